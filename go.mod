@@ -1,0 +1,3 @@
+module pointsmith
+
+go 1.26.0
