@@ -1,0 +1,72 @@
+// Addresses of the app, all behind the #, so that one page serves every one
+// of them and the browser's own back button works.
+
+/** @typedef {{name: string, path: string, title: string, ofCar?: boolean, working?: boolean}} Route */
+
+/** @type {Route[]} name is also the module in pages/; optional parts end in "?". */
+export const routes = [
+	{ name: "garage", path: "", title: "The garage" },
+	{ name: "car", path: "car/:car", title: "The job", ofCar: true },
+	{ name: "facts", path: "car/:car/facts", title: "Facts", ofCar: true, working: true },
+	{ name: "book", path: "car/:car/book", title: "The book’s figures", ofCar: true, working: true },
+	{ name: "readings", path: "car/:car/readings/:visit?/:set?", title: "Readings", ofCar: true, working: true },
+	{ name: "verdict", path: "car/:car/verdict", title: "Verdict", ofCar: true, working: true },
+	{ name: "what-if", path: "car/:car/what-if", title: "What if", ofCar: true, working: true },
+	{ name: "strobe", path: "car/:car/strobe", title: "What the strobe should say", ofCar: true, working: true },
+	{ name: "settings", path: "settings", title: "Settings" },
+	{ name: "help", path: "help/:topic?", title: "Help" },
+	{ name: "join", path: "join/:key", title: "Join a garage" },
+	{ name: "reset", path: "reset", title: "Fetch the app afresh" },
+];
+
+/**
+ * match finds the route of an address.
+ * @param {string} hash with or without the leading "#/"
+ * @returns {{route: Route, params: {[name: string]: string}} | null}
+ */
+export function match(hash) {
+	const parts = hash.replace(/^#?\/?/, "").replace(/\/+$/, "").split("/").map(decode);
+	for (const route of routes) {
+		const params = matchParts(route.path.split("/"), parts);
+		if (params) return { route, params };
+	}
+	return null;
+}
+
+/**
+ * address writes the address of a route: address("car", id, "book").
+ * @param {...string} parts
+ */
+export function address(...parts) {
+	return "#/" + parts.filter(Boolean).map(encodeURIComponent).join("/");
+}
+
+/**
+ * @param {string[]} pattern
+ * @param {string[]} parts
+ */
+function matchParts(pattern, parts) {
+	if (parts.length > pattern.length) return null;
+	/** @type {{[name: string]: string}} */
+	const params = {};
+	for (const [index, piece] of pattern.entries()) {
+		const part = parts[index];
+		if (piece.startsWith(":")) {
+			const name = piece.replace(/[:?]/g, "");
+			if (part) params[name] = part;
+			else if (!piece.endsWith("?")) return null;
+		} else if (piece !== (part ?? "")) {
+			return null;
+		}
+	}
+	return params;
+}
+
+/** @param {string} part */
+function decode(part) {
+	try {
+		return decodeURIComponent(part);
+	} catch {
+		return part;
+	}
+}

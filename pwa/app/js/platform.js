@@ -1,0 +1,90 @@
+// What this browser can and cannot do. Every feature test of the app is here:
+// over plain HTTP many of these are missing and the app must still work.
+
+/** True where a service worker can keep the app for use without a network. */
+export const canWorkOffline = globalThis.isSecureContext === true && "serviceWorker" in navigator && "caches" in globalThis;
+
+export const hasWasm = typeof WebAssembly === "object" && typeof Worker === "function";
+export const hasBroadcast = typeof BroadcastChannel === "function";
+
+const policy = /** @type {any} */ (globalThis).trustedTypes?.createPolicy("pointsmith", {
+	/** @param {string} url */
+	createScriptURL(url) {
+		if (new URL(url, document.baseURI).origin !== location.origin) throw new TypeError("only this app's own scripts may run");
+		return url;
+	},
+});
+
+/**
+ * scriptURL marks one of our own addresses as a script that may be started.
+ * @param {string | URL} url
+ * @returns {any}
+ */
+export function scriptURL(url) {
+	return policy ? policy.createScriptURL(String(url)) : String(url);
+}
+
+/**
+ * appURL resolves a path of the app, wherever the app is served from.
+ * @param {string} path without a leading slash
+ */
+export function appURL(path) {
+	return new URL(path, document.baseURI.replace(/[?#].*$/, "")).href;
+}
+
+/**
+ * randomID makes an id of 20 characters of [a-z0-9]. It does without
+ * crypto.randomUUID, which plain HTTP does not have.
+ */
+export function randomID() {
+	const letters = "abcdefghijklmnopqrstuvwxyz0123456789";
+	let id = "";
+	while (id.length < 20) {
+		for (const byte of crypto.getRandomValues(new Uint8Array(32))) {
+			if (byte < 252 && id.length < 20) id += letters[byte % 36]; // 252 = 7 × 36: every letter equally likely
+		}
+	}
+	return id;
+}
+
+/**
+ * timeLimit is a signal that aborts after the given time.
+ * @param {number} ms
+ * @returns {AbortSignal | undefined}
+ */
+export function timeLimit(ms) {
+	return typeof AbortSignal.timeout === "function" ? AbortSignal.timeout(ms) : undefined;
+}
+
+/** askToKeep asks the browser not to clear the garage when space is short. */
+export async function askToKeep() {
+	try {
+		return (await navigator.storage?.persist?.()) ?? false;
+	} catch {
+		return false;
+	}
+}
+
+/**
+ * stayAwake keeps the screen on until the signal aborts, where the browser
+ * can. The lock is lost when the page is hidden, so it is taken again.
+ * @param {AbortSignal} signal
+ */
+export function stayAwake(signal) {
+	const wakeLock = /** @type {any} */ (navigator).wakeLock;
+	if (!wakeLock || !globalThis.isSecureContext) return;
+	/** @type {any} */
+	let lock = null;
+	const take = async () => {
+		if (document.visibilityState !== "visible" || signal.aborted) return;
+		try {
+			lock = await wakeLock.request("screen");
+			if (signal.aborted) lock.release();
+		} catch {
+			// Refused when the battery is low: the screen then sleeps as usual.
+		}
+	};
+	document.addEventListener("visibilitychange", take, { signal });
+	signal.addEventListener("abort", () => lock?.release());
+	take();
+}
