@@ -1,0 +1,96 @@
+package store
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"regexp"
+	"time"
+)
+
+// MaxBody is the most bytes the body of one document may have, 1 MiB. Chosen:
+// a year of readings of one car is some tens of kilobytes.
+const MaxBody = 1 << 20
+
+// A Document is one version of something in the garage.
+type Document struct {
+	Kind      string          `json:"kind"`
+	ID        string          `json:"id"`
+	Revision  string          `json:"revision"`
+	ChangedAt time.Time       `json:"changedAt"`
+	Deleted   bool            `json:"deleted"`
+	Body      json.RawMessage `json:"body"` // {} when deleted
+}
+
+// A Change is what a phone pushes: the new body, when it was typed, and the
+// revision it was edited from ("" for a new document).
+type Change struct {
+	Kind, ID, Base string
+	ChangedAt      time.Time
+	Body           json.RawMessage
+}
+
+// An Answer tells how a push ended.
+type Answer struct {
+	Revision string `json:"revision"` // revision of the version that was pushed
+	Cursor   uint64 `json:"cursor"`   // cursor of the feed after the push
+	Kept     bool   `json:"kept"`     // two versions met; one of them is in Kept
+}
+
+var (
+	kindShape = regexp.MustCompile(`^[a-z]{1,16}$`)
+	idShape   = regexp.MustCompile(`^[a-z0-9]{16,32}$`)
+	emptyBody = json.RawMessage(`{}`)
+)
+
+// ValidID reports whether the store takes this id: 16 to 32 of a-z and 0-9.
+func ValidID(id string) bool { return idShape.MatchString(id) }
+
+// document makes the version a change asks for, with spaces outside strings
+// taken out of its body so that layout is not a difference.
+func (c Change) document() (Document, error) {
+	d := Document{Kind: c.Kind, ID: c.ID, ChangedAt: c.ChangedAt.UTC()}
+	if len(c.Body) > MaxBody {
+		return d, fmt.Errorf("%s %s: %w", c.Kind, c.ID, ErrTooLarge)
+	}
+	var compact bytes.Buffer
+	if err := json.Compact(&compact, c.Body); err != nil {
+		return d, fmt.Errorf("%w: %v", ErrBody, err)
+	}
+	d.Body = compact.Bytes()
+	if len(d.Body) == 0 || d.Body[0] != '{' {
+		return d, ErrBody
+	}
+	return d, d.check()
+}
+
+// check refuses keys and times the store does not take.
+func (d Document) check() error {
+	if !kindShape.MatchString(d.Kind) || !idShape.MatchString(d.ID) {
+		return fmt.Errorf("%.40q %.40q: %w", d.Kind, d.ID, ErrKey)
+	}
+	if y := d.ChangedAt.Year(); y < 2000 || y > 2200 {
+		return ErrTime
+	}
+	return nil
+}
+
+// revisionFrom gives the revision of a version edited from base. The digest is
+// part of the stored format: a phone compares it with what it holds.
+func (d Document) revisionFrom(base string) string {
+	h := sha256.New()
+	fmt.Fprintf(h, "%s/%s\n%s\n%s\n%t\n", d.Kind, d.ID, base, d.ChangedAt.Format(time.RFC3339Nano), d.Deleted)
+	h.Write(d.Body)
+	return hex.EncodeToString(h.Sum(nil)[:16])
+}
+
+func (d Document) key() []byte { return []byte(d.Kind + "/" + d.ID) }
+
+// versionKey is where kept versions and answers of this version live.
+func (d Document) versionKey() []byte { return []byte(d.Kind + "/" + d.ID + "/" + d.Revision) }
+
+func sameContent(a, b Document) bool {
+	return a.Deleted == b.Deleted && bytes.Equal(a.Body, b.Body)
+}
