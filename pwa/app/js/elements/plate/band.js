@@ -17,7 +17,7 @@
  * @returns {BandPoint[]}
  */
 export function sortedBand(band) {
-  return [...band].sort((a, b) => a.engineRPM - b.engineRPM);
+	return [...band].sort((a, b) => a.engineRPM - b.engineRPM);
 }
 
 /**
@@ -27,21 +27,21 @@ export function sortedBand(band) {
  * @returns {(BandPoint & {held: boolean}) | null}
  */
 export function bandAt(band, engineRPM) {
-  const first = band[0];
-  const last = band[band.length - 1];
-  if (!first || !last) return null;
-  if (engineRPM <= first.engineRPM) return { ...first, engineRPM, held: engineRPM < first.engineRPM };
-  if (engineRPM >= last.engineRPM) return { ...last, engineRPM, held: engineRPM > last.engineRPM };
-  const i = band.findIndex((p) => p.engineRPM >= engineRPM);
-  const a = /** @type {BandPoint} */ (band[i - 1]);
-  const b = /** @type {BandPoint} */ (band[i]);
-  const t = (engineRPM - a.engineRPM) / (b.engineRPM - a.engineRPM);
-  return {
-    engineRPM,
-    minCrankDeg: a.minCrankDeg + t * (b.minCrankDeg - a.minCrankDeg),
-    maxCrankDeg: a.maxCrankDeg + t * (b.maxCrankDeg - a.maxCrankDeg),
-    held: false,
-  };
+	const first = band[0];
+	const last = band[band.length - 1];
+	if (!first || !last) return null;
+	if (engineRPM <= first.engineRPM) return { ...first, engineRPM, held: engineRPM < first.engineRPM };
+	if (engineRPM >= last.engineRPM) return { ...last, engineRPM, held: engineRPM > last.engineRPM };
+	const i = band.findIndex((p) => p.engineRPM >= engineRPM);
+	const a = /** @type {BandPoint} */ (band[i - 1]);
+	const b = /** @type {BandPoint} */ (band[i]);
+	const t = (engineRPM - a.engineRPM) / (b.engineRPM - a.engineRPM);
+	return {
+		engineRPM,
+		minCrankDeg: a.minCrankDeg + t * (b.minCrankDeg - a.minCrankDeg),
+		maxCrankDeg: a.maxCrankDeg + t * (b.maxCrankDeg - a.maxCrankDeg),
+		held: false,
+	};
 }
 
 /**
@@ -51,15 +51,15 @@ export function bandAt(band, engineRPM) {
  * @returns {BandPiece[]}
  */
 export function bandPieces(band, fromRPM, toRPM) {
-  const first = band[0];
-  const last = band[band.length - 1];
-  if (!first || !last) return [];
-  /** @type {BandPiece[]} */
-  const pieces = [];
-  if (first.engineRPM > fromRPM) pieces.push({ held: true, points: [{ ...first, engineRPM: fromRPM }, first] });
-  if (band.length > 1) pieces.push({ held: false, points: [...band] });
-  if (last.engineRPM < toRPM) pieces.push({ held: true, points: [last, { ...last, engineRPM: toRPM }] });
-  return pieces;
+	const first = band[0];
+	const last = band[band.length - 1];
+	if (!first || !last) return [];
+	/** @type {BandPiece[]} */
+	const pieces = [];
+	if (first.engineRPM > fromRPM) pieces.push({ held: true, points: [{ ...first, engineRPM: fromRPM }, first] });
+	if (band.length > 1) pieces.push({ held: false, points: [...band] });
+	if (last.engineRPM < toRPM) pieces.push({ held: true, points: [last, { ...last, engineRPM: toRPM }] });
+	return pieces;
 }
 
 /**
@@ -68,7 +68,7 @@ export function bandPieces(band, fromRPM, toRPM) {
  * @param {number} crankDeg
  */
 export function outside(band, crankDeg) {
-  if (band.maxCrankDeg != null && crankDeg > band.maxCrankDeg) return crankDeg - band.maxCrankDeg;
-  if (band.minCrankDeg != null && crankDeg < band.minCrankDeg) return crankDeg - band.minCrankDeg;
-  return 0;
+	if (band.maxCrankDeg != null && crankDeg > band.maxCrankDeg) return crankDeg - band.maxCrankDeg;
+	if (band.minCrankDeg != null && crankDeg < band.minCrankDeg) return crankDeg - band.minCrankDeg;
+	return 0;
 }

@@ -19,72 +19,72 @@ import { clipLine, closedPath, linePath, markPath } from "./trace.js";
  * @returns {SVGElement[]}
  */
 export function drawing(input, layout, id) {
-  const { field } = layout;
-  const inside = { "clip-path": `url(#${id}-field)` };
-  return [
-    svg("defs", {}, hatch(`${id}-hatch`), clip(`${id}-field`, field)),
-    svg("rect", { class: "plate-paper", x: 0, y: 0, width: layout.width, height: layout.height }),
-    ruling(layout),
-    svg("g", inside, ...band(input, layout, `${id}-hatch`)),
-    svg("g", inside, ...limits(input, layout)),
-    ...axes(input, layout),
-    svg("g", inside, ...input.curves.map((curve) => trace(curve, layout))),
-    svg("g", inside, ...input.points.map((point) => stem(point, layout)).filter((s) => s !== null)),
-    svg("g", {}, ...input.points.map((point) => mark(point, layout))),
-    ...limitWords(input, layout),
-    ...calloutMarks(calloutsOf(input, layout), layout),
-  ];
+	const { field } = layout;
+	const inside = { "clip-path": `url(#${id}-field)` };
+	return [
+		svg("defs", {}, hatch(`${id}-hatch`), clip(`${id}-field`, field)),
+		svg("rect", { class: "plate-paper", x: 0, y: 0, width: layout.width, height: layout.height }),
+		ruling(layout),
+		svg("g", inside, ...band(input, layout, `${id}-hatch`)),
+		svg("g", inside, ...limits(input, layout)),
+		...axes(input, layout),
+		svg("g", inside, ...input.curves.map((curve) => trace(curve, layout))),
+		svg("g", inside, ...input.points.map((point) => stem(point, layout)).filter((s) => s !== null)),
+		svg("g", {}, ...input.points.map((point) => mark(point, layout))),
+		...limitWords(input, layout),
+		...calloutMarks(calloutsOf(input, layout), layout),
+	];
 }
 
 /** The band's tint: fine parallel lines, as an engraver shades. @param {string} id */
 function hatch(id) {
-  return svg("pattern", { id, width: 5, height: 5, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
-    svg("rect", { class: "plate-tint", width: 5, height: 5 }),
-    svg("line", { class: "plate-hatch", x1: 0, y1: 0, x2: 0, y2: 5 }));
+	return svg("pattern", { id, width: 5, height: 5, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
+		svg("rect", { class: "plate-tint", width: 5, height: 5 }),
+		svg("line", { class: "plate-hatch", x1: 0, y1: 0, x2: 0, y2: 5 }));
 }
 
 /** @param {string} id @param {Layout["field"]} field */
 function clip(id, field) {
-  return svg("clipPath", { id }, svg("rect", { x: field.x, y: field.y, width: field.width, height: field.height }));
+	return svg("clipPath", { id }, svg("rect", { x: field.x, y: field.y, width: field.width, height: field.height }));
 }
 
 /** The fine ruling of the paper. @param {Layout} layout */
 function ruling({ field, x, y, rpmTicks, degTicks }) {
-  const down = rpmTicks.map((rpm) => `M${x.at(rpm)} ${field.y}V${field.y + field.height}`);
-  const across = degTicks.map((deg) => `M${field.x} ${y.at(deg)}H${field.x + field.width}`);
-  return svg("path", { class: "plate-ruling", d: [...down, ...across].join("") });
+	const down = rpmTicks.map((rpm) => `M${x.at(rpm)} ${field.y}V${field.y + field.height}`);
+	const across = degTicks.map((deg) => `M${field.x} ${y.at(deg)}H${field.x + field.width}`);
+	return svg("path", { class: "plate-ruling", d: [...down, ...across].join("") });
 }
 
 /** @param {PlateInput} input @param {Layout} layout @param {string} hatchId */
 function band(input, { x, y }, hatchId) {
-  return bandPieces(sortedBand(input.bands), x.lo, x.hi).flatMap(({ held, points }) => {
-    const top = points.map((p) => ({ x: x.at(p.engineRPM), y: y.at(p.maxCrankDeg) }));
-    const foot = points.map((p) => ({ x: x.at(p.engineRPM), y: y.at(p.minCrankDeg) }));
-    const edge = held ? "plate-edge plate-edge-held" : "plate-edge";
-    return [
-      ...(held ? [] : [svg("path", { d: closedPath([...top, ...foot.reverse()]), fill: `url(#${hatchId})` })]),
-      svg("path", { class: edge, d: linePath(top) }),
-      svg("path", { class: edge, d: linePath(held ? foot : foot.reverse()) }),
-    ];
-  });
+	return bandPieces(sortedBand(input.bands), x.lo, x.hi).flatMap(({ held, points }) => {
+		const top = points.map((p) => ({ x: x.at(p.engineRPM), y: y.at(p.maxCrankDeg) }));
+		const foot = points.map((p) => ({ x: x.at(p.engineRPM), y: y.at(p.minCrankDeg) }));
+		const edge = held ? "plate-edge plate-edge-held" : "plate-edge";
+		return [
+			...(held ? [] : [svg("path", { class: "plate-band", d: closedPath([...top, ...foot.toReversed()]), fill: `url(#${hatchId})` })]),
+			svg("path", { class: edge, d: linePath(top) }),
+			svg("path", { class: edge, d: linePath(foot) }),
+		];
+	});
 }
 
 /** @param {PlateInput} input @param {Layout} layout */
 function limits(input, { field, y }) {
-  return (input.limits ?? []).map((limit) =>
-    svg("path", { class: "plate-limit", d: `M${field.x} ${y.at(limit.crankDeg)}H${field.x + field.width}` }));
+	return (input.limits ?? []).map((limit) =>
+		svg("path", { class: "plate-limit", d: `M${field.x} ${y.at(limit.crankDeg)}H${field.x + field.width}` }));
 }
 
 /** @param {PlateInput} input @param {Layout} layout */
 function limitWords(input, { field, y, font }) {
-  return (input.limits ?? []).map((limit) =>
-    svg("text", { class: "plate-words plate-halo", x: field.x + 6, y: y.at(limit.crankDeg) - 5, "font-size": font }, limit.text));
+	return (input.limits ?? []).map((limit) =>
+		svg("text", { class: "plate-words plate-halo", x: field.x + 6, y: y.at(limit.crankDeg) - 5, "font-size": font }, limit.text));
 }
 
 /** @param {PlateCurve} curve @param {Layout} layout */
 function trace(curve, { x, y }) {
-  const spots = clipLine(curve.points, x.lo, x.hi).map((p) => ({ x: x.at(p.engineRPM), y: y.at(p.crankDeg) }));
-  return svg("path", { class: `plate-line plate-line-${curve.kind}`, d: linePath(spots) });
+	const spots = clipLine(curve.points, x.lo, x.hi).map((p) => ({ x: x.at(p.engineRPM), y: y.at(p.crankDeg) }));
+	return svg("path", { class: `plate-line plate-line-${curve.kind}`, d: linePath(spots) });
 }
 
 /**
@@ -92,15 +92,15 @@ function trace(curve, { x, y }) {
  * @param {PlatePoint} point @param {Layout} layout
  */
 function stem(point, { x, y }) {
-  const off = outside(point, point.crankDeg);
-  if (Math.abs(off) < 0.05) return null;
-  const at = x.at(point.engineRPM);
-  const kind = point.verdict === "fail" ? "plate-stem" : "plate-stem plate-stem-watch";
-  return svg("path", { class: kind, d: `M${at} ${y.at(point.crankDeg)}V${y.at(point.crankDeg - off)}` });
+	const off = outside(point, point.crankDeg);
+	if (Math.abs(off) < 0.05) return null;
+	const at = x.at(point.engineRPM);
+	const kind = point.verdict === "fail" ? "plate-stem" : "plate-stem plate-stem-watch";
+	return svg("path", { class: kind, d: `M${at} ${y.at(point.crankDeg)}V${y.at(point.crankDeg - off)}` });
 }
 
 /** @param {PlatePoint} point @param {Layout} layout */
 function mark(point, { x, y, font }) {
-  const place = point.place === "car" || point.direction === "static" ? "plate-mark-car" : "plate-mark-bench";
-  return svg("path", { class: `plate-mark ${place}`, d: markPath(point.direction, x.at(point.engineRPM), y.at(point.crankDeg), font * 0.46) });
+	const place = point.place === "car" || point.direction === "static" ? "plate-mark-car" : "plate-mark-bench";
+	return svg("path", { class: `plate-mark ${place}`, d: markPath(point.direction, x.at(point.engineRPM), y.at(point.crankDeg), font * 0.46) });
 }

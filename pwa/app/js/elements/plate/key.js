@@ -5,11 +5,11 @@ import { markPath } from "./trace.js";
 /** @typedef {import("../curve-plate.js").PlateInput} PlateInput */
 
 const MARKS = [
-  { direction: "rising", place: "bench", words: "rising, on the bench" },
-  { direction: "falling", place: "bench", words: "falling, on the bench" },
-  { direction: "rising", place: "car", words: "rising, on the car" },
-  { direction: "falling", place: "car", words: "falling, on the car" },
-  { direction: "static", place: "car", words: "static, engine stopped" },
+	{ direction: "rising", place: "bench", words: "rising, on the bench" },
+	{ direction: "falling", place: "bench", words: "falling, on the bench" },
+	{ direction: "rising", place: "car", words: "rising, on the car" },
+	{ direction: "falling", place: "car", words: "falling, on the car" },
+	{ direction: "static", place: "car", words: "static, engine stopped" },
 ];
 
 /**
@@ -18,45 +18,45 @@ const MARKS = [
  * @returns {{kind: string, words: string}[]}
  */
 export function keyOf(input) {
-  const marks = MARKS.filter((m) => input.points.some((p) => p.direction === m.direction && (m.direction === "static" || p.place === m.place)));
-  return [
-    ...(input.bands.length ? [{ kind: "band", words: "the book's band" }] : []),
-    ...(isHeld(input) ? [{ kind: "held", words: "outside the table: end value held" }] : []),
-    ...marks.map((m) => ({ kind: `${m.direction} ${m.place}`, words: m.words })),
-    ...(input.points.some((p) => p.verdict === "fail") ? [{ kind: "stem", words: "out of band by this much" }] : []),
-    ...input.curves.map((c) => ({ kind: c.kind, words: c.name })),
-  ];
+	const marks = MARKS.filter((m) => input.points.some((p) => p.direction === m.direction && (m.direction === "static" || p.place === m.place)));
+	return [
+		...(input.bands.length ? [{ kind: "band", words: "the book's band" }] : []),
+		...(isHeld(input) ? [{ kind: "held", words: "outside the table: end value held" }] : []),
+		...marks.map((m) => ({ kind: `${m.direction} ${m.place}`, words: m.words })),
+		...(input.points.some((p) => p.verdict === "fail") ? [{ kind: "stem", words: "out of band by this much" }] : []),
+		...input.curves.map((c) => ({ kind: c.kind, words: c.name })),
+	];
 }
 
 /** @param {PlateInput} input */
 function isHeld(input) {
-  if (!input.bands.length) return false;
-  const speeds = input.bands.map((b) => b.engineRPM);
-  const last = Math.max(...speeds);
-  return last % 500 !== 0 || input.points.some((p) => p.direction !== "static" && (p.engineRPM < Math.min(...speeds) || p.engineRPM > last));
+	if (!input.bands.length) return false;
+	const speeds = input.bands.map((b) => b.engineRPM);
+	const last = Math.max(...speeds);
+	return last % 500 !== 0 || input.points.some((p) => p.direction !== "static" && (p.engineRPM < Math.min(...speeds) || p.engineRPM > last));
 }
 
 /** @param {PlateInput} input @param {string} id */
 export function key(input, id) {
-  return h("ul", { class: "plate-key" }, ...keyOf(input).map(({ kind, words }) => h("li", {}, sample(kind, id), h("span", {}, words))));
+	return h("ul", { class: "plate-key" }, ...keyOf(input).map(({ kind, words }) => h("li", {}, sample(kind, id), h("span", {}, words))));
 }
 
 /** @param {string} kind @param {string} id */
 function sample(kind, id) {
-  return svg("svg", { class: "plate-sample", width: 34, height: 20, viewBox: "0 0 34 20", "aria-hidden": "true", focusable: "false" }, ...sampleParts(kind, id));
+	return svg("svg", { class: "plate-sample", width: 34, height: 20, viewBox: "0 0 34 20", "aria-hidden": "true", focusable: "false" }, ...sampleParts(kind, id));
 }
 
 /** @param {string} kind @param {string} id @returns {SVGElement[]} */
 function sampleParts(kind, id) {
-  if (kind === "band") {
-    return [svg("rect", { x: 1, y: 3, width: 32, height: 14, fill: `url(#${id}-hatch)` }), svg("path", { class: "plate-edge", d: "M1 3H33M1 17H33" })];
-  }
-  if (kind === "held") return [svg("path", { class: "plate-edge plate-edge-held", d: "M1 3H33M1 17H33" })];
-  if (kind === "stem") return [svg("path", { class: "plate-stem", d: "M17 2V18" })];
-  const [direction, place] = kind.split(" ");
-  if (place) {
-    const d = markPath(/** @type {"rising" | "falling" | "static"} */ (direction), 17, 10, 7);
-    return [svg("path", { class: `plate-mark plate-mark-${place}`, d })];
-  }
-  return [svg("path", { class: `plate-line plate-line-${kind}`, d: "M1 10H33" })];
+	if (kind === "band") {
+		return [svg("rect", { x: 1, y: 3, width: 32, height: 14, fill: `url(#${id}-hatch)` }), svg("path", { class: "plate-edge", d: "M1 3H33M1 17H33" })];
+	}
+	if (kind === "held") return [svg("path", { class: "plate-edge plate-edge-held", d: "M1 3H33M1 17H33" })];
+	if (kind === "stem") return [svg("path", { class: "plate-stem", d: "M17 2V18" })];
+	const [direction, place] = kind.split(" ");
+	if (place) {
+		const d = markPath(/** @type {"rising" | "falling" | "static"} */ (direction), 17, 10, 7);
+		return [svg("path", { class: `plate-mark plate-mark-${place}`, d })];
+	}
+	return [svg("path", { class: `plate-line plate-line-${kind}`, d: "M1 10H33" })];
 }

@@ -20,12 +20,12 @@ export const DEGREE_STEPS = [1, 2, 5, 10, 20, 50];
  * @returns {Scale}
  */
 export function linear(lo, hi, from, to) {
-  const span = hi === lo ? 1 : hi - lo;
-  return {
-    lo, hi, from, to,
-    at: (value) => from + ((value - lo) / span) * (to - from),
-    value: (px) => lo + ((px - from) / (to - from)) * span,
-  };
+	const span = hi === lo ? 1 : hi - lo;
+	return {
+		lo, hi, from, to,
+		at: (value) => from + ((value - lo) / span) * (to - from),
+		value: (px) => lo + ((px - from) / (to - from)) * span,
+	};
 }
 
 /**
@@ -34,8 +34,8 @@ export function linear(lo, hi, from, to) {
  * @param {readonly number[]} steps ascending
  */
 export function tickStep(span, room, gap, steps) {
-  const fits = steps.find((step) => (step / span) * room >= gap);
-  return fits ?? /** @type {number} */ (steps[steps.length - 1]);
+	const fits = steps.find((step) => (step / span) * room >= gap);
+	return fits ?? /** @type {number} */ (steps[steps.length - 1]);
 }
 
 /**
@@ -43,10 +43,10 @@ export function tickStep(span, room, gap, steps) {
  * @param {number} lo @param {number} hi @param {number} step
  */
 export function ticks(lo, hi, step) {
-  const out = [];
-  const slack = step * 1e-9;
-  for (let i = Math.ceil((lo - slack) / step); i * step <= hi + slack; i++) out.push(i === 0 ? 0 : i * step);
-  return out;
+	const out = [];
+	const slack = step * 1e-9;
+	for (let i = Math.ceil((lo - slack) / step); i * step <= hi + slack; i++) out.push(i === 0 ? 0 : i * step);
+	return out;
 }
 
 /**
@@ -55,9 +55,9 @@ export function ticks(lo, hi, step) {
  * @returns {[number, number]}
  */
 export function roundOut(lo, hi, step) {
-  const low = Math.floor(lo / step + 1e-9) * step;
-  const high = Math.ceil(hi / step - 1e-9) * step;
-  return [low === 0 ? 0 : low, high > low ? high : low + step];
+	const low = Math.floor(lo / step + 1e-9) * step;
+	const high = Math.ceil(hi / step - 1e-9) * step;
+	return [low === 0 ? 0 : low, high > low ? high : low + step];
 }
 
 /**
@@ -66,12 +66,12 @@ export function roundOut(lo, hi, step) {
  * @returns {[number, number] | null}
  */
 export function extent(values) {
-  let lo = Infinity;
-  let hi = -Infinity;
-  for (const value of values) {
-    if (value == null || !Number.isFinite(value)) continue;
-    lo = Math.min(lo, value);
-    hi = Math.max(hi, value);
-  }
-  return lo <= hi ? [lo, hi] : null;
+	let lo = Infinity;
+	let hi = -Infinity;
+	for (const value of values) {
+		if (value == null || !Number.isFinite(value)) continue;
+		lo = Math.min(lo, value);
+		hi = Math.max(hi, value);
+	}
+	return lo <= hi ? [lo, hi] : null;
 }

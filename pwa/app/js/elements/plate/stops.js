@@ -25,8 +25,8 @@ const PLACES = { bench: "on the bench", car: "on the car" };
 
 /** @param {number} x degrees, to a tenth, without a needless ".0" */
 export function deg(x) {
-  const tenth = Math.round(x * 10) / 10;
-  return String(tenth === 0 ? 0 : tenth).replace("-", "−");
+	const tenth = Math.round(x * 10) / 10;
+	return String(tenth === 0 ? 0 : tenth).replace("-", "−");
 }
 
 /**
@@ -34,10 +34,10 @@ export function deg(x) {
  * @param {number} crankDeg @param {"total" | "advance"} quantity
  */
 export function degWords(crankDeg, quantity) {
-  if (quantity === "advance") return `${deg(crankDeg)} of advance`;
-  const tenth = Math.round(crankDeg * 10) / 10;
-  if (tenth === 0) return "at TDC";
-  return `${deg(Math.abs(tenth))} ${tenth > 0 ? "before" : "after"} TDC`;
+	if (quantity === "advance") return `${deg(crankDeg)} of advance`;
+	const tenth = Math.round(crankDeg * 10) / 10;
+	if (tenth === 0) return "at TDC";
+	return `${deg(Math.abs(tenth))} ${tenth > 0 ? "before" : "after"} TDC`;
 }
 
 /**
@@ -45,10 +45,10 @@ export function degWords(crankDeg, quantity) {
  * @param {number | null | undefined} min @param {number | null | undefined} max
  */
 export function bandWords(min, max) {
-  if (min != null && max != null) return `${deg(min)} to ${deg(max)}`;
-  if (max != null) return `at most ${deg(max)}`;
-  if (min != null) return `at least ${deg(min)}`;
-  return "";
+	if (min != null && max != null) return `${deg(min)} to ${deg(max)}`;
+	if (max != null) return `at most ${deg(max)}`;
+	if (min != null) return `at least ${deg(min)}`;
+	return "";
 }
 
 /**
@@ -57,21 +57,21 @@ export function bandWords(min, max) {
  * @param {string} [verdict] the judge's word, which knows the reading error
  */
 export function standing(crankDeg, band, verdict) {
-  if (band.minCrankDeg == null && band.maxCrankDeg == null) return "no book figure";
-  const off = outside(band, crankDeg);
-  if (Math.abs(off) < 0.05) return "in band";
-  const words = `${deg(Math.abs(off))} ${off > 0 ? "above" : "below"} the band`;
-  if (verdict === "pass") return `${words}, within the reading error`;
-  if (verdict === "watch") return `${words}, watch`;
-  return words;
+	if (band.minCrankDeg == null && band.maxCrankDeg == null) return "no book figure";
+	const off = outside(band, crankDeg);
+	if (Math.abs(off) < 0.05) return "in band";
+	const words = `${deg(Math.abs(off))} ${off > 0 ? "above" : "below"} the band`;
+	if (verdict === "pass") return `${words}, within the reading error`;
+	if (verdict === "watch") return `${words}, watch`;
+	return words;
 }
 
 /** @param {PlatePoint} point */
 export function readingName(point) {
-  const name = DIRECTIONS[point.direction] ?? point.direction;
-  if (point.direction === "static") return name;
-  const place = point.place ? PLACES[point.place] : "";
-  return [name, place].filter(Boolean).join(", ");
+	const name = DIRECTIONS[point.direction] ?? point.direction;
+	if (point.direction === "static") return name;
+	const place = point.place ? PLACES[point.place] : "";
+	return [name, place].filter(Boolean).join(", ");
 }
 
 /**
@@ -80,51 +80,51 @@ export function readingName(point) {
  * @returns {Stop[]}
  */
 export function stopsOf(input) {
-  const quantity = input.axis.quantity;
-  const stops = [
-    ...input.points.map((point, i) => readingStop(point, i, quantity)),
-    ...input.curves.flatMap((curve) => curveStops(curve, input)),
-    ...(input.points.length || input.curves.length ? [] : input.bands.flatMap((band) => bookStops(band))),
-  ];
-  return stops.sort((a, b) => a.engineRPM - b.engineRPM || b.crankDeg - a.crankDeg);
+	const quantity = input.axis.quantity;
+	const stops = [
+		...input.points.map((point, i) => readingStop(point, i, quantity)),
+		...input.curves.flatMap((curve) => curveStops(curve, input)),
+		...(input.points.length || input.curves.length ? [] : input.bands.flatMap((band) => bookStops(band))),
+	];
+	return stops.sort((a, b) => a.engineRPM - b.engineRPM || b.crankDeg - a.crankDeg);
 }
 
 /** @param {PlatePoint} point @param {number} i @param {"total" | "advance"} quantity @returns {Stop} */
 function readingStop(point, i, quantity) {
-  const what = readingName(point);
-  const band = { minCrankDeg: point.minCrankDeg ?? null, maxCrankDeg: point.maxCrankDeg ?? null };
-  const state = standing(point.crankDeg, band, point.verdict);
-  const speed = point.direction === "static" ? "" : `${Math.round(point.engineRPM)} engine rpm`;
-  return {
-    key: `reading ${i}`, engineRPM: point.engineRPM, crankDeg: point.crankDeg, what, ...band, standing: state,
-    sentence: sentence(speed, what, `measured ${degWords(point.crankDeg, quantity)}`, band, state),
-  };
+	const what = readingName(point);
+	const band = { minCrankDeg: point.minCrankDeg ?? null, maxCrankDeg: point.maxCrankDeg ?? null };
+	const state = standing(point.crankDeg, band, point.verdict);
+	const speed = point.direction === "static" ? "" : `${Math.round(point.engineRPM)} engine rpm`;
+	return {
+		key: `reading ${i}`, engineRPM: point.engineRPM, crankDeg: point.crankDeg, what, ...band, standing: state,
+		sentence: sentence(speed, what, `measured ${degWords(point.crankDeg, quantity)}`, band, state),
+	};
 }
 
 /** @param {PlateCurve} curve @param {PlateInput} input @returns {Stop[]} */
 function curveStops(curve, input) {
-  const speeds = input.bands.length ? input.bands.map((b) => b.engineRPM) : curve.points.map((p) => p.engineRPM);
-  return speeds.flatMap((engineRPM) => {
-    const crankDeg = lineAt(curve.points, engineRPM);
-    if (crankDeg == null) return [];
-    const band = bandAt(input.bands, engineRPM) ?? { minCrankDeg: null, maxCrankDeg: null };
-    const state = standing(crankDeg, band);
-    return [{
-      key: `${curve.kind} ${engineRPM}`, engineRPM, crankDeg, what: curve.name,
-      minCrankDeg: band.minCrankDeg, maxCrankDeg: band.maxCrankDeg, standing: state,
-      sentence: sentence(`${Math.round(engineRPM)} engine rpm`, curve.name, degWords(crankDeg, input.axis.quantity), band, state),
-    }];
-  });
+	const speeds = input.bands.length ? input.bands.map((b) => b.engineRPM) : curve.points.map((p) => p.engineRPM);
+	return speeds.flatMap((engineRPM) => {
+		const crankDeg = lineAt(curve.points, engineRPM);
+		if (crankDeg == null) return [];
+		const band = bandAt(input.bands, engineRPM) ?? { minCrankDeg: null, maxCrankDeg: null };
+		const state = standing(crankDeg, band);
+		return [{
+			key: `${curve.kind} ${engineRPM}`, engineRPM, crankDeg, what: curve.name,
+			minCrankDeg: band.minCrankDeg, maxCrankDeg: band.maxCrankDeg, standing: state,
+			sentence: sentence(`${Math.round(engineRPM)} engine rpm`, curve.name, degWords(crankDeg, input.axis.quantity), band, state),
+		}];
+	});
 }
 
 /** @param {BandPoint} band @returns {Stop[]} */
 function bookStops(band) {
-  const book = { minCrankDeg: band.minCrankDeg, maxCrankDeg: band.maxCrankDeg };
-  return [{
-    key: `book ${band.engineRPM}`, engineRPM: band.engineRPM, crankDeg: (band.minCrankDeg + band.maxCrankDeg) / 2,
-    what: "the book", ...book, standing: "",
-    sentence: `${Math.round(band.engineRPM)} engine rpm, book ${bandWords(band.minCrankDeg, band.maxCrankDeg)}`,
-  }];
+	const book = { minCrankDeg: band.minCrankDeg, maxCrankDeg: band.maxCrankDeg };
+	return [{
+		key: `book ${band.engineRPM}`, engineRPM: band.engineRPM, crankDeg: (band.minCrankDeg + band.maxCrankDeg) / 2,
+		what: "the book", ...book, standing: "",
+		sentence: `${Math.round(band.engineRPM)} engine rpm, book ${bandWords(band.minCrankDeg, band.maxCrankDeg)}`,
+	}];
 }
 
 /**
@@ -132,8 +132,8 @@ function bookStops(band) {
  * @param {{minCrankDeg?: number | null, maxCrankDeg?: number | null}} band @param {string} state
  */
 function sentence(speed, what, value, band, state) {
-  const book = bandWords(band.minCrankDeg, band.maxCrankDeg);
-  return [speed, what, value, book && `book ${book}`, state].filter(Boolean).join(", ");
+	const book = bandWords(band.minCrankDeg, band.maxCrankDeg);
+	return [speed, what, value, book && `book ${book}`, state].filter(Boolean).join(", ");
 }
 
 /**
@@ -143,13 +143,13 @@ function sentence(speed, what, value, band, state) {
  * @returns {number} index, -1 without stops
  */
 export function nearest(spots, x, y) {
-  let best = -1;
-  let least = Infinity;
-  spots.forEach((spot, i) => {
-    const gap = Math.hypot(spot.x - x, spot.y - y);
-    if (gap < least) [best, least] = [i, gap];
-  });
-  return best;
+	let best = -1;
+	let least = Infinity;
+	spots.forEach((spot, i) => {
+		const gap = Math.hypot(spot.x - x, spot.y - y);
+		if (gap < least) [best, least] = [i, gap];
+	});
+	return best;
 }
 
 /**
@@ -157,12 +157,12 @@ export function nearest(spots, x, y) {
  * @param {string} key @param {number} index current, -1 for none @param {number} count
  */
 export function keyStep(key, index, count) {
-  if (!count) return null;
-  switch (key) {
-    case "ArrowRight": case "ArrowUp": return Math.min(count - 1, index + 1);
-    case "ArrowLeft": case "ArrowDown": return Math.max(0, index - 1);
-    case "Home": return 0;
-    case "End": return count - 1;
-    default: return null;
-  }
+	if (!count) return null;
+	switch (key) {
+		case "ArrowRight": case "ArrowUp": return Math.min(count - 1, index + 1);
+		case "ArrowLeft": case "ArrowDown": return Math.max(0, index - 1);
+		case "Home": return 0;
+		case "End": return count - 1;
+		default: return null;
+	}
 }

@@ -10,12 +10,12 @@ const px = (n) => String(Math.round(n * 100) / 100);
 
 /** @param {readonly Spot[]} spots */
 export function linePath(spots) {
-  return spots.map((s, i) => `${i ? "L" : "M"}${px(s.x)} ${px(s.y)}`).join("");
+	return spots.map((s, i) => `${i ? "L" : "M"}${px(s.x)} ${px(s.y)}`).join("");
 }
 
 /** @param {readonly Spot[]} spots */
 export function closedPath(spots) {
-  return spots.length ? linePath(spots) + "Z" : "";
+	return spots.length ? linePath(spots) + "Z" : "";
 }
 
 /**
@@ -25,10 +25,10 @@ export function closedPath(spots) {
  * @param {number} x @param {number} y @param {number} r half height, px
  */
 export function markPath(direction, x, y, r) {
-  const w = r * 1.05;
-  if (direction === "static") return closedPath([{ x, y: y - r }, { x: x + r, y }, { x, y: y + r }, { x: x - r, y }]);
-  const up = direction === "rising" ? 1 : -1;
-  return closedPath([{ x, y: y - up * r }, { x: x + w, y: y + up * r * 0.85 }, { x: x - w, y: y + up * r * 0.85 }]);
+	const w = r * 1.05;
+	if (direction === "static") return closedPath([{ x, y: y - r }, { x: x + r, y }, { x, y: y + r }, { x: x - r, y }]);
+	const up = direction === "rising" ? 1 : -1;
+	return closedPath([{ x, y: y - up * r }, { x: x + w, y: y + up * r * 0.85 }, { x: x - w, y: y + up * r * 0.85 }]);
 }
 
 /**
@@ -37,14 +37,14 @@ export function markPath(direction, x, y, r) {
  * @param {number} engineRPM
  */
 export function lineAt(line, engineRPM) {
-  const first = line[0];
-  const last = line[line.length - 1];
-  if (!first || !last || engineRPM < first.engineRPM || engineRPM > last.engineRPM) return null;
-  const i = Math.max(1, line.findIndex((p) => p.engineRPM >= engineRPM));
-  const b = line[i] ?? first;
-  const a = line[i - 1] ?? first;
-  if (b.engineRPM === a.engineRPM) return b.crankDeg;
-  return a.crankDeg + ((engineRPM - a.engineRPM) / (b.engineRPM - a.engineRPM)) * (b.crankDeg - a.crankDeg);
+	const first = line[0];
+	const last = line[line.length - 1];
+	if (!first || !last || engineRPM < first.engineRPM || engineRPM > last.engineRPM) return null;
+	const i = Math.max(1, line.findIndex((p) => p.engineRPM >= engineRPM));
+	const b = line[i] ?? first;
+	const a = line[i - 1] ?? first;
+	if (b.engineRPM === a.engineRPM) return b.crankDeg;
+	return a.crankDeg + ((engineRPM - a.engineRPM) / (b.engineRPM - a.engineRPM)) * (b.crankDeg - a.crankDeg);
 }
 
 /**
@@ -54,12 +54,12 @@ export function lineAt(line, engineRPM) {
  * @returns {TracePoint[]}
  */
 export function clipLine(line, fromRPM, toRPM) {
-  const inside = line.filter((p) => p.engineRPM > fromRPM && p.engineRPM < toRPM);
-  const start = lineAt(line, fromRPM);
-  const end = lineAt(line, toRPM);
-  return [
-    ...(start == null ? [] : [{ engineRPM: fromRPM, crankDeg: start }]),
-    ...inside,
-    ...(end == null ? [] : [{ engineRPM: toRPM, crankDeg: end }]),
-  ];
+	const inside = line.filter((p) => p.engineRPM > fromRPM && p.engineRPM < toRPM);
+	const start = lineAt(line, fromRPM);
+	const end = lineAt(line, toRPM);
+	return [
+		...(start == null ? [] : [{ engineRPM: fromRPM, crankDeg: start }]),
+		...inside,
+		...(end == null ? [] : [{ engineRPM: toRPM, crankDeg: end }]),
+	];
 }

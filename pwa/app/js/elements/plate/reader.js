@@ -1,0 +1,120 @@
+// Reading a figure point by point: tap anywhere, arrow keys, the two buttons,
+// a screen reader. One line of text always says the chosen point in full.
+import { h, svg, fill } from "../../lib/dom.js";
+import { keyStep, nearest } from "./stops.js";
+
+/**
+ * @typedef {import("./layout.js").Layout} Layout
+ * @typedef {import("./stops.js").Stop} Stop
+ *
+ * @typedef {object} Reader
+ * @property {HTMLElement} panel the text line and the two buttons
+ * @property {(stops: Stop[], layout: Layout, drawing: SVGSVGElement) => void} show after each drawing
+ */
+
+/**
+ * @param {SVGSVGElement} drawing the figure, which takes taps and keys
+ * @param {string} label what the figure is called
+ * @returns {Reader}
+ */
+export function reader(drawing, label) {
+	const line = h("p", { class: "plate-reading", role: "status" });
+	const before = h("button", { type: "button", class: "plate-step", "aria-label": `Point before, ${label}` }, arrow(-1));
+	const next = h("button", { type: "button", class: "plate-step", "aria-label": `Next point, ${label}` }, arrow(1));
+	const chosen = svg("g", { class: "plate-chosen", "aria-hidden": "true" });
+	const at = { key: "", index: -1 };
+	/** @type {Stop[]} */
+	let stops = [];
+	/** @type {Layout | null} */
+	let layout = null;
+
+	/** @param {number} index */
+	function choose(index) {
+		at.index = index;
+		at.key = stops[index]?.key ?? "";
+		say();
+	}
+
+	function say() {
+		const stop = stops[at.index];
+		line.textContent = stop ? stop.sentence : invitation(stops.length);
+		before.disabled = at.index <= 0;
+		next.disabled = at.index >= stops.length - 1;
+		drawing.setAttribute("aria-valuenow", String(Math.max(0, at.index + 1)));
+		drawing.setAttribute("aria-valuetext", line.textContent);
+		fill(chosen, stop && layout ? cross(stop, layout) : []);
+	}
+
+	listen(drawing, { before, next, line }, {
+		count: () => stops.length,
+		index: () => at.index,
+		choose,
+		pick: (x, y) => (layout ? nearest(stops.map((s) => spot(s, /** @type {Layout} */ (layout))), x, y) : -1),
+		width: () => layout?.width ?? 1,
+	});
+
+	return {
+		panel: h("div", { class: "plate-reader" }, before, line, next),
+		show(newStops, newLayout) {
+			stops = newStops;
+			layout = newLayout;
+			drawing.setAttribute("aria-valuemin", "0");
+			drawing.setAttribute("aria-valuemax", String(stops.length));
+			at.index = stops.findIndex((stop) => stop.key === at.key);
+			drawing.append(chosen);
+			say();
+		},
+	};
+}
+
+/** @param {number} count */
+function invitation(count) {
+	if (!count) return "Nothing to read yet.";
+	return count === 1 ? "One point: tap it." : `${count} points. Tap one, or step through them.`;
+}
+
+/**
+ * @param {SVGSVGElement} drawing
+ * @param {{before: HTMLButtonElement, next: HTMLButtonElement, line: HTMLElement}} parts
+ * @param {{count: () => number, index: () => number, choose: (i: number) => void, pick: (x: number, y: number) => number, width: () => number}} state
+ */
+function listen(drawing, { before, next, line }, state) {
+	before.addEventListener("click", () => state.choose(Math.max(0, state.index() - 1)));
+	next.addEventListener("click", () => state.choose(Math.min(state.count() - 1, state.index() + 1)));
+	drawing.addEventListener("click", (event) => {
+		const box = drawing.getBoundingClientRect();
+		const scale = state.width() / box.width;
+		const index = state.pick((event.clientX - box.left) * scale, (event.clientY - box.top) * scale);
+		if (index >= 0) state.choose(index);
+	});
+	drawing.addEventListener("keydown", (event) => {
+		const index = keyStep(event.key, state.index(), state.count());
+		if (index === null || event.ctrlKey || event.altKey || event.metaKey) return;
+		event.preventDefault();
+		state.choose(index);
+	});
+	// With the figure focused a screen reader speaks the value itself; the line need not speak too.
+	drawing.addEventListener("focus", () => line.setAttribute("aria-live", "off"));
+	drawing.addEventListener("blur", () => line.setAttribute("aria-live", "polite"));
+}
+
+/** @param {Stop} stop @param {Layout} layout */
+function spot(stop, { x, y }) {
+	return { x: x.at(stop.engineRPM), y: y.at(stop.crankDeg) };
+}
+
+/** Fine rules from the chosen point to the scales, and a ring round it. @param {Stop} stop @param {Layout} layout */
+function cross(stop, layout) {
+	const { x, y } = spot(stop, layout);
+	const { field, font } = layout;
+	return [
+		svg("path", { class: "plate-cross", d: `M${field.x} ${y}H${x - font * 0.75}M${x} ${field.y + field.height}V${y + font * 0.75}` }),
+		svg("circle", { class: "plate-chosen-ring", cx: x, cy: y, r: font * 0.75 }),
+	];
+}
+
+/** @param {1 | -1} way */
+function arrow(way) {
+	return svg("svg", { class: "mark", viewBox: "0 0 24 24", "aria-hidden": "true", focusable: "false" },
+		svg("path", { d: way < 0 ? "M19 12H5M11 5L4 12L11 19" : "M5 12H19M13 5L20 12L13 19" }));
+}
