@@ -1,0 +1,223 @@
+// The garage on this phone: cars, distributors and visits. It is the truth
+// while working; the server holds a shared copy when there is one.
+
+import { read, write } from "./db.js";
+import { hasBroadcast, randomID } from "../platform.js";
+
+/** @typedef {{kind: Kind, id: string, from: "here" | "tab" | "sync"}} Change */
+
+const changes = new EventTarget();
+/** @type {Map<string, AnyDoc>} */
+const documents = new Map();
+/** @type {Set<string>} keys of documents whose last change is not on the disk yet */
+const unsaved = new Set();
+/** @type {Set<string>} keys of documents changed here and not yet on the server */
+const waiting = new Set();
+const otherTabs = hasBroadcast ? new BroadcastChannel("pointsmith.garage") : null;
+
+/** @param {string} kind @param {string} id */
+const keyOf = (kind, id) => `${kind}/${id}`;
+
+/** @type {Promise<void> | null} */
+let opened = null;
+
+export const garage = {
+	/** open reads everything in; calling it again costs nothing. */
+	open() {
+		opened ??= load().catch((error) => {
+			opened = null;
+			throw error;
+		});
+		return opened;
+	},
+
+	/** cars lists those not removed, the one worked on last first. @returns {Doc<Car>[]} */
+	cars: () => list("car").filter((doc) => !doc.deleted),
+
+	/** removed lists the removed cars, to bring back. @returns {Doc<Car>[]} */
+	removed: () => list("car").filter((doc) => doc.deleted && doc.body),
+
+	/**
+	 * visits lists the visits of a car or a distributor, the newest first.
+	 * @param {{carId?: string, distributorId?: string}} of
+	 * @returns {Doc<Visit>[]}
+	 */
+	visits({ carId, distributorId }) {
+		return list("visit").filter((doc) => !doc.deleted
+			&& (carId === undefined || doc.body.carId === carId)
+			&& (distributorId === undefined || doc.body.distributorId === distributorId))
+			.sort((a, b) => String(b.body.date).localeCompare(String(a.body.date)) || b.changedAt.localeCompare(a.changedAt));
+	},
+
+	/**
+	 * get gives a copy of a document, also of a removed one, or null.
+	 * @param {Kind} kind
+	 * @param {string} id
+	 * @returns {AnyDoc | null}
+	 */
+	get(kind, id) {
+		const doc = documents.get(keyOf(kind, id));
+		return doc ? structuredClone(doc) : null;
+	},
+
+	/**
+	 * put keeps a body and resolves when the phone has it. Should the phone
+	 * refuse (no room), the promise fails but the body stays in memory.
+	 * @param {Kind} kind
+	 * @param {string} id
+	 * @param {unknown} body
+	 * @param {string} [changedAt] for a document that was made elsewhere
+	 * @returns {Promise<AnyDoc>}
+	 */
+	put(kind, id, body, changedAt) {
+		return keep({ kind, id, revision: revisionOf(kind, id), changedAt: changedAt ?? later(kind, id), deleted: false, body: structuredClone(body) });
+	},
+
+	/**
+	 * update changes a body as it is now: edit gets a copy to change in place.
+	 * Small edits made this way do not undo what came from elsewhere meanwhile.
+	 * @param {Kind} kind
+	 * @param {string} id
+	 * @param {(body: any) => void} edit
+	 * @returns {Promise<AnyDoc>}
+	 */
+	update(kind, id, edit) {
+		const body = structuredClone(documents.get(keyOf(kind, id))?.body ?? {});
+		edit(body);
+		return garage.put(kind, id, body);
+	},
+
+	/** remove hides a document; its body stays so that it can come back. @param {Kind} kind @param {string} id */
+	async remove(kind, id) {
+		const doc = documents.get(keyOf(kind, id));
+		if (doc) await keep({ ...doc, deleted: true, changedAt: later(kind, id) });
+	},
+
+	/** restore brings a removed document back. @param {Kind} kind @param {string} id */
+	async restore(kind, id) {
+		const doc = documents.get(keyOf(kind, id));
+		if (doc) await keep({ ...doc, deleted: false, changedAt: later(kind, id) });
+	},
+
+	newId: randomID,
+
+	/** on calls fn after every change and gives a function that stops it. @param {"change" | "saving"} event @param {(change: Change) => void} fn */
+	on(event, fn) {
+		const listener = (/** @type {any} */ e) => fn(e.detail);
+		changes.addEventListener(event, listener);
+		return () => changes.removeEventListener(event, listener);
+	},
+
+	/** unsaved counts documents that the phone would not take. */
+	unsaved: () => unsaved.size,
+
+	/** draft gives what was half typed under a key. @param {string} key @returns {Promise<any>} */
+	draft: (key) => read("drafts", (store) => store.get(key)),
+
+	/** setDraft keeps something half typed; undefined forgets it. @param {string} key @param {unknown} value */
+	setDraft(key, value) {
+		return write((store) => {
+			if (value === undefined) store("drafts").delete(key);
+			else store("drafts").put(value, key);
+		});
+	},
+
+	/** phone gives a fact about this phone (the sync cursor, the key of the garage). @param {string} key @returns {Promise<any>} */
+	phone: (key) => read("phone", (store) => store.get(key)),
+
+	/** setPhone keeps a fact about this phone. @param {string} key @param {unknown} value */
+	setPhone(key, value) {
+		return write((store) => {
+			if (value === undefined) store("phone").delete(key);
+			else store("phone").put(value, key);
+		});
+	},
+
+	/** everything gives all documents, removed ones too. */
+	everything: () => structuredClone([...documents.values()]),
+
+	/** waiting lists the keys ("kind/id") of documents changed here and not yet on the server. */
+	waiting: () => [...waiting],
+
+	/** isWaiting says whether a document is one of them. @param {Kind} kind @param {string} id */
+	isWaiting: (kind, id) => waiting.has(keyOf(kind, id)),
+
+	/**
+	 * settle keeps what the server said about a document. Still waiting means
+	 * that it has been changed here again since.
+	 * @param {AnyDoc} doc
+	 * @param {boolean} stillWaiting
+	 */
+	async settle(doc, stillWaiting) {
+		const key = keyOf(doc.kind, doc.id);
+		documents.set(key, doc);
+		if (stillWaiting) waiting.add(key);
+		else waiting.delete(key);
+		await write((store) => {
+			store("documents").put(doc, key);
+			if (stillWaiting) store("waiting").put(doc.changedAt, key);
+			else store("waiting").delete(key);
+		});
+		announce({ kind: doc.kind, id: doc.id, from: "sync" });
+	},
+};
+
+async function load() {
+	for (const doc of await read("documents", (store) => store.getAll())) documents.set(keyOf(doc.kind, doc.id), doc);
+	for (const key of await read("waiting", (store) => store.getAllKeys())) waiting.add(String(key));
+	otherTabs?.addEventListener("message", async ({ data }) => {
+		const key = keyOf(data.kind, data.id);
+		const doc = await read("documents", (store) => store.get(key));
+		if (!doc) return;
+		documents.set(key, doc);
+		if (data.waits) waiting.add(key);
+		else waiting.delete(key);
+		changes.dispatchEvent(new CustomEvent("change", { detail: { kind: doc.kind, id: doc.id, from: "tab" } }));
+	});
+}
+
+/** @param {AnyDoc} doc */
+async function keep(doc) {
+	const key = keyOf(doc.kind, doc.id);
+	documents.set(key, doc);
+	waiting.add(key);
+	unsaved.add(key);
+	changes.dispatchEvent(new CustomEvent("saving", { detail: { kind: doc.kind, id: doc.id, from: "here" } }));
+	try {
+		await write((store) => {
+			store("documents").put(doc, key);
+			store("waiting").put(doc.changedAt, key);
+		});
+		if (documents.get(key) === doc) unsaved.delete(key);
+	} finally {
+		announce({ kind: doc.kind, id: doc.id, from: "here" });
+	}
+	return structuredClone(doc);
+}
+
+/** @param {Change} change */
+function announce(change) {
+	changes.dispatchEvent(new CustomEvent("change", { detail: change }));
+	otherTabs?.postMessage({ kind: change.kind, id: change.id, waits: waiting.has(keyOf(change.kind, change.id)) });
+}
+
+/** @param {Kind} kind @returns {AnyDoc[]} */
+function list(kind) {
+	return [...documents.values()].filter((doc) => doc.kind === kind)
+		.sort((a, b) => b.changedAt.localeCompare(a.changedAt)).map((doc) => structuredClone(doc));
+}
+
+/** @param {Kind} kind @param {string} id */
+function revisionOf(kind, id) {
+	return documents.get(keyOf(kind, id))?.revision ?? "";
+}
+
+/**
+ * later is now, or just after the last change where the phone's clock has been
+ * put back: a change must never look older than the one it replaces.
+ * @param {Kind} kind @param {string} id
+ */
+function later(kind, id) {
+	const last = Date.parse(documents.get(keyOf(kind, id))?.changedAt ?? "") || 0;
+	return new Date(Math.max(Date.now(), last + 1)).toISOString();
+}

@@ -1,0 +1,40 @@
+// "Saved here · synced 12:04": where what was typed is by now.
+
+import { garage } from "../data/garage.js";
+import { syncState, onSync } from "../data/sync.js";
+import { fill, h } from "../lib/dom.js";
+import { mark } from "./marks.js";
+
+const element = h("a", { class: "save-state", href: "#/settings", role: "status" });
+let saving = 0;
+
+/** saveState gives the one line that every page shows. */
+export function saveState() {
+	draw();
+	return element;
+}
+
+garage.on("saving", () => {
+	saving++;
+	draw();
+});
+garage.on("change", (change) => {
+	if (change.from === "here") saving = Math.max(0, saving - 1);
+	draw();
+});
+onSync(draw);
+
+function draw() {
+	const { at, trouble } = syncState();
+	element.classList.toggle("is-unsaved", garage.unsaved() > 0 && saving === 0);
+	if (saving > 0) return fill(element, "Saving…");
+	if (garage.unsaved() > 0) return fill(element, mark("fail"), " Not saved: no room");
+	const synced = trouble ? " · not allowed to sync" : at ? ` · synced ${clock(at)}` : "";
+	fill(element, mark("done"), " Saved here", synced);
+}
+
+/** @param {Date} at */
+export function clock(at) {
+	const time = at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+	return at.toDateString() === new Date().toDateString() ? time : at.toLocaleDateString([], { day: "numeric", month: "short" });
+}

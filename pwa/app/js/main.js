@@ -1,0 +1,117 @@
+// Starts the app and shows the page of the address. A page is a module in
+// pages/ with `show(root, ctx)`; main.js draws the head above it (car name
+// large, page title as the only h1), so a page's own headings begin at h2.
+
+import { start as wakeEngine } from "./calc/client.js";
+import { garage } from "./data/garage.js";
+import { startSync } from "./data/sync.js";
+import { pageFoot, pageHead } from "./elements/page-frame.js";
+import { trouble } from "./elements/caution.js";
+import { fill } from "./lib/dom.js";
+import { match } from "./lib/routes.js";
+import { startOffline } from "./offline/register.js";
+import { stayAwake } from "./platform.js";
+import { applySettings } from "./settings.js";
+
+const head = /** @type {HTMLElement} */ (document.getElementById("head"));
+const main = /** @type {HTMLElement} */ (document.getElementById("main"));
+const foot = /** @type {HTMLElement} */ (document.getElementById("foot"));
+
+/** Ends whatever the page shown last is still doing. */
+let leaving = new AbortController();
+/** @type {Map<string, number>} how far each page was scrolled when it was left */
+const scrolls = new Map();
+let shown = "";
+
+/** @param {string} hash */
+function go(hash) {
+	if (location.hash === hash) showPage();
+	else location.hash = hash;
+}
+
+async function showPage() {
+	scrolls.set(shown, scrollY);
+	const hash = location.hash || "#/";
+	const isReturn = hash !== shown;
+	const found = match(hash);
+	leaving.abort();
+	leaving = new AbortController();
+	const { signal } = leaving;
+	const route = found?.route ?? { name: "lost", path: "", title: "No such page" };
+	const params = found?.params ?? {};
+	const car = route.ofCar ? garage.get("car", params.car) : null;
+	if (route.ofCar && (!car || car.deleted)) return showLost("This car is not in the garage of this phone.", signal);
+	if (!found) return showLost("This address leads nowhere.", signal);
+	const distributor = car ? garage.get("distributor", car.body.distributorId) : null;
+	const ctx = { params, car, distributor, visits: car ? garage.visits({ carId: car.id }) : [], go, signal };
+	document.title = car ? `${car.body.name} · ${route.title}` : `${route.title} · Pointsmith`;
+	document.documentElement.dataset.page = route.name;
+	const root = document.createElement("div");
+	root.className = `sheet ${route.name}`;
+	try {
+		const page = await import(`./pages/${route.name}.js`);
+		if (signal.aborted) return;
+		await page.show(root, ctx);
+	} catch (error) {
+		console.error(error);
+		fill(root, trouble({ title: "This page could not be drawn", detail: String(/** @type {any} */ (error)?.message ?? error), do: "Go back, or reload. What you typed is saved." }));
+	}
+	if (signal.aborted) return;
+	if (route.working) stayAwake(signal);
+	pageHead(head, route, car);
+	fill(main, root);
+	shown = hash;
+	settle(isReturn, scrolls.get(hash) ?? 0);
+}
+
+/**
+ * settle puts the reader where they were on this page, and the keyboard and
+ * the screen reader at its title.
+ * @param {boolean} isNew
+ * @param {number} scrolled
+ */
+function settle(isNew, scrolled) {
+	if (!isNew) return;
+	head.querySelector("h1")?.focus({ preventScroll: true });
+	scrollTo(0, scrolled);
+}
+
+/** @param {string} why @param {AbortSignal} signal */
+async function showLost(why, signal) {
+	if (signal.aborted) return;
+	document.title = "No such page · Pointsmith";
+	document.documentElement.dataset.page = "lost";
+	pageHead(head, { name: "lost", path: "", title: "No such page" }, null);
+	fill(main, trouble({ title: why, do: "Go back to the garage. Removed cars can be brought back there." }));
+	shown = location.hash;
+}
+
+function keepSkipLinkOutOfTheAddress() {
+	document.querySelector("[data-skip]")?.addEventListener("click", (event) => {
+		event.preventDefault();
+		main.focus();
+	});
+}
+
+async function startApp() {
+	applySettings();
+	wakeEngine();
+	keepSkipLinkOutOfTheAddress();
+	pageFoot(foot);
+	try {
+		await garage.open();
+	} catch (error) {
+		fill(main, trouble({
+			title: "This browser will not keep anything",
+			detail: `It refuses its store to this app (${String(/** @type {any} */ (error)?.message ?? error)}).`,
+			do: "Leave private browsing, or allow this address to store data, and reload. Nothing can be saved until then.",
+		}));
+		return;
+	}
+	addEventListener("hashchange", showPage);
+	await showPage();
+	startOffline();
+	startSync();
+}
+
+startApp();
