@@ -1,0 +1,93 @@
+// The chain of the job for one car: what is there, and the one next step.
+
+import { complete, isBlank, toReadings, toSpec } from "./sheet.js";
+import { address } from "../lib/routes.js";
+import { factCount } from "./facts.js";
+
+/** @typedef {{name: string, chapter: string, title: string, state: "done" | "partly" | "empty", detail: string, href: string, todo: string}} Step */
+
+/** Readings that a curve can be judged by: fewer tell a point, not a shape. Chosen. */
+const enoughReadings = 3;
+
+/**
+ * jobOf gives the steps in order and the one to do next.
+ * @param {Doc<Car>} car
+ * @param {Doc<Distributor> | null} distributor
+ * @param {Doc<Visit>[]} visits
+ * @returns {{steps: Step[], next: Step}}
+ */
+export function jobOf(car, distributor, visits) {
+	const book = bookStep(car, distributor);
+	const readings = readingsStep(car, visits);
+	const verdict = verdictStep(car, book, readings);
+	const steps = [factsStep(car, distributor), book, readings, verdict];
+	const next = book.state !== "done" ? book : readings.state !== "done" ? readings : verdict;
+	return { steps, next };
+}
+
+/**
+ * readingsForVerdict takes the sets of the newest visit that has bench
+ * readings and of the newest that has readings on the car: older ones were
+ * taken before something was changed.
+ * @param {Doc<Visit>[]} visits newest first
+ * @returns {ReadingSet[]}
+ */
+export function readingsForVerdict(visits) {
+	return /** @type {const} */ (["bench", "car"]).flatMap((place) => {
+		for (const visit of visits) {
+			const sets = visit.body.sets.filter((set) => set.place === place && !set.removed);
+			const readings = toReadings({ sets });
+			if (readings.length > 0) return readings;
+		}
+		return [];
+	});
+}
+
+/** @param {Doc<Car>} car @param {Doc<Distributor> | null} distributor @returns {Step} */
+function factsStep(car, distributor) {
+	const { known, asked } = factCount(car.body.facts, distributor?.body.facts ?? {});
+	return {
+		name: "facts", chapter: "1", title: "Facts of the car", href: address("car", car.id, "facts"), todo: "Enter the facts",
+		state: known === 0 ? "empty" : "partly", detail: known === 0 ? "None yet. Enter what you know; unknown stays unknown." : `${known} of ${asked} known`,
+	};
+}
+
+/** @param {Doc<Car>} car @param {Doc<Distributor> | null} distributor @returns {Step} */
+function bookStep(car, distributor) {
+	const step = { name: "book", chapter: "2", title: "The book’s figures", href: address("car", car.id, "book"), todo: "Enter the book’s figures" };
+	const sheet = distributor?.body.sheet;
+	const rows = sheet?.rows.filter((row) => !isBlank(row)).length ?? 0;
+	if (!sheet || rows === 0) return { ...step, state: "empty", detail: "None yet. Type the table as it is printed." };
+	const { problem } = toSpec(sheet);
+	if (problem) return { ...step, state: "partly", detail: `${count(rows, "speed")}; still open: ${problem.problem}`, todo: "Finish the book’s figures" };
+	const base = sheet.base === "included" ? "base included" : "base apart";
+	return { ...step, state: "done", detail: `${count(rows, "speed")}, ${sheet.angleUnit} degrees at ${sheet.speedUnit} rpm, ${base}` };
+}
+
+/** @param {Doc<Car>} car @param {Doc<Visit>[]} visits @returns {Step} */
+function readingsStep(car, visits) {
+	const step = { name: "readings", chapter: "3", title: "Readings", href: address("car", car.id, "readings"), todo: "Take readings" };
+	const counts = { bench: 0, car: 0 };
+	for (const place of /** @type {const} */ (["bench", "car"])) {
+		const visit = visits.find(({ body }) => body.sets.some((set) => set.place === place && !set.removed && complete(set).length > 0));
+		for (const set of visit?.body.sets ?? []) if (set.place === place && !set.removed) counts[place] += complete(set).length;
+	}
+	const total = counts.bench + counts.car;
+	if (total === 0) return { ...step, state: "empty", detail: "None yet. On the bench or on the car." };
+	const parts = [counts.bench ? `${counts.bench} on the bench` : "", counts.car ? `${counts.car} on the car` : ""].filter(Boolean);
+	return { ...step, state: total >= enoughReadings ? "done" : "partly", detail: parts.join(", "), todo: "Take more readings" };
+}
+
+/** @param {Doc<Car>} car @param {Step} book @param {Step} readings @returns {Step} */
+function verdictStep(car, book, readings) {
+	const isReady = book.state === "done" && readings.state !== "empty";
+	return {
+		name: "verdict", chapter: "4", title: "Verdict", href: address("car", car.id, "verdict"), todo: "Read the verdict",
+		state: isReady ? "done" : "empty", detail: isReady ? "Which part to touch, and which way" : "Needs the book’s figures and readings",
+	};
+}
+
+/** @param {number} n @param {string} what */
+export function count(n, what) {
+	return `${n} ${what}${n === 1 ? "" : "s"}`;
+}

@@ -1,0 +1,31 @@
+// The verdict on a car as it now stands, worked out again only when a figure
+// has changed. Results are never stored as facts: the inputs are.
+
+import { call } from "../calc/client.js";
+import { garage } from "./garage.js";
+import { readingsForVerdict } from "./job.js";
+import { toSpec } from "./sheet.js";
+
+/**
+ * lastVerdict gives the verdict and one sentence, or null where there is
+ * nothing to judge or nothing to judge it with.
+ * @param {Doc<Car>} car
+ * @returns {Promise<{verdict: string, summary: string} | null>}
+ */
+export async function lastVerdict(car) {
+	const distributor = garage.get("distributor", car.body.distributorId);
+	const spec = distributor ? toSpec(distributor.body.sheet).spec : null;
+	const readings = readingsForVerdict(garage.visits({ carId: car.id }));
+	if (!spec || readings.length === 0) return null;
+	const input = JSON.stringify({ spec, readings });
+	const kept = await garage.phone(`verdict/${car.id}`);
+	if (kept?.input === input) return kept.answer;
+	try {
+		const { verdict, summary } = await call("advance.judge", { spec, readings });
+		const answer = { verdict: String(verdict), summary: String(summary ?? "") };
+		await garage.setPhone(`verdict/${car.id}`, { input, answer });
+		return answer;
+	} catch {
+		return null; // refused or no engine: the car's own pages say why
+	}
+}

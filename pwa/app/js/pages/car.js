@@ -1,0 +1,41 @@
+// A car: the chain of the job, what is there, and the one next step.
+
+import { jobOf } from "../data/job.js";
+import { lastVerdict } from "../data/last-verdict.js";
+import { nextButton } from "../elements/field.js";
+import { distributorFigure } from "../elements/distributor-figure.js";
+import { mark, verdictMark } from "../elements/marks.js";
+import { fill, h } from "../lib/dom.js";
+import { address } from "../lib/routes.js";
+
+const stateWords = { done: "there", partly: "begun", empty: "nothing yet" };
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const { steps, next } = jobOf(car, ctx.distributor, ctx.visits);
+	const verdict = h("span", { class: "step-verdict" });
+	lastVerdict(car).then((found) => { if (found) fill(verdict, verdictMark(found.verdict)); });
+	const story = car.body.facts.story?.value;
+	fill(root,
+		car.body.owner ? h("p", { class: "note" }, `Owner: ${car.body.owner}`) : null,
+		story ? h("blockquote", { class: "story" }, h("p", null, story), h("footer", { class: "note" }, "The owner’s words")) : null,
+		nextButton(next.todo, next.href),
+		h("h2", null, "In this order"),
+		h("p", { class: "note" }, "A change early in the chain makes everything after it due again."),
+		h("ol", { class: "chain", role: "list" }, steps.map((step) => h("li", null, h("a", { href: step.href, "aria-current": step === next ? "step" : null },
+			h("span", { class: "chapter figures" }, step.chapter),
+			h("span", { class: "chain-text" }, h("strong", null, step.title), h("span", { class: "note" }, step.detail), step.name === "verdict" ? verdict : null),
+			step.name === "verdict" ? mark("next") : [mark(step.state), h("span", { class: "vh" }, stateWords[step.state])])))),
+		h("h2", null, "Also for this car"),
+		h("ol", { class: "chain", role: "list" }, also(car, "5", "what-if", "What if", "Change a spring, a post or the stop on paper first"),
+			also(car, "6", "strobe", "What the strobe should say", "This car’s own table, before the engine is touched")),
+		distributorFigure(car.body.facts, ctx.distributor?.body.facts ?? {}));
+}
+
+/** @param {Doc<Car>} car @param {string} chapter @param {string} page @param {string} title @param {string} detail */
+function also(car, chapter, page, title, detail) {
+	return h("li", null, h("a", { href: address("car", car.id, page) },
+		h("span", { class: "chapter figures" }, chapter),
+		h("span", { class: "chain-text" }, h("strong", null, title), h("span", { class: "note" }, detail)), mark("next")));
+}

@@ -1,0 +1,92 @@
+// The garage: every car with its last verdict and what comes next.
+
+import { addCar, nameProblem } from "../data/cars.js";
+import { addDemo } from "../data/demo.js";
+import { garage } from "../data/garage.js";
+import { jobOf } from "../data/job.js";
+import { carRow } from "../elements/car-row.js";
+import { button, nextButton, textField } from "../elements/field.js";
+import { offerUndo } from "../elements/undo-bar.js";
+import { fill, h } from "../lib/dom.js";
+import { address } from "../lib/routes.js";
+import { notOffline } from "../elements/not-offline.js";
+
+const manyCars = 6; // above this a search is worth its space
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	let sought = "";
+	const list = h("div", { class: "car-list" });
+	const search = h("div");
+	const rest = h("div");
+	const draw = () => {
+		const cars = garage.cars();
+		drawList(list, cars, sought, ctx);
+		if (cars.length > manyCars && !search.hasChildNodes()) {
+			fill(search, textField({ label: "Find a car", name: "search", value: sought, onInput: (text) => { sought = text; draw(); } }).element);
+		}
+		fill(rest, cars.some((car) => car.body.demo) ? null : demoOffer(ctx, cars.length === 0), removedCars());
+	};
+	draw();
+	fill(root, notOffline(), search, list, await addForm(ctx), rest);
+	const off = garage.on("change", draw);
+	ctx.signal.addEventListener("abort", off);
+}
+
+/**
+ * @param {HTMLElement} list
+ * @param {Doc<Car>[]} cars
+ * @param {string} sought
+ * @param {PageContext} ctx
+ */
+function drawList(list, cars, sought, ctx) {
+	if (cars.length === 0) return fill(list, h("p", { class: "lead" }, "No car yet. Name one below; everything else can be filled in at the bench or at the engine bay."));
+	const words = sought.toLowerCase().split(/\s+/).filter(Boolean);
+	const found = cars.filter(({ body }) => words.every((word) => `${body.name} ${body.owner}`.toLowerCase().includes(word)));
+	const lastWorkedOn = cars[0];
+	fill(list,
+		words.length > 0 && found.length === 0 ? h("p", { class: "note" }, "No car by that name.") : null,
+		h("ul", { class: "ruled", role: "list" }, found.map((car) => carRow(car, { isNext: car.id === lastWorkedOn.id, onRemove: remove, go: ctx.go }))));
+}
+
+/** @param {Doc<Car>} car */
+async function remove(car) {
+	await garage.remove("car", car.id);
+	offerUndo(`${car.body.name} is removed.`, () => garage.restore("car", car.id));
+}
+
+/** @param {PageContext} ctx */
+async function addForm(ctx) {
+	const draftKey = "new-car";
+	let name = String((await garage.draft(draftKey)) ?? "");
+	const add = async () => {
+		const problem = nameProblem(name);
+		field.setProblem(problem);
+		if (problem) return field.input.focus();
+		const id = await addCar(name);
+		await garage.setDraft(draftKey, undefined);
+		const car = garage.get("car", id);
+		ctx.go(car ? jobOf(car, garage.get("distributor", car.body.distributorId), []).next.href : address("car", id));
+	};
+	const field = textField({
+		label: "Name of the car", name: "car-name", value: name, onEnter: add,
+		onInput: (text) => { name = text; field.setProblem(text.trim() === "" ? null : nameProblem(text)); garage.setDraft(draftKey, text); },
+	});
+	return h("section", { class: "add-car" }, h("h2", null, "Add a car"), field.element,
+		garage.cars().length === 0 ? nextButton("Add this car", add) : button("Add this car", add));
+}
+
+/** @param {PageContext} ctx @param {boolean} isFirstRun */
+function demoOffer(ctx, isFirstRun) {
+	return h("section", { class: "demo-offer" }, h("h2", null, isFirstRun ? "Or look round first" : "The demo car"),
+		h("p", null, "The Hartsmere Linnet 1250 is an invented car with a real kind of fault: it was set to 8 degrees by strobe at idle, exactly by the book, and is wrong everywhere else."),
+		button("Put the invented car in the garage", async () => ctx.go(address("car", await addDemo()))));
+}
+
+function removedCars() {
+	const cars = garage.removed();
+	if (cars.length === 0) return null;
+	return h("details", { class: "removed" }, h("summary", null, `Removed cars (${cars.length})`),
+		h("ul", { class: "ruled", role: "list" }, cars.map((car) => h("li", { class: "removed-car" }, h("span", null, car.body.name),
+			h("button", { type: "button", class: "button slim", on: { click: () => garage.restore("car", car.id) } }, "Bring back", h("span", { class: "vh" }, ` ${car.body.name}`))))));
+}
