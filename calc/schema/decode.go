@@ -141,6 +141,9 @@ func (f Field) checkText(path string, value any) *refuse.Error {
 
 func (f Field) checkList(path string, value any) *refuse.Error {
 	items, ok := value.([]any)
+	if _, one := value.(map[string]any); one && f.OneAllowed {
+		return f.Items.check(path, value)
+	}
 	if !ok {
 		return wrongKind(path, value, "a list in [ ]")
 	}

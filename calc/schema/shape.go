@@ -27,11 +27,17 @@ type Field struct {
 	MaxLen   int      `json:"maxLen,omitempty"`
 	MinItems int      `json:"minItems,omitempty"`
 	MaxItems int      `json:"maxItems,omitempty"`
+	// OneAllowed: a list that may also be given as its one member.
+	OneAllowed bool `json:"oneAllowed,omitempty"`
 	// Items is the shape of a list's or map's members.
 	Items *Field `json:"items,omitempty"`
 	// Object is the shape of an object field.
 	Object *Object `json:"object,omitempty"`
 }
+
+// OneOrMany marks a list type whose JSON may also be its one member alone.
+// The type's own UnmarshalJSON has to take both.
+type OneOrMany interface{ MayBeOne() }
 
 // Of gives the shape of struct T.
 func Of[T any]() Object { return objectOf(reflect.TypeFor[T]()) }
@@ -65,6 +71,7 @@ func fieldOf(t reflect.Type, tag reflect.StructTag) Field {
 	if t.Kind() == reflect.Pointer {
 		t = t.Elem()
 	}
+	f.OneAllowed = t.Implements(reflect.TypeFor[OneOrMany]())
 	switch t.Kind() {
 	case reflect.Float64:
 		f.Kind = "number"
@@ -173,6 +180,9 @@ func (f Field) jsonSchema() map[string]any {
 			key = "additionalProperties"
 		}
 		s[key] = f.Items.jsonSchema()
+	}
+	if f.OneAllowed {
+		return map[string]any{"oneOf": []any{s, f.Items.jsonSchema()}}
 	}
 	return s
 }

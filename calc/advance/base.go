@@ -1,0 +1,142 @@
+package advance
+
+import (
+	"fmt"
+	"math"
+)
+
+// baseFinding is where the base stands and how that is known.
+type baseFinding struct {
+	how       string // "", "static", "bench and car", "constant offset", "in band", "idle and book"
+	value     float64
+	low, high float64
+	spread    float64 // bench and car: how far the single speeds disagree
+	at        []baseAt
+}
+
+// baseAt is the base computed at one speed from a car reading and the bench.
+type baseAt struct{ rpm, car, bench, base float64 }
+
+func (f baseFinding) known() bool { return f.how != "" }
+
+// curveRun picks the readings that tell the shape: without base when there
+// are any, in the direction the book lists (rising unless it says falling),
+// else in the other direction.
+func (c *court) curveRun(withBase bool) []reading {
+	wantFalling := c.spec.ListedWhile == "falling"
+	for _, falling := range []bool{wantFalling, !wantFalling} {
+		run := pick(c.usable, func(r reading) bool { return r.withBase == withBase && r.falling == falling })
+		if len(run) > 0 {
+			return run
+		}
+	}
+	return nil
+}
+
+// findBase looks for the base where something tells it apart from the curve:
+// a static figure, or bench and car readings of the same curve. The two-car-
+// readings cases (constant offset, in band) are added by findShape.
+func (c *court) findBase() {
+	for _, set := range c.sets {
+		if set.StaticCrankDeg != nil {
+			e := set.readingError()
+			c.base = baseFinding{how: "static", value: *set.StaticCrankDeg, low: *set.StaticCrankDeg - e, high: *set.StaticCrankDeg + e}
+		}
+	}
+	both := c.benchAndCar()
+	if both.known() && (c.base.how == "" || len(both.at) >= 2) {
+		c.base = both
+	}
+}
+
+// benchAndCar takes the bench's advance off the car's reading at each speed:
+//
+//	base = car reading − advance on the bench at the same speed
+//
+// and gives the median with its 90 % range from both reading errors.
+func (c *court) benchAndCar() baseFinding {
+	var f baseFinding
+	var bases []float64
+	var variance float64
+	for _, falling := range []bool{false, true} {
+		way := func(withBase bool) []reading {
+			return pick(c.usable, func(r reading) bool { return r.withBase == withBase && r.falling == falling })
+		}
+		bench := way(false)
+		for _, r := range way(true) {
+			deg, ok := measuredAt(bench, r.rpm)
+			if !ok {
+				continue
+			}
+			f.at = append(f.at, baseAt{r.rpm, r.deg, deg, r.deg - deg})
+			bases = append(bases, r.deg-deg)
+			variance += (r.err*r.err + bench[0].err*bench[0].err) / 4 // the stated error is two standard deviations
+		}
+	}
+	n := float64(len(bases))
+	if n == 0 {
+		return f
+	}
+	f.how, f.value = "bench and car", median(bases)
+	for _, b := range bases {
+		f.spread = math.Max(f.spread, abs(b-f.value))
+	}
+	half := 1.645 * math.Sqrt(variance/n/n) * 1.25 // 1.645: 90 % of a normal law; 1.25: a median's error against a mean's
+	f.low, f.high = f.value-half, f.value+half
+	return f
+}
+
+// report writes the base into the answer.
+func (c *court) report(f baseFinding) {
+	c.base = f
+	value, low, high := f.value, f.low, f.high
+	c.out.BaseCrankDeg, c.out.BaseLowCrankDeg, c.out.BaseHighCrankDeg = &value, &low, &high
+	if c.band.base != nil {
+		offset := value - *c.band.base
+		c.out.BaseOffsetCrankDeg = &offset
+	}
+	c.out.Basis = c.basis(f)
+}
+
+func (c *court) basis(f baseFinding) string {
+	switch f.how {
+	case "static":
+		return "the static figure proved with the lamp, engine stopped"
+	case "bench and car":
+		return fmt.Sprintf("the car's readings less the bench's advance at the same speeds (%d speeds)", len(f.at))
+	case "constant offset":
+		return "one shift that brings every reading on the car into the book's band"
+	case "in band":
+		return "the car's readings less the middle of the book's advance, the curve taken to be as the book says"
+	case "idle and book":
+		return "the idle reading less what the book's own curve adds at that speed"
+	}
+	return ""
+}
+
+// idleOnly tells whether the car's readings are idle figures alone: all below
+// a third of the curve (chosen), where nothing can be said about its shape.
+func idleOnly(run []reading, b *band) bool {
+	for _, r := range run {
+		if b.share(r.rpm) > 1.0/3 {
+			return false
+		}
+	}
+	return len(run) > 0
+}
+
+// fromIdle takes the book's own advance off an idle figure:
+//
+//	base = idle reading − advance of the book at that speed (least to most)
+func (c *court) fromIdle(run []reading) baseFinding {
+	f := baseFinding{how: "idle and book", low: math.Inf(-1), high: math.Inf(1)}
+	for _, r := range run {
+		low, high, _ := interpolate(c.band.advance, r.rpm)
+		f.low, f.high = math.Max(f.low, r.deg-high-r.err), math.Min(f.high, r.deg-low+r.err)
+		f.value += (r.deg - (low+high)/2) / float64(len(run))
+	}
+	if f.low > f.high { // the idle figures disagree with one another beyond reading error
+		f.low, f.high = f.high, f.low
+	}
+	return f
+}

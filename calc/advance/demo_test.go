@@ -1,0 +1,194 @@
+package advance
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+func ptr[T any](x T) *T { return &x }
+
+// The invented four-cylinder of the demo: a table in distributor degrees at
+// distributor rpm, base 8 before TDC not included.
+func linnet() Spec {
+	return Spec{AngleUnit: "distributor", SpeedUnit: "distributor", Base: "excluded", BaseCrankDeg: ptr(8.0),
+		Points: []SpecPoint{{300, 0, 1}, {450, .5, 2.5}, {700, 4, 6}, {1000, 7, 9}, {1500, 9, 11}, {2000, 11, 13}, {2500, 12, 14}}}
+}
+
+func linnetBench() Set {
+	s := Set{Place: "bench", AngleUnit: "distributor", SpeedUnit: "distributor", Base: "excluded"}
+	rpm := []float64{300, 450, 700, 1000, 1500, 2000, 2500}
+	for i, deg := range []float64{3.5, 7.5, 10.5, 12, 13, 13, 13} {
+		s.Points = append(s.Points, ReadingPoint{rpm[i], deg, "rising"})
+	}
+	for i, deg := range []float64{4.5, 8.5, 11.5, 12.5, 13, 13, 13} {
+		s.Points = append(s.Points, ReadingPoint{rpm[i], deg, "falling"})
+	}
+	return s
+}
+
+func linnetStrobe() Set {
+	s := Set{Place: "car", AngleUnit: "crank", SpeedUnit: "engine", Base: "included", Vacuum: "off"}
+	for _, p := range [][2]float64{{800, 8}, {1000, 11.9}, {1500, 17.2}, {2000, 19.7}, {3000, 21.7}, {4000, 21.7}, {5000, 21.7}} {
+		s.Points = append(s.Points, ReadingPoint{p[0], p[1], "rising"})
+	}
+	return s
+}
+
+// The invented six: a table of totals in crank degrees, base 6 included.
+func stour() (Spec, Set) {
+	spec := Spec{AngleUnit: "crank", SpeedUnit: "engine", Base: "included", BaseCrankDeg: ptr(6.0),
+		Points: []SpecPoint{{1000, 8, 12}, {1500, 15, 19}, {2000, 20, 24}, {3000, 26, 30}, {4000, 30, 34}}}
+	set := Set{Place: "bench", AngleUnit: "distributor", SpeedUnit: "distributor", Base: "excluded"}
+	rpm := []float64{500, 750, 1000, 1500, 2000}
+	for i, deg := range []float64{2, 5.5, 8, 11, 13} {
+		set.Points = append(set.Points, ReadingPoint{rpm[i], deg, "rising"})
+	}
+	for i, deg := range []float64{2, 5.8, 8.2, 11, 13} {
+		set.Points = append(set.Points, ReadingPoint{rpm[i], deg, "falling"})
+	}
+	return spec, set
+}
+
+func judge(t *testing.T, spec Spec, sets ...Set) JudgeOut {
+	t.Helper()
+	out, err := Judge(JudgeIn{Spec: spec, Readings: sets})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+func find(out JudgeOut, code string) *Finding {
+	for i, f := range out.Findings {
+		if f.Code == code {
+			return &out.Findings[i]
+		}
+	}
+	return nil
+}
+
+func TestExpectDemoBands(t *testing.T) {
+	out, err := Expect(ExpectIn{Spec: linnet(), EngineRPM: []float64{800, 1000, 1500, 2000, 3000, 4000, 5000}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range [][2]float64{{8.7, 12}, {10.4, 14.4}, {17, 21}, {22, 26}, {26, 30}, {30, 34}, {32, 36}} {
+		if b := out.Bands[i]; math.Abs(b.MinCrankDeg-want[0]) > 0.05 || math.Abs(b.MaxCrankDeg-want[1]) > 0.05 {
+			t.Errorf("%+v, want %v", b, want)
+		}
+	}
+}
+
+func TestDemoBenchIsEarly(t *testing.T) {
+	out := judge(t, linnet(), linnetBench())
+	if out.Shape != "early" || out.Verdict != "fail" || out.Suspicion != "none" || out.BaseCrankDeg != nil {
+		t.Errorf("shape %s, verdict %s, suspicion %s, base %v", out.Shape, out.Verdict, out.Suspicion, out.BaseCrankDeg)
+	}
+	for i, want := range []float64{5, 10, 9, 6, 4, 0, 0} {
+		if got := out.Points[i].DeviationCrankDeg; math.Abs(got-want) > 1e-9 {
+			t.Errorf("at %v engine rpm deviation %v, want %v", out.Points[i].EngineRPM, got, want)
+		}
+	}
+	f := find(out, "curve-early")
+	if f == nil || !strings.Contains(f.Part, "primary spring") || !strings.Contains(f.Text, "Do not turn the body to cure it") {
+		t.Errorf("finding %+v", f)
+	}
+	if h := out.HysteresisDistDeg; h == nil || math.Abs(*h-0.9) > 0.2 {
+		t.Errorf("hysteresis %v, want about 0.9", h)
+	}
+}
+
+func TestDemoBenchAndStrobeFindTheHiddenBase(t *testing.T) {
+	out := judge(t, linnet(), linnetBench(), linnetStrobe())
+	if out.BaseCrankDeg == nil || math.Abs(*out.BaseCrankDeg+4.3) > 0.3 || math.Abs(*out.BaseOffsetCrankDeg+12.3) > 0.3 {
+		t.Fatalf("base %v offset %v, want -4.3 and -12.3", out.BaseCrankDeg, out.BaseOffsetCrankDeg)
+	}
+	if out.Shape != "early" || find(out, "curve-early") == nil {
+		t.Errorf("shape %s, findings %v", out.Shape, codes(out))
+	}
+	f := find(out, "base-hidden")
+	if f == nil || !strings.Contains(f.Title, "4.3° after TDC") || !strings.Contains(f.Title, "idle figure of 8.0") {
+		t.Errorf("hidden base: %+v", f)
+	}
+}
+
+func TestDemoStrobeAloneGivesBothAccounts(t *testing.T) {
+	out := judge(t, linnet(), linnetStrobe())
+	if len(out.Explanations) != 2 || out.Verdict != "fail" {
+		t.Fatalf("%d accounts, shape %s, verdict %s", len(out.Explanations), out.Shape, out.Verdict)
+	}
+	text := out.Explanations[0].Text + out.Explanations[1].Text
+	for _, want := range []string{"limit is far too short", "set", "degrees late", "too early"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not in %q", want, text)
+		}
+	}
+	if test := out.Explanations[0].Test; !strings.Contains(test, "Static timing") || !strings.Contains(test, "stop") {
+		t.Errorf("test that tells them apart: %q", test)
+	}
+	for _, f := range out.Findings {
+		if f.Sureness != "possible" {
+			t.Errorf("%s is %s while two accounts fit", f.Code, f.Sureness)
+		}
+	}
+}
+
+func TestSixPassesEveryPointAndBaseIsNotAddedTwice(t *testing.T) {
+	spec, set := stour()
+	out := judge(t, spec, set)
+	if out.Verdict != "pass" || out.Shape != "in-band" || out.Suspicion != "none" {
+		t.Errorf("%s %s %s: %v", out.Verdict, out.Shape, out.Suspicion, codes(out))
+	}
+	for _, p := range out.Points {
+		if p.Verdict != "pass" {
+			t.Errorf("%+v", p)
+		}
+	}
+	// The trap: the same figures as totals, and a reader who adds the base.
+	spec.Base = "excluded"
+	total := Set{Place: "car", AngleUnit: "crank", SpeedUnit: "engine", Base: "included", Vacuum: "off"}
+	for _, p := range [][2]float64{{1000, 10}, {1500, 17}, {2000, 22}, {3000, 28}, {4000, 32}} {
+		total.Points = append(total.Points, ReadingPoint{p[0], p[1], "rising"})
+	}
+	if out := judge(t, spec, total); out.Suspicion != "base-missing" || len(out.Ask) == 0 {
+		t.Errorf("suspicion %s, ask %v", out.Suspicion, out.Ask)
+	}
+}
+
+func TestConstantOffsetIsTheBase(t *testing.T) {
+	set := Set{Place: "car", AngleUnit: "crank", SpeedUnit: "engine", Base: "included", Vacuum: "off"}
+	for _, rpm := range []float64{700, 1400, 2000, 3000, 4000} {
+		low, high, _ := interpolate(raisedTotal(linnet()), rpm)
+		set.Points = append(set.Points, ReadingPoint{rpm, (low+high)/2 + 4, "rising"})
+	}
+	out := judge(t, linnet(), set)
+	if out.Shape != "base-only" || math.Abs(*out.BaseOffsetCrankDeg-4) > 1e-9 || out.Suspicion != "none" {
+		t.Errorf("shape %s offset %v suspicion %s", out.Shape, *out.BaseOffsetCrankDeg, out.Suspicion)
+	}
+}
+
+func raisedTotal(s Spec) []knot {
+	b, _ := bandOf(s)
+	return b.total
+}
+
+func TestIdleFigureAloneProvesNothingAboutTheCurve(t *testing.T) {
+	set := Set{Place: "car", AngleUnit: "crank", SpeedUnit: "engine", Base: "included", Vacuum: "off", Points: []ReadingPoint{{800, 8, "rising"}}}
+	out := judge(t, linnet(), set)
+	f := find(out, "idle-holds-advance")
+	if f == nil || out.Verdict == "pass" || !strings.Contains(f.Text, "8.7 to 12.0") {
+		t.Errorf("verdict %s, %+v", out.Verdict, f)
+	}
+	if out.BaseCrankDeg == nil || *out.BaseCrankDeg > 7.5 || *out.BaseCrankDeg < 4 {
+		t.Errorf("base %v, want between 4.0 and 7.3", out.BaseCrankDeg)
+	}
+}
+
+func codes(out JudgeOut) []string {
+	var all []string
+	for _, f := range out.Findings {
+		all = append(all, f.Code)
+	}
+	return all
+}

@@ -1,0 +1,160 @@
+package advance
+
+// findShape reads the shape of the curve from the best evidence there is:
+// readings without base; else readings with base less a known base; else the
+// car's readings under every base that leaves one clean fault.
+func (c *court) findShape() {
+	bench, car := c.curveRun(false), c.curveRun(true)
+	switch {
+	case len(bench) > 0:
+		c.shape = classify(c.deviations(bench, 0))
+		c.bySticking(false)
+		if c.shape.shape == "in-band" && !c.base.known() && len(car) > 0 {
+			c.base = c.benchAndCar()
+		}
+	case len(car) == 0:
+		c.shape = shapeFinding{shape: "in-band"}
+	case idleOnly(car, c.band) && len(c.band.advance) > 0:
+		c.byIdle(car)
+	case c.base.known() && c.band.base != nil:
+		c.shape = classify(c.deviations(car, c.base.value-*c.band.base))
+		c.bySticking(true)
+	default:
+		c.byCarAlone(car)
+		c.bySticking(true)
+	}
+	if c.base.known() {
+		c.report(c.base)
+	}
+	c.out.Shape = c.shape.shape
+}
+
+// byIdle: idle figures say where the base is, under the book's own curve, and
+// nothing about the curve.
+func (c *court) byIdle(car []reading) {
+	c.shape = shapeFinding{shape: "in-band", devs: c.deviations(car, 0)}
+	if !c.base.known() {
+		c.base = c.fromIdle(car)
+	}
+	for _, d := range c.shape.devs {
+		if d.out() {
+			c.shape = shapeFinding{shape: "base-only", devs: c.shape.devs, offset: d.offMid, low: d.beyond - d.err, high: d.beyond + d.err}
+		}
+	}
+}
+
+// byCarAlone: the base is known only through the curve and the curve only
+// through the base.
+func (c *court) byCarAlone(car []reading) {
+	asRead := c.deviations(car, 0)
+	c.shape = classify(asRead)
+	switch c.shape.shape {
+	case "in-band":
+		c.baseFromBand("in band", asRead)
+		return
+	case "base-only":
+		c.baseFromBand("constant offset", asRead)
+		return
+	}
+	for _, offset := range c.otherBases(asRead) {
+		other := classify(c.deviations(car, offset))
+		other.offset = offset
+		if c.rivals(other) {
+			c.explain(other)
+			return
+		}
+	}
+}
+
+// baseFromBand sets the base from readings that lie in the band, as they are
+// or after one shift.
+func (c *court) baseFromBand(how string, devs []dev) {
+	if c.band.base == nil {
+		return
+	}
+	f := shapeFinding{devs: devs}
+	f.constant()
+	if how == "in band" {
+		f.offset = medianOffMid(devs)
+		f.low, f.high = f.offset, f.offset
+		for _, d := range devs {
+			half := (d.high - d.low) / 2
+			f.low, f.high = min(f.low, d.offMid-half), max(f.high, d.offMid+half)
+		}
+	}
+	b := *c.band.base
+	c.base = baseFinding{how: how, value: b + f.offset, low: b + f.low, high: b + f.high}
+}
+
+// otherBases are the offsets under which the top, or the lowest speed, would
+// be right.
+func (c *court) otherBases(devs []dev) []float64 {
+	var out []float64
+	var top []float64
+	for _, d := range devs {
+		if d.region() == topRegion {
+			top = append(top, d.offMid)
+		}
+	}
+	if len(top) > 0 {
+		out = append(out, median(top))
+	}
+	return append(out, devs[0].offMid)
+}
+
+// rivals tells whether another base gives as clean an account as the book's
+// base does: the book's base leaves a short top (or nothing clean), the other
+// leaves one clean fault.
+func (c *court) rivals(other shapeFinding) bool {
+	if abs(other.offset) <= 2*other.devs[0].err || other.wild != nil {
+		return false
+	}
+	clean := other.shape == "early" || other.shape == "late" || other.shape == "over-limit" || other.shape == "under-limit"
+	switch c.shape.shape {
+	case "under-limit", "mixed":
+		return clean
+	case "late":
+		return other.shape == "early" && !other.topToo
+	}
+	return false
+}
+
+// explain keeps both accounts; the shape is then undecided, so mixed.
+func (c *court) explain(other shapeFinding) {
+	asRead := c.shape
+	if asRead.shape == "mixed" { // the other base leaves the only clean account
+		c.shape = other
+		b := 0.0
+		if c.band.base != nil {
+			b = *c.band.base
+		}
+		c.base = baseFinding{how: "constant offset", value: b + other.offset, low: b + other.offset - 2*other.devs[0].err, high: b + other.offset + 2*other.devs[0].err}
+	} else {
+		c.shape = shapeFinding{shape: "mixed", first: asRead.first, worst: asRead.worst, devs: asRead.devs, covered: asRead.covered}
+	}
+	c.out.Explanations = c.accounts(asRead, other)
+}
+
+// bySticking: rising right and falling out, or falling far behind rising, is
+// friction and not a spring.
+func (c *court) bySticking(withBase bool) {
+	h := c.hysteresis
+	if h == nil || h.distDeg <= hysteresisWatch {
+		return
+	}
+	way := func(falling bool) shapeFinding {
+		run := pick(c.usable, func(r reading) bool { return r.withBase == withBase && r.falling == falling })
+		offset := 0.0
+		if withBase && c.base.known() && c.band.base != nil {
+			offset = c.base.value - *c.band.base
+		}
+		return classify(c.deviations(run, offset))
+	}
+	rising, falling := way(false), way(true)
+	oneIsRight := rising.shape == "in-band" || falling.shape == "in-band"
+	bothRight := rising.shape == "in-band" && falling.shape == "in-band"
+	if h.distDeg > hysteresisFail && oneIsRight || oneIsRight && !bothRight {
+		c.shape.shape = "sticking"
+		c.out.Explanations = []Explanation{}
+	}
+}
