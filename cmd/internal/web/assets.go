@@ -1,0 +1,136 @@
+package web
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"encoding/base64"
+	"fmt"
+	"io/fs"
+	"path"
+	"strings"
+)
+
+// An asset is one file of the app, ready to be sent. Its hash is of the plain
+// bytes: the service worker and the browser compare that.
+type asset struct {
+	mediaType string
+	hash      string // base64 of the sha256
+	plain     coded
+	gzip      coded // empty when it would not be smaller
+	brotli    coded
+}
+
+// coded is an asset's bytes in one coding, and the ETag of exactly these.
+type coded struct {
+	bytes []byte
+	etag  string
+}
+
+const (
+	enginePath = "/wasm/pointsmith.wasm"
+	loaderPath = "/wasm/wasm_exec.js"
+	pagePath   = "/"
+	workerPath = "/sw.js"
+)
+
+// mediaTypes by ending; a file of another kind in the app is an error, so that
+// none is sent as something the browser guesses.
+var mediaTypes = map[string]string{
+	".html": "text/html; charset=utf-8", ".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
+	".svg": "image/svg+xml", ".png": "image/png", ".json": "application/json", ".wasm": "application/wasm",
+	".webmanifest": "application/manifest+json", ".txt": "text/plain; charset=utf-8",
+}
+
+// prepare reads, minifies, compresses and hashes the whole app.
+func prepare(app fs.FS) (map[string]*asset, error) {
+	assets := map[string]*asset{}
+	err := fs.WalkDir(app, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() || isHidden(name) {
+			return err
+		}
+		content, err := fs.ReadFile(app, name)
+		if err != nil {
+			return err
+		}
+		return addFile(assets, app, name, content)
+	})
+	if err != nil {
+		return nil, fmt.Errorf("prepare the app: %w", err)
+	}
+	if assets[pagePath] == nil {
+		return nil, fmt.Errorf("prepare the app: it has no index.html")
+	}
+	manifest, err := describeApp(assets)
+	if err != nil {
+		return nil, fmt.Errorf("prepare the app: %w", err)
+	}
+	assets[manifestPath] = newAsset(manifestPath, manifest)
+	addPrecache(assets)
+	return assets, nil
+}
+
+// isHidden: dot-files, and the copies compressed beforehand, which travel with
+// their original.
+func isHidden(name string) bool {
+	base := path.Base(name)
+	return strings.HasPrefix(base, ".") || strings.HasSuffix(base, ".gz") || strings.HasSuffix(base, ".br") || strings.HasSuffix(base, ".new")
+}
+
+func addFile(assets map[string]*asset, app fs.FS, name string, content []byte) error {
+	address := "/" + name
+	if name == "index.html" {
+		address = pagePath
+	}
+	if mediaTypes[path.Ext(name)] == "" {
+		return fmt.Errorf("%s: no media type is known for this kind of file", name)
+	}
+	if address == enginePath {
+		assets[address] = newEngine(app, content)
+		return nil
+	}
+	if address != loaderPath { // its licence is a comment, which minifying would drop
+		var err error
+		if content, err = minified(name, content); err != nil {
+			return fmt.Errorf("minify %s: %w", name, err)
+		}
+	}
+	assets[address] = newAsset(name, content)
+	return nil
+}
+
+func newAsset(name string, content []byte) *asset {
+	digest := sha256.Sum256(content)
+	a := &asset{mediaType: mediaTypes[path.Ext(name)], hash: base64.StdEncoding.EncodeToString(digest[:])}
+	a.plain = newCoded(content)
+	if smaller := gzipped(content); len(smaller) < len(content)*9/10 {
+		a.gzip = newCoded(smaller)
+	}
+	return a
+}
+
+// newEngine takes the compressed copies made by go generate. Either may be
+// missing; the engine is then sent in another coding.
+func newEngine(app fs.FS, content []byte) *asset {
+	digest := sha256.Sum256(content)
+	a := &asset{mediaType: mediaTypes[".wasm"], hash: base64.StdEncoding.EncodeToString(digest[:]), plain: newCoded(content)}
+	for suffix, to := range map[string]*coded{".gz": &a.gzip, ".br": &a.brotli} {
+		if copied, err := fs.ReadFile(app, enginePath[1:]+suffix); err == nil {
+			*to = newCoded(copied)
+		}
+	}
+	return a
+}
+
+func newCoded(content []byte) coded {
+	digest := sha256.Sum256(content)
+	return coded{content, `"` + base64.RawURLEncoding.EncodeToString(digest[:]) + `"`}
+}
+
+func gzipped(content []byte) []byte {
+	var out bytes.Buffer
+	z, _ := gzip.NewWriterLevel(&out, gzip.BestCompression) // the level exists
+	_, _ = z.Write(content)                                 // a buffer takes everything
+	_ = z.Close()
+	return out.Bytes()
+}

@@ -1,0 +1,74 @@
+package web
+
+import (
+	"net/http"
+	"net/http/httptest"
+	"strconv"
+	"strings"
+	"testing"
+
+	"pointsmith/calc"
+)
+
+// Each pair of benchmarks sends the same number of bytes over one kept-open
+// connection; the bare one does nothing else. Their ratio is what our checks,
+// headers and calculations cost.
+
+func benchGet(b *testing.B, handler http.Handler, send func(url string) (*http.Response, error)) {
+	server := httptest.NewServer(handler)
+	defer server.Close()
+	for b.Loop() {
+		answer, err := send(server.URL)
+		if err != nil || answer.StatusCode != 200 {
+			b.Fatal(answer, err)
+		}
+		if _, err := answer.Body.Read(make([]byte, 64<<10)); err != nil && err.Error() != "EOF" {
+			b.Fatal(err)
+		}
+		answer.Body.Close()
+	}
+}
+
+func bare(mediaType string, body []byte) http.HandlerFunc {
+	return func(w http.ResponseWriter, _ *http.Request) {
+		w.Header().Set("Content-Type", mediaType)
+		w.Header().Set("Content-Length", strconv.Itoa(len(body)))
+		_, _ = w.Write(body)
+	}
+}
+
+func getPage(url string) (*http.Response, error) { return http.Get(url + "/") }
+
+func BenchmarkStatic(b *testing.B) { benchGet(b, newSite(b).Handler(), getPage) }
+
+func BenchmarkStaticBare(b *testing.B) {
+	page := newSite(b).assets[pagePath]
+	benchGet(b, bare(page.mediaType, page.gzip.bytes), getPage)
+}
+
+const convertInput = `{"value":20,"from":"inHg","to":"kPa"}`
+
+func postConvert(url string) (*http.Response, error) {
+	return http.Post(url+"/api/v1/calc/convert", "application/json", strings.NewReader(convertInput))
+}
+
+func BenchmarkCalc(b *testing.B) { benchGet(b, newSite(b).Handler(), postConvert) }
+
+func BenchmarkCalcBare(b *testing.B) {
+	out, err := calc.Call("convert", []byte(convertInput))
+	if err != nil {
+		b.Fatal(err)
+	}
+	benchGet(b, bare("application/json", out), postConvert)
+}
+
+// BenchmarkPrepare is what a start costs: every asset minified, compressed and
+// hashed.
+func BenchmarkPrepare(b *testing.B) {
+	app := embeddedApp(b)
+	for b.Loop() {
+		if _, err := prepare(app); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

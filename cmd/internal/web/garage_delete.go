@@ -1,0 +1,35 @@
+package web
+
+import (
+	"net/http"
+
+	"pointsmith/calc/schema"
+)
+
+// deleteGarage marks a document as deleted.
+func (s *Site) deleteGarage(w http.ResponseWriter, r *http.Request) {
+	kind, id, ok := documentAddress(w, r)
+	if !ok {
+		return
+	}
+	text, ok := readBody(w, r, maxCalc, maxCalc)
+	if !ok {
+		return
+	}
+	removal, err := schema.Decode[removed](text)
+	if err != nil {
+		refuseInput(w, err)
+		return
+	}
+	at, err := parseChangedAt(removal.ChangedAt)
+	if err != nil {
+		refuseInput(w, err)
+		return
+	}
+	answer, err := s.store.Delete(kind, id, removal.Base, at)
+	if err != nil {
+		s.refuseStore(w, err)
+		return
+	}
+	reply(w, answer)
+}

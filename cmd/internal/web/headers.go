@@ -1,0 +1,43 @@
+package web
+
+import (
+	"net/http"
+	"strings"
+)
+
+// policy lets the app run its own scripts and nothing else. 'wasm-unsafe-eval'
+// allows WebAssembly, not eval. blob: and data: are pictures the app draws.
+var policy = strings.Join([]string{
+	"default-src 'none'",
+	"script-src 'self' 'wasm-unsafe-eval'",
+	"worker-src 'self'",
+	"style-src 'self'",
+	"img-src 'self' data: blob:",
+	"connect-src 'self'",
+	"manifest-src 'self'",
+	"font-src 'none'",
+	"base-uri 'none'",
+	"form-action 'none'",
+	"frame-ancestors 'none'",
+	"require-trusted-types-for 'script'",
+	"trusted-types pointsmith",
+}, "; ")
+
+// permissions are what the browser may be asked for: the microphone listens to
+// the engine, the wake lock keeps the screen on while both hands are busy.
+const permissions = "microphone=(self), screen-wake-lock=(self), camera=(), geolocation=(), payment=(), usb=(), midi=(), display-capture=()"
+
+// withHeaders sets what holds for every answer. The policy stands on scripts
+// too: a worker follows the one of its own file.
+func withHeaders(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("Content-Security-Policy", policy)
+		h.Set("Permissions-Policy", permissions)
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "no-referrer")
+		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		h.Set("Cross-Origin-Resource-Policy", "same-origin")
+		next.ServeHTTP(w, r)
+	})
+}

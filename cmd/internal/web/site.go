@@ -1,0 +1,88 @@
+package web
+
+import (
+	"encoding/json"
+	"io/fs"
+	"log/slog"
+	"net/http"
+	"os"
+	"runtime"
+	"strings"
+
+	"pointsmith/store"
+)
+
+// Options say what a site serves.
+type Options struct {
+	Store   *store.Store // the garage
+	App     fs.FS        // the phone app, index.html at its root
+	Version string       // of the program, for status and OpenAPI
+	Hosts   []string     // names this site answers to, besides addresses, localhost and the machine's own
+	Log     *slog.Logger // nil: the default
+}
+
+// A Site is everything the server offers. Make it with New.
+type Site struct {
+	store     *store.Store
+	version   string
+	hosts     map[string]bool
+	log       *slog.Logger
+	accessKey string
+	assets    map[string]*asset
+	hasEngine bool
+	openAPI   json.RawMessage
+	slots     chan struct{} // one for each calculation that may run at a time
+	handler   http.Handler
+}
+
+// New prepares a site: it minifies and compresses the assets and reads the
+// access key. It fails when an asset cannot be minified or the store not read.
+func New(o Options) (*Site, error) {
+	assets, err := prepare(o.App)
+	if err != nil {
+		return nil, err
+	}
+	return assemble(o, assets)
+}
+
+// assemble makes a site of assets that are ready.
+func assemble(o Options, assets map[string]*asset) (*Site, error) {
+	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log,
+		assets: assets, hasEngine: assets[enginePath] != nil, slots: make(chan struct{}, runtime.GOMAXPROCS(0))}
+	if s.log == nil {
+		s.log = slog.Default()
+	}
+	var err error
+	if s.accessKey, err = o.Store.AccessKey(); err != nil {
+		return nil, err
+	}
+	routes := s.routes()
+	if s.openAPI, err = json.Marshal(describeAPI(o.Version, routes)); err != nil {
+		return nil, err
+	}
+	s.handler = s.withRecovery(withHeaders(s.withHostCheck(newRouter(routes, s.getAsset))))
+	return s, nil
+}
+
+// Handler answers every request, checks and headers included.
+func (s *Site) Handler() http.Handler { return s.handler }
+
+// HasEngine reports whether the binary carries the calculation engine for the
+// phone, that is, whether go generate was run before it was built.
+func (s *Site) HasEngine() bool { return s.hasEngine }
+
+// AccessKey is what a phone elsewhere must show to use the garage.
+func (s *Site) AccessKey() string { return s.accessKey }
+
+// ownNames are the names a request may give as its Host, in lower case.
+func ownNames(given []string) map[string]bool {
+	names := map[string]bool{"localhost": true}
+	if machine, err := os.Hostname(); err == nil {
+		short, _, _ := strings.Cut(machine, ".")
+		given = append(given, machine, short, short+".local")
+	}
+	for _, name := range given {
+		names[strings.ToLower(strings.TrimSuffix(name, "."))] = true
+	}
+	return names
+}
