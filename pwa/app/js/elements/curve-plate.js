@@ -50,11 +50,14 @@ const redraws = new WeakMap();
 
 /**
  * curvePlate draws a figure. It follows the width it is given and is drawn
- * again by redraw, keeping the chosen point.
+ * again by redraw, keeping the chosen point. With controls under it the
+ * picture stays in sight while they are used: it is lower then, and sticks to
+ * the top of the screen.
  * @param {PlateInput} input
+ * @param {{status?: HTMLElement, controls?: HTMLElement}} [extra] a line kept with the picture, and what is used while looking at it
  * @returns {HTMLElement}
  */
-export function curvePlate(input) {
+export function curvePlate(input, { status, controls } = {}) {
 	const id = `plate-${++figures}`;
 	const name = input.number ? `figure ${input.number}` : "figure";
 	const picture = svg("svg", { class: "plate-drawing", role: "slider", tabindex: "0", "aria-label": `Points of ${name}: ${input.title}`, "aria-valuenow": "0" });
@@ -63,12 +66,13 @@ export function curvePlate(input) {
 	const tableRoom = h("div", {});
 	const caption = h("figcaption", { class: "plate-caption" });
 	const sheet = h("div", { class: "plate-sheet" }, picture);
-	const figure = h("figure", { class: "plate" }, sheet, h("div", { class: "plate-beside" }, eyes.panel, caption, keyRoom), tableRoom);
+	const figure = h("figure", { class: controls ? "plate has-controls" : "plate" },
+		h("div", { class: "plate-top" }, sheet, status), controls, h("div", { class: "plate-beside" }, eyes.panel, caption, keyRoom), tableRoom);
 	let current = input;
 
 	/** @param {number} [width] */
 	function draw(width) {
-		const room = roomOf(sheet, width);
+		const room = roomOf(sheet, controls ? 0.44 : 0.86, width);
 		if (!room) return;
 		const layout = layoutOf(current, room);
 		picture.setAttribute("viewBox", `0 0 ${layout.width} ${layout.height}`);
@@ -103,13 +107,13 @@ export function redraw(figure, input) {
 
 /**
  * The room a figure has; null while it is not on the page.
- * @param {HTMLElement} sheet @param {number} [width]
+ * @param {HTMLElement} sheet @param {number} share of the screen's height @param {number} [width]
  */
-function roomOf(sheet, width) {
+function roomOf(sheet, share, width) {
 	const across = width ?? sheet.clientWidth;
 	if (!across) return null;
 	const font = Math.max(14, parseFloat(getComputedStyle(sheet).fontSize) || 15);
-	return { width: Math.floor(across), font, maxHeight: width ? 560 : innerHeight * 0.86 };
+	return { width: Math.floor(across), font, maxHeight: width ? 560 : innerHeight * (innerHeight < 520 ? 0.86 : share) };
 }
 
 /**

@@ -20,25 +20,22 @@ const MARKS = [
 export function keyOf(input) {
 	const marks = MARKS.filter((m) => input.points.some((p) => p.direction === m.direction && (m.direction === "static" || p.place === m.place)));
 	return [
-		...(input.bands.length ? [{ kind: "band", words: "the book's band" }] : []),
-		...(isHeld(input) ? [{ kind: "held", words: "outside the table: end value held" }] : []),
+		...(input.bands.length ? [{ kind: "band", words: "the book’s band" }, { kind: "held", words: "outside the book’s table: end value held" }] : []),
 		...marks.map((m) => ({ kind: `${m.direction} ${m.place}`, words: m.words })),
 		...(input.points.some((p) => p.verdict === "fail") ? [{ kind: "stem", words: "out of band by this much" }] : []),
 		...input.curves.map((c) => ({ kind: c.kind, words: c.name })),
+		...(input.callouts ?? []).map((c) => ({ kind: `callout ${c.number}`, words: c.text })),
 	];
-}
-
-/** @param {PlateInput} input */
-function isHeld(input) {
-	if (!input.bands.length) return false;
-	const speeds = input.bands.map((b) => b.engineRPM);
-	const last = Math.max(...speeds);
-	return last % 500 !== 0 || input.points.some((p) => p.direction !== "static" && (p.engineRPM < Math.min(...speeds) || p.engineRPM > last));
 }
 
 /** @param {PlateInput} input @param {string} id */
 export function key(input, id) {
-	return h("ul", { class: "plate-key" }, ...keyOf(input).map(({ kind, words }) => h("li", {}, sample(kind, id), h("span", {}, words))));
+	return h("ul", { class: "plate-key" }, ...keyOf(input).map(({ kind, words }) => h("li", {}, kind.startsWith("callout") ? number(kind) : sample(kind, id), h("span", {}, words))));
+}
+
+/** @param {string} kind "callout 2" */
+function number(kind) {
+	return h("span", { class: "plate-key-number" }, h("span", {}, kind.slice(8)));
 }
 
 /** @param {string} kind @param {string} id */

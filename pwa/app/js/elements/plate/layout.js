@@ -37,7 +37,7 @@ export function rangeOf(input) {
 	]);
 	const [lo, hi] = degrees ?? [0, 30];
 	const air = Math.max(1.5, (hi - lo) * 0.05);
-	return { rpm, deg: roundOut(lo < 0 ? lo - air : 0, hi + air, (hi - lo) > 24 ? 5 : 2) };
+	return { rpm, deg: roundOut(lo < 0 ? lo - air / 4 : 0, hi + air, (hi - lo) > 24 ? 5 : 2) };
 }
 
 /**
@@ -54,7 +54,7 @@ export function layoutOf(input, room) {
 	const top = Math.ceil(line * 2 + 8);
 	const bottom = Math.ceil(line * 3 + font + 24);
 	const plot = Math.max(font * 8, width - left - right);
-	const height = Math.round(Math.min(Math.max(plot * 0.92, font * 12), Math.max(font * 12, room.maxHeight - top - bottom), 520));
+	const height = Math.round(Math.min(Math.max(plot * 0.92, font * 12), Math.max(font * 9, room.maxHeight - top - bottom), 520));
 	const field = { x: left, y: top, width: plot, height };
 	const x = linear(range.rpm[0], range.rpm[1], field.x, field.x + field.width);
 	const y = linear(range.deg[0], range.deg[1], field.y + field.height, field.y);

@@ -1,0 +1,64 @@
+// The mend: what to change, in which order, and what the readings should be
+// afterwards. The smallest change stands first.
+
+import { rpm } from "../lib/format.js";
+import { h } from "../lib/dom.js";
+import { caution, deferral } from "./caution.js";
+import { mark, verdictMark } from "./marks.js";
+import { deg } from "./plate/stops.js";
+import { working } from "./working.js";
+
+const places = ["First choice", "Second choice", "Third choice", "Fourth choice"];
+
+/**
+ * @param {Prescription} answer
+ * @param {(option: MendOption) => void} tryIt opens what-if with this change
+ * @param {boolean} isNext true when trying the first choice is the one thing to do next
+ * @returns {HTMLElement}
+ */
+export function mends(answer, tryIt, isNext) {
+	return h("section", { class: "mends", "aria-labelledby": "mend-title" },
+		h("h2", { id: "mend-title" }, "The mend"),
+		h("p", { class: "lead" }, answer.summary),
+		answer.options.length ? openingCaution() : null,
+		h("ol", { class: "mends-list", role: "list" }, answer.options.map((option, i) => optionOf(option, i, tryIt, isNext && i === 0))),
+		working("the mend", answer.working, answer.sources));
+}
+
+function openingCaution() {
+	return caution("before opening the distributor", [
+		"Ignition off and the battery’s earth lead off first. Let the coil and the engine cool.",
+		"Plugs out before turning the engine by hand, hands clear of fan, belts and pulley spanner. It can kick back.",
+		"Change one thing at a time and read again. Too much advance can burn pistons: back off at the first knock.",
+		deferral,
+	]);
+}
+
+/**
+ * @param {MendOption} option @param {number} i @param {(option: MendOption) => void} tryIt @param {boolean} isNext
+ */
+function optionOf(option, i, tryIt, isNext) {
+	const name = places[i] ?? `Choice ${i + 1}`;
+	return h("li", { class: "mend" },
+		h("h3", null, name),
+		h("p", null, option.why),
+		option.effort ? h("p", { class: "note" }, option.effort) : null,
+		h("ol", { class: "steps" }, option.steps.map((step) => h("li", null, step))),
+		expectedTable(option, name),
+		h("button", { type: "button", class: isNext ? "button next" : "button", on: { click: () => tryIt(option) } },
+			"Try this mend in what-if", h("span", { class: "vh" }, `: ${name.toLowerCase()}`), " ", mark("next")));
+}
+
+/** @param {MendOption} option @param {string} name */
+function expectedTable(option, name) {
+	if (!option.expected.length) return null;
+	return h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": `${name}: expected readings` },
+		h("table", { class: "ruled" },
+			h("caption", null, "It should then read, in crank degrees:"),
+			h("thead", null, h("tr", null, ["engine rpm", "expected", "book", "verdict"].map((text) => h("th", { scope: "col" }, text)))),
+			h("tbody", null, option.expected.map((p) => h("tr", { class: `is-${p.verdict}` },
+				h("th", { scope: "row", class: "figure" }, rpm(p.engineRPM)),
+				h("td", { class: "figure" }, deg(p.crankDeg)),
+				h("td", { class: "figure" }, `${deg(p.minCrankDeg)} to ${deg(p.maxCrankDeg)}`),
+				h("td", { class: "verdict-cell" }, verdictMark(p.verdict)))))));
+}

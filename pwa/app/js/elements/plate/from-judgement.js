@@ -1,0 +1,159 @@
+// From an answer of the judge to the figures that show it: one for the
+// distributor by itself (advance above base), one for what the engine gets
+// (total before TDC). A figure that has no readings is left out.
+
+import { lineAt } from "./trace.js";
+
+/**
+ * @typedef {import("../curve-plate.js").PlateInput} PlateInput
+ * @typedef {import("../curve-plate.js").PlatePoint} PlatePoint
+ * @typedef {import("../curve-plate.js").PlateCurve} PlateCurve
+ *
+ * @typedef {object} Known everything that is known of one case
+ * @property {Spec} spec
+ * @property {ReadingSet[]} sets
+ * @property {Judgement} judgement
+ * @property {BandAnswer[]} total the book's band with base
+ * @property {BandAnswer[]} advance the book's band without base
+ */
+
+/** @param {Spec} spec */
+export const ratioOf = (spec) => spec.driveRatio ?? 2;
+
+/**
+ * The governor's line in crank degrees at engine rpm, raised by a base.
+ * @param {readonly CurvePoint[]} curve @param {number} ratio @param {number} base crank degrees
+ */
+export function raised(curve, ratio, base) {
+	return curve.map(({ distRPM, distDeg }) => ({ engineRPM: distRPM * ratio, crankDeg: base + distDeg * ratio }));
+}
+
+/**
+ * @param {Known} known @param {"included" | "excluded"} base
+ * @returns {PlatePoint[]}
+ */
+export function readingPoints({ judgement, sets, spec }, base) {
+	const points = judgement.points.filter((p) => p.base === base).map((p) => /** @type {PlatePoint} */ ({
+		engineRPM: p.engineRPM, crankDeg: p.measuredCrankDeg, direction: p.direction, place: sets[p.set]?.place,
+		minCrankDeg: p.minCrankDeg, maxCrankDeg: p.maxCrankDeg, verdict: p.verdict,
+	}));
+	if (base === "excluded") return points;
+	return [...sets.flatMap((set) => staticPoint(set, spec)), ...points];
+}
+
+/** A static figure has no speed; it stands at 0 rpm against the book's base. @param {ReadingSet} set @param {Spec} spec @returns {PlatePoint[]} */
+function staticPoint(set, spec) {
+	if (set.staticCrankDeg === undefined) return [];
+	const book = spec.baseCrankDeg;
+	const tolerance = spec.baseToleranceCrankDeg ?? 0;
+	const band = book === undefined ? {} : { minCrankDeg: book - tolerance, maxCrankDeg: book + tolerance };
+	return [{ engineRPM: 0, crankDeg: set.staticCrankDeg, direction: "static", place: "car", ...band }];
+}
+
+/**
+ * @param {Known} known
+ * @param {Fit | null} fit
+ * @returns {PlateInput[]}
+ */
+export function figuresOf(known, fit) {
+	const { spec, judgement } = known;
+	const ratio = ratioOf(spec);
+	const bench = readingPoints(known, "excluded");
+	const car = readingPoints(known, "included");
+	/** @type {PlateInput[]} */
+	const figures = [];
+	if (bench.length) {
+		figures.push({
+			title: "The distributor by itself: advance above base, against the book’s band.",
+			axis: { quantity: "advance", driveRatio: ratio }, bands: known.advance, points: bench,
+			curves: fitted(fit, ratio, 0), limits: limitOf(spec, 0, ratio),
+		});
+	}
+	if (car.length) {
+		const base = judgement.baseCrankDeg;
+		figures.push({
+			title: "What the engine gets: total timing before TDC, against the book’s band.",
+			axis: { quantity: "total", baseCrankDeg: base ?? spec.baseCrankDeg ?? null, driveRatio: ratio },
+			bands: known.total, points: car, curves: base === null ? [] : fitted(fit, ratio, base),
+		});
+	}
+	return figures.map((figure, i) => ({ ...figure, number: i + 1, callouts: calloutsOf(judgement.findings, figure, figures.length === 1) }));
+}
+
+/** @param {Fit | null} fit @param {number} ratio @param {number} base @returns {PlateCurve[]} */
+function fitted(fit, ratio, base) {
+	return fit ? [{ kind: "fitted", name: "the curve that fits the readings", points: raised(fit.curve, ratio, base) }] : [];
+}
+
+/** @param {Spec} spec @param {number} base @param {number} ratio */
+export function limitOf(spec, base, ratio) {
+	if (spec.limitDistDeg === undefined) return [];
+	return [{ crankDeg: base + spec.limitDistDeg * ratio, text: `limit plate ${spec.limitDistDeg}` }];
+}
+
+/**
+ * The callouts of a figure: each finding where it shows. What is wrong with
+ * the curve is called out on the distributor's own figure when there is one,
+ * because the base hides it on the other.
+ * @param {readonly Finding[]} findings @param {PlateInput} figure @param {boolean} isAlone no second figure stands beside it
+ */
+export function calloutsOf(findings, figure, isAlone) {
+	return findings.flatMap((finding, i) => {
+		const at = placeOf(finding.code, figure, isAlone);
+		return at ? [{ number: i + 1, ...at, text: finding.title }] : [];
+	});
+}
+
+/** @param {string} code @param {PlateInput} figure @param {boolean} isAlone */
+function placeOf(code, figure, isAlone) {
+	const isTotal = figure.axis.quantity === "total";
+	if (/^(base|idle)-/.test(code)) return isTotal ? basePlace(figure) : null;
+	if (isTotal && !isAlone) return null;
+	if (/^hysteresis/.test(code)) return widestGap(figure);
+	if (/^limit-/.test(code)) return farthestOut(figure, 0.5);
+	if (/^(curve-|wild-)/.test(code)) return farthestOut(figure, 0);
+	if (/^bench-zero/.test(code)) return lowest(figure);
+	return null;
+}
+
+/** @param {PlateInput} figure */
+function lowest({ points }) {
+	const first = [...points].sort((a, b) => a.engineRPM - b.engineRPM)[0];
+	return first ? { engineRPM: first.engineRPM, crankDeg: first.crankDeg } : null;
+}
+
+/** @param {PlateInput} figure */
+function basePlace({ axis, points, curves }) {
+	const still = points.find((p) => p.direction === "static");
+	if (still) return { engineRPM: 0, crankDeg: still.crankDeg };
+	const base = axis.baseCrankDeg;
+	if (base == null) return null;
+	const line = curves[0];
+	return { engineRPM: 0, crankDeg: (line && lineAt(line.points, 0)) ?? base };
+}
+
+/**
+ * The reading farthest out of band, above a share of the top speed.
+ * @param {PlateInput} figure @param {number} share
+ */
+function farthestOut({ points }, share) {
+	const top = Math.max(...points.map((p) => p.engineRPM));
+	const out = points.filter((p) => p.engineRPM >= top * share && p.direction !== "static")
+		.map((p) => ({ engineRPM: p.engineRPM, crankDeg: p.crankDeg, off: offBand(p) })).filter((p) => p.off > 0.05)
+		.sort((a, b) => b.off - a.off)[0];
+	return out ? { engineRPM: out.engineRPM, crankDeg: out.crankDeg } : null;
+}
+
+/** @param {PlatePoint} p */
+function offBand(p) {
+	return Math.max((p.crankDeg - (p.maxCrankDeg ?? Infinity)), (p.minCrankDeg ?? -Infinity) - p.crankDeg, 0);
+}
+
+/** Where falling and rising lie farthest apart. @param {PlateInput} figure */
+function widestGap({ points }) {
+	const gaps = points.filter((p) => p.direction === "falling").flatMap((fall) => {
+		const rise = points.find((p) => p.direction === "rising" && Math.abs(p.engineRPM - fall.engineRPM) < 1);
+		return rise ? [{ engineRPM: fall.engineRPM, crankDeg: fall.crankDeg, gap: Math.abs(fall.crankDeg - rise.crankDeg) }] : [];
+	}).sort((a, b) => b.gap - a.gap)[0];
+	return gaps ? { engineRPM: gaps.engineRPM, crankDeg: gaps.crankDeg } : null;
+}

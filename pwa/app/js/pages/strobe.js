@@ -1,0 +1,186 @@
+// What the strobe should say: for this car, its own idle and its own book,
+// before the engine is touched.
+
+import { engineState, onState } from "../calc/client.js";
+import { corners, totalBands } from "../calc/judgement.js";
+import { caseOf, followGarage } from "../data/case.js";
+import { garage } from "../data/garage.js";
+import { everyFiveHundred, shownSpeeds, withSpeed } from "../data/strobe-speeds.js";
+import { caution, deferral } from "../elements/caution.js";
+import { curvePlate, redraw } from "../elements/curve-plate.js";
+import { button, choice, nextButton, textField } from "../elements/field.js";
+import { mark } from "../elements/marks.js";
+import { bookMissing, refused, stillStarting } from "../elements/not-yet.js";
+import { ratioOf } from "../elements/plate/from-judgement.js";
+import { idleAdvance, idleSentence, strobeTable } from "../elements/strobe-table.js";
+import { fill, h } from "../lib/dom.js";
+import { parse, parseSpeed, rpm } from "../lib/format.js";
+
+const PATIENCE = 120; // ms; then the page is shown and the answers come later
+
+/**
+ * @param {HTMLElement} root
+ * @param {PageContext} ctx
+ */
+export async function show(root, ctx) {
+	const carId = ctx.params.car;
+	const view = viewOf(root);
+	const kept = await garage.draft(`strobe/${carId}`).catch(() => null);
+	/** @type {{turn: number, speeds: number[] | null}} */
+	const state = { turn: 0, speeds: kept?.speeds ?? null };
+
+	/** @param {number[]} speeds */
+	function keep(speeds) {
+		state.speeds = speeds;
+		garage.setDraft(`strobe/${carId}`, { speeds }).catch(() => {});
+		update();
+	}
+
+	async function update() {
+		const turn = ++state.turn;
+		const given = caseOf(carId);
+		const missing = bookMissing(given, carId);
+		if (missing || !given.spec) return view.only(missing);
+		if (given.spec.base === "excluded" && given.spec.baseCrankDeg === undefined) return view.only(askBase(ctx));
+		const idle = idleOf(carId);
+		const speeds = state.speeds ?? everyFiveHundred(idle, corners(given.spec).at(-1) ?? 4000);
+		try {
+			const answer = await answerFor(given.spec, shownSpeeds(idle, speeds));
+			if (turn === state.turn && !ctx.signal.aborted) draw(view, { spec: given.spec, idle, speeds, carId, keep, ...answer });
+		} catch (problem) {
+			if (turn === state.turn && !ctx.signal.aborted) view.only(refused(/** @type {Problem} */ (problem), carId));
+		}
+	}
+
+	if (engineState() !== "ready") view.only(stillStarting(engineState(), carId));
+	ctx.signal.addEventListener("abort", onState(() => update()));
+	await Promise.race([followGarage(ctx.signal, update), new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
+}
+
+/** @param {HTMLElement} root */
+function viewOf(root) {
+	const rooms = { idle: h("div"), care: h("div", null, care()), table: h("div"), speeds: h("div"), plate: h("div") };
+	const sheet = h("div", { class: "strobe-sheet" }, Object.values(rooms));
+	/** @type {{figure: HTMLElement | null}} */
+	const drawn = { figure: null };
+	return {
+		rooms, drawn,
+		/** @param {HTMLElement | null} what */
+		only: (what) => fill(root, what),
+		open() {
+			if (sheet.parentNode !== root) fill(root, sheet);
+		},
+	};
+}
+
+/** @param {Spec} spec @param {number[]} asked */
+async function answerFor(spec, asked) {
+	const own = corners(spec);
+	const inside = asked.filter((speed) => speed > own[0] && speed < /** @type {number} */ (own.at(-1)));
+	const [table, band] = await Promise.all([asked.length ? totalBands(spec, asked) : [], totalBands(spec, [...new Set([...own, ...inside])].sort((a, b) => a - b))]);
+	return { table, band };
+}
+
+/**
+ * @param {ReturnType<typeof viewOf>} view
+ * @param {{spec: Spec, idle: number | null, speeds: number[], carId: string, keep: (speeds: number[]) => void, table: BandAnswer[], band: BandAnswer[]}} all
+ */
+function draw(view, { spec, idle, speeds, carId, keep, table, band }) {
+	const { rooms, drawn } = view;
+	view.open();
+	const atIdle = table.find((row) => row.engineRPM === idle);
+	fill(rooms.idle, atIdle ? idleWords(spec.baseCrankDeg, atIdle) : askIdle(carId));
+	fill(rooms.table, strobeTable(table, idle));
+	if (!rooms.speeds.hasChildNodes()) fill(rooms.speeds, speedChooser());
+	/** @type {any} */ (rooms.speeds.firstChild).show(speeds, keep, () => everyFiveHundred(idle, corners(spec).at(-1) ?? 4000));
+	const input = plateInput(spec, band, table, atIdle);
+	if (drawn.figure) redraw(drawn.figure, input);
+	else fill(rooms.plate, drawn.figure = curvePlate(input));
+}
+
+/** @param {number | undefined} base @param {BandAnswer} band */
+function idleWords(base, band) {
+	const more = idleAdvance(base, band);
+	return h("section", { class: "idle-words" }, h("p", { class: "hero-summary" }, idleSentence(base, band)), more ? h("p", null, more) : null);
+}
+
+/** @param {Spec} spec @param {BandAnswer[]} band @param {BandAnswer[]} table @param {BandAnswer | undefined} atIdle @returns {import("../elements/curve-plate.js").PlateInput} */
+function plateInput(spec, band, table, atIdle) {
+	return {
+		number: 1, title: "What the book asks of this engine: total timing before TDC, vacuum off.",
+		axis: { quantity: "total", baseCrankDeg: spec.baseCrankDeg ?? null, driveRatio: ratioOf(spec), maxRPM: table.at(-1)?.engineRPM },
+		bands: band, points: [], curves: [],
+		callouts: atIdle ? [{ number: 1, engineRPM: atIdle.engineRPM, crankDeg: (atIdle.minCrankDeg + atIdle.maxCrankDeg) / 2, text: "your idle" }] : [],
+	};
+}
+
+function care() {
+	return caution("before the strobe is used", [
+		"Strobe light makes fan, belts and pulleys look still. Keep hands, leads, sleeves, hair and phone out of their line. An electric fan can start by itself.",
+		"High tension throws the hand: clip the lead on with the engine stopped. With a pacemaker, leave this to others.",
+		"Doors open, exhaust gas kills. Handbrake on, out of gear, chocked. High speeds 20 seconds at most, standing aside.",
+		deferral,
+	]);
+}
+
+/** The car's own idle, from its facts. @param {string} carId */
+function idleOf(carId) {
+	const speed = parseSpeed(garage.get("car", carId)?.body.facts.idleSpeed?.value);
+	return speed !== null && speed >= 200 && speed <= 3000 ? speed : null;
+}
+
+/** @param {string} carId */
+function askIdle(carId) {
+	let typed = "";
+	const use = () => {
+		const speed = parseSpeed(typed);
+		if (speed === null || speed < 200 || speed > 3000) return field.setProblem({ field: "idleSpeed", problem: typed.trim() ? `“${typed.trim().slice(0, 24)}” is not an idle speed` : "no idle speed is typed", limit: "200 to 3000 engine rpm", do: "Type what the tachometer shows at warm idle." });
+		const car = garage.get("car", carId);
+		if (car) garage.put("car", carId, { ...car.body, facts: { ...car.body.facts, idleSpeed: { value: typed.trim(), unit: "engine rpm", source: "", note: "" } } });
+	};
+	const field = textField({ label: "At what speed does this engine idle?", name: "idle", value: "", unit: "engine rpm", isNumber: true, note: "Then the table begins with what your strobe should say there.", onInput: (text) => { typed = text; }, onEnter: use });
+	return h("section", { class: "ask-idle" }, field.element, nextButton("Use this idle speed", use));
+}
+
+/** Without the book's static figure no total can be told: ask for it here. @param {PageContext} ctx */
+function askBase(ctx) {
+	const answer = { size: "", side: /** @type {"before" | "after" | ""} */ ("") };
+	const use = () => {
+		const size = parse(answer.size);
+		if (size === null || size < 0 || size > 40) return field.setProblem({ field: "baseCrankDeg", problem: answer.size.trim() ? `“${answer.size.trim().slice(0, 24)}” is not a static figure` : "no static figure is typed", limit: "0 to 40 crank degrees", do: "Type the degrees alone and choose the side below." });
+		if (!answer.side) return sides.setProblem({ field: "baseSide", problem: "the side of TDC is not chosen", limit: "before or after", do: "Choose the side the book gives." });
+		const car = garage.get("car", ctx.params.car);
+		const distributor = car ? garage.get("distributor", car.body.distributorId) : null;
+		if (distributor) garage.put("distributor", distributor.id, { ...distributor.body, sheet: { ...distributor.body.sheet, baseCrankDeg: answer.size.trim(), baseSide: answer.side } });
+	};
+	const field = textField({ label: "The book’s static timing", name: "base", value: "", unit: "crank degrees", isNumber: true, note: "The book’s table does not hold the base, so it is needed to say what the strobe should read.", onInput: (text) => { answer.size = text; field.setProblem(null); } });
+	const sides = choice({ label: "Which side of TDC?", name: "base-side", value: "", isRow: true, options: [{ value: "before", label: "before TDC" }, { value: "after", label: "after TDC" }], onChange: (side) => { answer.side = /** @type {"before" | "after"} */ (side); sides.setProblem(null); } });
+	return h("section", { class: "ask-base" }, h("h2", null, "The base is not known yet"), field.element, sides.element, nextButton("Use this figure", use));
+}
+
+/** Add and remove speeds. What is being typed stays while the table is drawn again. */
+function speedChooser() {
+	/** @type {{speeds: number[], keep: (speeds: number[]) => void, quick: () => number[]}} */
+	const now = { speeds: [], keep: () => {}, quick: () => [] };
+	const list = h("ul", { class: "speed-list", role: "list" });
+	const said = h("p", { class: "field-problem", role: "status" });
+	let typed = "";
+	const add = () => {
+		const { speeds, problem } = withSpeed(now.speeds, typed);
+		fill(said, problem);
+		if (problem) return;
+		typed = field.input.value = "";
+		now.keep(speeds);
+	};
+	const field = textField({ label: "Add a speed", name: "speed", value: "", unit: "engine rpm", isNumber: true, onInput: (text) => { typed = text; fill(said); }, onEnter: add });
+	const element = h("details", { class: "speed-chooser" }, h("summary", null, "Choose the speeds"),
+		field.element, said, button("Add this speed", add), button("Every 500 rpm", () => now.keep(now.quick())), list);
+	return Object.assign(element, {
+		/** @param {number[]} speeds @param {(speeds: number[]) => void} keep @param {() => number[]} quick */
+		show(speeds, keep, quick) {
+			Object.assign(now, { speeds, keep, quick });
+			fill(list, speeds.map((speed) => h("li", null, h("button", { type: "button", class: "button slim", on: { click: () => keep(now.speeds.filter((one) => one !== speed)) } },
+				mark("remove"), h("span", { class: "vh" }, "Remove "), h("span", { class: "figures" }, rpm(speed))))));
+		},
+	});
+}

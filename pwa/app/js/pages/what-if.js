@@ -1,0 +1,193 @@
+// What if: change a spring, a post, the stop, the weights or the base, and
+// see at once where the curve would go, against the book and against what was
+// found.
+
+import { engineState, onState } from "../calc/client.js";
+import { advanceBands, ask, totalBands } from "../calc/judgement.js";
+import { caseOf, followGarage } from "../data/case.js";
+import { forCalculation, fromAddress, knobs, words } from "../data/change.js";
+import { garage } from "../data/garage.js";
+import { caution, deferral } from "../elements/caution.js";
+import { compareTable, countLine } from "../elements/compare-table.js";
+import { curvePlate, redraw } from "../elements/curve-plate.js";
+import { bookMissing, readingsMissing, refused, stillStarting } from "../elements/not-yet.js";
+import { limitOf, raised, ratioOf } from "../elements/plate/from-judgement.js";
+import { stepper } from "../elements/stepper.js";
+import { working } from "../elements/working.js";
+import { fill, h } from "../lib/dom.js";
+import { address } from "../lib/routes.js";
+
+/**
+ * @typedef {object} Ground what the changes stand on
+ * @property {Spec} spec @property {Fit} fit @property {BandAnswer[]} bands
+ * @property {boolean} isTotal the base is known, so the figure shows totals
+ * @property {number} base as found, or the book's where none was found; 0 when the figure shows advance alone
+ * @property {boolean} isBaseFound
+ * @property {number | null} visibleLimit
+ */
+
+const PATIENCE = 120; // ms; then the page is shown and the answers come later
+
+/**
+ * @param {HTMLElement} root
+ * @param {PageContext} ctx
+ */
+export async function show(root, ctx) {
+	const carId = ctx.params.car;
+	const draftKey = `what-if/${carId}`;
+	const offered = fromAddress(ctx.params.mend);
+	if (offered) {
+		await garage.setDraft(draftKey, { change: offered }).catch(() => {});
+		history.replaceState(history.state, "", address("car", carId, "what-if"));
+	}
+	const kept = await garage.draft(draftKey).catch(() => null);
+	/** @type {{turn: number, change: GovernorChange}} */
+	const state = { turn: 0, change: { ...(offered ?? kept?.change) } };
+
+	async function update() {
+		const turn = ++state.turn;
+		const given = caseOf(carId);
+		const missing = bookMissing(given, carId) ?? (given.sets.length ? null : readingsMissing(carId));
+		if (missing || !given.spec) return fill(root, missing);
+		try {
+			const ground = await groundOf(given.spec, given.sets);
+			if (turn === state.turn && !ctx.signal.aborted) bench(root, ground, state.change, (change) => garage.setDraft(draftKey, { change }).catch(() => {}));
+		} catch (problem) {
+			if (turn === state.turn && !ctx.signal.aborted) fill(root, refused(/** @type {Problem} */ (problem), carId));
+		}
+	}
+
+	if (engineState() !== "ready") fill(root, stillStarting(engineState(), carId));
+	ctx.signal.addEventListener("abort", onState(() => update()));
+	await Promise.race([followGarage(ctx.signal, update), new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
+}
+
+/** @param {Spec} spec @param {ReadingSet[]} readings @returns {Promise<Ground>} */
+async function groundOf(spec, readings) {
+	const [judgement, fit] = await Promise.all([ask("advance.judge", { spec, readings }), ask("advance.fit", { spec, readings })]);
+	const found = judgement.baseCrankDeg ?? null;
+	const total = await totalBands(spec);
+	const isTotal = total.length > 0 && (found ?? spec.baseCrankDeg ?? null) !== null;
+	return {
+		spec, fit, isTotal, isBaseFound: found !== null, bands: isTotal ? total : await advanceBands(spec),
+		base: isTotal ? found ?? spec.baseCrankDeg ?? 0 : 0, visibleLimit: spec.limitDistDeg ?? null,
+	};
+}
+
+/**
+ * The figure, its controls and the comparison.
+ * @param {HTMLElement} root @param {Ground} ground @param {GovernorChange} change kept up to date here
+ * @param {(change: GovernorChange) => void} keep
+ */
+function bench(root, ground, change, keep) {
+	const status = h("p", { class: "in-band-count", role: "status" });
+	const does = h("div", { class: "what-it-does" });
+	const comparison = h("div", {});
+	const controls = h("div", { class: "knobs" });
+	const figure = curvePlate(inputOf(ground, null, change), { status, controls });
+	const refresh = latestOnly(async () => {
+		const answer = /** @type {WhatIfAnswer} */ (await ask("advance.whatif", { model: ground.fit.model, change: forCalculation(change) }));
+		const input = inputOf(ground, answer, change);
+		redraw(figure, input);
+		fill(status, countLine(input));
+		fill(comparison, compareTable(input));
+		fill(does, effects(answer));
+	}, (problem) => fill(status, String(problem.detail ?? problem.title)));
+	const parts = knobs.filter(({ key }) => key !== "baseCrankDeg" || ground.isTotal).map((knob) => part(knob, ground, change, () => {
+		keep(change);
+		refresh();
+	}));
+	const reset = h("button", { type: "button", class: "button", on: { click: () => {
+		for (const key of Object.keys(change)) delete change[/** @type {keyof GovernorChange} */ (key)];
+		parts.forEach((one) => one.reset());
+		keep(change);
+		refresh();
+	} } }, "Put everything back as found");
+	fill(controls, parts.map((one) => one.element), reset);
+	fill(root, figure, does, comparison, care());
+	refresh();
+}
+
+/**
+ * @param {import("../data/change.js").Knob} knob @param {Ground} ground @param {GovernorChange} change @param {() => void} changed
+ */
+function part(knob, ground, change, changed) {
+	const found = foundValue(knob, ground);
+	const { key } = knob;
+	const control = stepper({
+		...knob, value: change[key] ?? found, words: (value) => words(key, value, found),
+		onChange(value) {
+			if (value === found) delete change[key];
+			else change[key] = value;
+			changed();
+		},
+	});
+	return { element: control.element, reset: () => control.set(found) };
+}
+
+/** The value at which nothing is changed, on the control's own steps. @param {import("../data/change.js").Knob} knob @param {Ground} ground */
+function foundValue({ key, rest, step }, ground) {
+	if (rest !== null) return rest;
+	const value = key === "baseCrankDeg" ? ground.base : ground.fit.model.limitDistDeg;
+	return Math.round(value / step) * step;
+}
+
+/**
+ * @param {Ground} ground @param {WhatIfAnswer | null} answer @param {GovernorChange} change
+ * @returns {import("../elements/curve-plate.js").PlateInput}
+ */
+function inputOf(ground, answer, change) {
+	const { spec, fit, bands, base, isTotal, isBaseFound } = ground;
+	const ratio = ratioOf(spec);
+	const newBase = isTotal ? change.baseCrankDeg ?? base : 0;
+	const foundName = isTotal && !isBaseFound ? "as found, set on the book’s base" : "as found";
+	return {
+		title: isTotal ? "Total timing before TDC: as found, and with the changes set above." : "Advance above base: as found, and with the changes set above.",
+		axis: { quantity: isTotal ? "total" : "advance", baseCrankDeg: newBase, driveRatio: ratio },
+		bands, points: [], limits: limitOf({ ...spec, limitDistDeg: change.limitDistDeg ?? spec.limitDistDeg }, newBase, ratio),
+		curves: [
+			{ kind: "found", name: foundName, points: raised(fit.curve, ratio, base) },
+			...(answer ? [{ kind: /** @type {const} */ ("what-if"), name: "with these changes", points: raised(answer.curve, ratio, newBase) }] : []),
+		],
+	};
+}
+
+/** @param {WhatIfAnswer} answer */
+function effects(answer) {
+	const lines = answer.words ?? [];
+	return lines.length ? h("section", { "aria-labelledby": "does-title" }, h("h2", { id: "does-title" }, "What this does"), h("ul", null, lines.map((line) => h("li", null, line))), working("the change", answer.working)) : null;
+}
+
+function care() {
+	return caution("before doing it", [
+		"A curve that fits the book can still knock on today’s fuel: prove it with an ear on the road, and back off at the first knock. Too much advance can burn pistons.",
+		"Ignition off and the battery’s earth lead off before the distributor is opened.",
+		deferral,
+	]);
+}
+
+/**
+ * latestOnly runs work at most once at a time and once a frame; asked for
+ * again meanwhile it runs once more at the end, so the last wish wins.
+ * @param {() => Promise<void>} work @param {(problem: any) => void} failed
+ */
+export function latestOnly(work, failed) {
+	let isDue = false;
+	let isRunning = false;
+	const run = async () => {
+		isDue = false;
+		isRunning = true;
+		try {
+			await work();
+		} catch (problem) {
+			failed(problem);
+		}
+		isRunning = false;
+		if (isDue) requestAnimationFrame(run);
+	};
+	return () => {
+		if (isDue) return;
+		isDue = true;
+		if (!isRunning) requestAnimationFrame(run);
+	};
+}

@@ -1,0 +1,55 @@
+// The answers of the calculation methods the screens read, as contract.md has
+// them. Only the type checker reads this file; nothing of it is shipped.
+
+type Verdict = "pass" | "watch" | "fail" | "unknown";
+type Sureness = "sure" | "likely" | "possible";
+
+interface BandAnswer { engineRPM: number; minCrankDeg: number; maxCrankDeg: number; held?: boolean; note?: string }
+interface Expectation { bands: BandAnswer[]; working?: string[]; sources?: string[] }
+
+interface JudgedPoint {
+	set: number; engineRPM: number; direction: "rising" | "falling"; base: "included" | "excluded";
+	measuredCrankDeg: number; minCrankDeg: number; maxCrankDeg: number; deviationCrankDeg: number;
+	readingErrorCrankDeg?: number; held?: boolean; verdict: Verdict;
+}
+interface Finding {
+	code: string; title: string; text: string; part?: string; direction?: string; sureness: Sureness;
+	disprovedBy?: string; working?: string[]; sources?: string[];
+}
+interface Explanation { code: string; text: string; test: string }
+interface Judgement {
+	points: JudgedPoint[]; bands: BandAnswer[];
+	baseOffsetCrankDeg: number | null; baseCrankDeg: number | null; baseLowCrankDeg?: number | null; baseHighCrankDeg?: number | null;
+	basis?: string; shape: string; hysteresisDistDeg: number | null; suspicion: string;
+	findings: Finding[]; explanations?: Explanation[]; ask?: string[]; verdict: Verdict; summary: string;
+	working?: string[]; sources?: string[];
+}
+
+interface CurvePoint { distRPM: number; distDeg: number }
+interface GovernorModel {
+	startDistRPM: number; primaryRate: number; secondaryRate: number; kneeDistDeg: number;
+	limitDistDeg: number; frictionDistDeg: number; weightGrowth: number;
+}
+interface Fit {
+	model: GovernorModel; kneeDistRPM: number; limitDistRPM: number; rmsDistDeg: number;
+	intervals: { [name: string]: [number, number] }; curve: CurvePoint[];
+	undecided?: { name: string; why: string; take: string }[];
+	wild?: { set: number; point: number; distRPM: number; deviationDistDeg: number }[];
+	statedRate?: number; working?: string[]; sources?: string[];
+}
+
+interface GovernorChange {
+	primarySpring?: number; secondarySpring?: number; weights?: number; primaryPreload?: number;
+	slackDistDeg?: number; limitDistDeg?: number; baseCrankDeg?: number;
+}
+interface WhatIfAnswer { model: GovernorModel; kneeDistRPM?: number; limitDistRPM?: number; curve: CurvePoint[]; words?: string[]; working?: string[] }
+
+interface ExpectedReading {
+	engineRPM: number; distRPM: number; distDeg: number; crankDeg: number;
+	minCrankDeg: number; maxCrankDeg: number; verdict: Verdict;
+}
+interface MendOption {
+	rank: number; change: GovernorChange; steps: string[]; expected: ExpectedReading[]; curve: CurvePoint[];
+	verdict: Verdict; why: string; effort?: string;
+}
+interface Prescription { options: MendOption[]; verdict: Verdict; summary: string; working?: string[]; sources?: string[] }
