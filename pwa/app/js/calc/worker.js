@@ -7,10 +7,13 @@ const scope = /** @type {DedicatedWorkerGlobalScope} */ (/** @type {unknown} */ 
 /** @returns {any} what the Go program leaves behind */
 const engine = () => /** @type {any} */ (globalThis).pointsmith;
 
+/** @param {string} name a file that go generate leaves in wasm/ */
+const beside = (name) => new URL(`../../wasm/${name}`, import.meta.url).href;
+
 async function start() {
-	await import("../../wasm/wasm_exec.js");
+	await import(beside("wasm_exec.js")); // for its side effect; it comes from the Go that built the engine
 	const go = new (/** @type {any} */ (globalThis).Go)();
-	const { instance } = await load(new URL("../../wasm/pointsmith.wasm", import.meta.url), go.importObject);
+	const { instance } = await load(beside("pointsmith.wasm"), go.importObject);
 	const ended = go.run(instance);
 	ended.then(() => scope.postMessage({ crashed: "the calculation engine stopped" }), (/** @type {unknown} */ error) => scope.postMessage({ crashed: String(error) }));
 	for (let tries = 0; !engine() && tries < 200; tries++) await new Promise((resolve) => setTimeout(resolve, 5));
@@ -18,7 +21,7 @@ async function start() {
 }
 
 /**
- * @param {URL} url
+ * @param {string} url
  * @param {WebAssembly.Imports} imports
  */
 async function load(url, imports) {

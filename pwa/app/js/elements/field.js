@@ -70,7 +70,7 @@ export function problemSetter(place, inputs) {
 
 /**
  * problemLine writes a problem in full: what, the limit, what to do.
- * @param {FieldProblem | Problem} found
+ * @param {Omit<FieldProblem, "field"> | Problem} found
  */
 export function problemLine(found) {
 	const what = sentence("problem" in found ? found.problem : found.detail || found.title);

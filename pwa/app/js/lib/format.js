@@ -86,3 +86,12 @@ function unsigned(text) {
 	if (!parts || Number(parts[3]) === 0) return null;
 	return Number(parts[1] ?? 0) + Number(parts[2]) / Number(parts[3]);
 }
+
+/**
+ * short writes a number with at most two decimals and no idle zeros.
+ * @param {number | null | undefined} x
+ */
+export function short(x) {
+	if (typeof x !== "number" || !Number.isFinite(x)) return "–";
+	return num(x, 2).replace(/\.?0+$/, "");
+}

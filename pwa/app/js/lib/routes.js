@@ -11,7 +11,7 @@ export const routes = [
 	{ name: "book", path: "car/:car/book", title: "The book’s figures", ofCar: true, working: true, chapter: "2" },
 	{ name: "readings", path: "car/:car/readings/:visit?/:set?", title: "Readings", ofCar: true, working: true, chapter: "3" },
 	{ name: "verdict", path: "car/:car/verdict", title: "Verdict", ofCar: true, working: true, chapter: "4" },
-	{ name: "what-if", path: "car/:car/what-if", title: "What if", ofCar: true, working: true, chapter: "5" },
+	{ name: "what-if", path: "car/:car/what-if/:mend?", title: "What if", ofCar: true, working: true, chapter: "5" },
 	{ name: "strobe", path: "car/:car/strobe", title: "What the strobe should say", ofCar: true, working: true, chapter: "6" },
 	{ name: "settings", path: "settings", title: "Settings" },
 	{ name: "help", path: "help/:topic?", title: "Help" },

@@ -1,0 +1,41 @@
+// A verdict on single readings as they are entered. It never holds up entry:
+// where nothing can calculate it says nothing.
+
+import { call } from "../calc/client.js";
+import { driveRatio, toReadingSet, toSpec } from "./sheet.js";
+import { num } from "../lib/format.js";
+
+/**
+ * @typedef {{verdict: "pass" | "watch" | "fail" | "unknown", text: string}} QuickVerdict
+ */
+
+/**
+ * judgeSet judges every complete reading of a set and gives verdicts by the
+ * index of the reading in toReadingSet(set).points.
+ * @param {Sheet} sheet
+ * @param {VisitSet} set
+ * @returns {Promise<Map<number, QuickVerdict>>}
+ */
+export async function judgeSet(sheet, set) {
+	const { spec } = toSpec(sheet);
+	const readings = toReadingSet(set);
+	const found = new Map();
+	if (!spec || readings.points.length === 0) return found;
+	const { points } = await call("advance.judge", { spec, readings: [readings] });
+	for (const point of points) found.set(point.point, inWords(point, driveRatio(sheet)));
+	return found;
+}
+
+/**
+ * inWords says where one judged point lies, in crank and distributor degrees.
+ * @param {JudgedPoint} point
+ * @param {number} ratio
+ * @returns {QuickVerdict}
+ */
+export function inWords({ verdict, deviationCrankDeg, minCrankDeg, maxCrankDeg, base }, ratio) {
+	const band = `${num(minCrankDeg)}–${num(maxCrankDeg)}° crank${base === "excluded" ? " over base" : ""}`;
+	if (verdict === "unknown") return { verdict, text: "cannot be compared with the book yet" };
+	if (deviationCrankDeg === 0) return { verdict, text: `in band, ${band}` };
+	const off = `${deviationCrankDeg > 0 ? "high" : "low"} by ${num(Math.abs(deviationCrankDeg))}° crank, ${num(Math.abs(deviationCrankDeg) / ratio)}° distributor`;
+	return { verdict, text: `${off}${verdict === "watch" ? " (within reading error)" : ""}; band ${band}` };
+}

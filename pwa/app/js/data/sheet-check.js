@@ -1,0 +1,78 @@
+// The running check of the book's figures: what cannot be read, what the
+// calculation refuses, and what is unusual enough to ask about.
+
+import { call } from "../calc/client.js";
+import { bothWays, driveRatio, isBlank, toSpec } from "./sheet.js";
+import { parse, short } from "../lib/format.js";
+
+/** Limits of ordinary entry checking, common practice: crank degrees before TDC in all. */
+const [askTotal, stopTotal] = [40, 46];
+
+/** @typedef {{problem: (FieldProblem & {isMissing?: boolean}) | null, doubts: {level: "ask" | "stop", text: string}[], isRead: boolean}} SheetCheck */
+
+/**
+ * checkSheet checks a sheet as typed. A field path is one of the sheet:
+ * "angleUnit", "rows[2].max", or "rows" for the table as a whole. isRead
+ * says that the calculation has looked at it and had nothing to refuse.
+ * @param {Sheet} sheet
+ * @returns {Promise<SheetCheck>}
+ */
+export async function checkSheet(sheet) {
+	const doubts = doubtsOf(sheet);
+	const { spec, problem, rowOf } = toSpec(sheet);
+	if (!spec) return { problem: problem && { ...problem, isMissing: !/cannot be read/.test(problem.problem) }, doubts, isRead: false };
+	const toEngine = spec.speedUnit === "engine" ? 1 : driveRatio(sheet);
+	try {
+		await call("advance.expect", { spec, engineRPM: spec.points.map(({ rpm }) => rpm * toEngine) });
+		return { problem: null, doubts, isRead: true };
+	} catch (refusal) {
+		const { field, detail, title, limit, do: action, unanswered, status } = /** @type {any} */ (refusal);
+		if (unanswered || (!status && !field)) return { problem: null, doubts, isRead: false }; // nothing here can calculate just now
+		return { problem: { field: sheetField(field ?? "", rowOf), problem: shorter(detail ?? title, field), limit: limit ?? "", do: action ?? "" }, doubts, isRead: false };
+	}
+}
+
+/**
+ * sheetField turns a field of the calculation's spec into one of the sheet.
+ * @param {string} field
+ * @param {number[]} rowOf
+ */
+export function sheetField(field, rowOf) {
+	const path = field.replace(/^spec\.?/, "");
+	const point = /^points\[(\d+)\](?:\.(\w+))?$/.exec(path);
+	if (point) {
+		const column = /** @type {{[name: string]: string}} */ ({ rpm: "rpm", minDeg: "min", maxDeg: "max" })[point[2]] ?? "rpm";
+		return `rows[${rowOf[Number(point[1])] ?? 0}].${column}`;
+	}
+	if (path.startsWith("points") || path === "") return "rows";
+	return path === "noAdvanceBelowRPM" ? "noAdvanceBelow" : path;
+}
+
+/** @param {string} text @param {string | undefined} field the detail's own "field: " is dropped, it stands beside the field */
+function shorter(text, field) {
+	return field && text.startsWith(field + ": ") ? text.slice(field.length + 2) : text;
+}
+
+/** @param {Sheet} sheet */
+function doubtsOf(sheet) {
+	const doubts = /** @type {SheetCheck["doubts"]} */ ([]);
+	const base = parse(sheet.baseCrankDeg);
+	const early = base === null ? null : sheet.baseSide === "after" ? -base : base;
+	if (early !== null && (early < 0 || early > 16)) doubts.push({ level: "ask", text: `Base ${short(Math.abs(early))}° ${early < 0 ? "after" : "before"} TDC is unusual; 0 to 16° before is usual. Is it a strobe figure at a speed, or the wrong side?` });
+	for (const row of sheet.rows.filter((each) => !isBlank(each))) doubts.push(...doubtsOfRow(sheet, row));
+	return doubts;
+}
+
+/** @param {Sheet} sheet @param {Row} row @returns {SheetCheck["doubts"]} */
+function doubtsOfRow(sheet, row) {
+	const { distRPM, max, min } = bothWays(sheet, row);
+	const doubts = /** @type {SheetCheck["doubts"]} */ ([]);
+	const total = max.totalCrank ?? null;
+	if (distRPM !== null && distRPM > 0 && (distRPM < 100 || distRPM > 4000)) doubts.push({ level: "ask", text: `${row.rpm} is ${short(distRPM)} distributor rpm; 100 to 4000 is usual. Is the unit of speed right?` });
+	for (const dist of [min.advanceDist, max.advanceDist]) {
+		if (dist !== null && (dist < 0 || dist > 20)) doubts.push({ level: "ask", text: `At ${row.rpm} the weights would give ${short(dist)} distributor degrees; 0 to 20 is usual. Is the unit of angle right, and base in or out?` });
+	}
+	if (total !== null && total > stopTotal) doubts.push({ level: "stop", text: `At ${row.rpm} the whole timing would be ${short(total)}° before TDC. More than ${stopTotal}° can break rings and burn pistons. Check units and base against the book.` });
+	else if (total !== null && total > askTotal) doubts.push({ level: "ask", text: `At ${row.rpm} the whole timing would be ${short(total)}° before TDC; more than ${askTotal}° is unusual. Is base counted twice?` });
+	return doubts;
+}

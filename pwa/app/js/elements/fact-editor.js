@@ -1,0 +1,79 @@
+// One fact: a ruled line that says value, unit and source, and opens to be
+// changed.
+
+import { fill, h } from "../lib/dom.js";
+import { choice, problemLine, textField } from "./field.js";
+import { mark } from "./marks.js";
+
+/** @type {{value: Source, label: string}[]} */
+const sources = [
+	{ value: "book", label: "book" }, { value: "measured", label: "measured" }, { value: "common practice", label: "common practice" }, { value: "guess", label: "guess" },
+];
+
+let count = 0;
+
+/**
+ * factEditor makes the line; check looks at the value again, after another
+ * fact has changed.
+ * @param {import("../data/facts.js").FactField} field
+ * @param {Fact | undefined} fact
+ * @param {() => Facts} allFacts
+ * @param {(fact: Fact) => void} onChange
+ */
+export function factEditor(field, fact, allFacts, onChange) {
+	const now = { value: "", unit: "", source: /** @type {Source} */ (""), note: "", ...fact };
+	const id = `fact-${++count}`;
+	const shown = h("span", { class: "fact-value figures" });
+	const source = h("span", { class: "fact-source" });
+	const doubt = h("div", { class: "field-problem", "aria-live": "polite" });
+	const form = h("div", { class: "fact-form" });
+	const draw = () => {
+		const hasValue = now.value.trim() !== "";
+		fill(shown, hasValue ? [now.value, now.unit ? h("small", null, ` ${now.unit}`) : null] : h("span", { class: "note" }, field.hasNoSource ? "nothing noted" : "unknown"), hasValue && now.note ? h("small", { class: "fact-note" }, now.note) : null);
+		fill(source, !field.hasNoSource && hasValue ? now.source || "source not given" : "");
+	};
+	const check = () => {
+		const found = now.value.trim() === "" ? null : field.check?.(now.value, now.unit, allFacts()) ?? null;
+		fill(doubt, found ? [found.level === "stop" ? h("p", { class: "stop-word" }, mark("caution"), " Stop") : null, problemLine(found)] : null);
+	};
+	/** @param {Partial<Fact>} change */
+	const change = (change) => {
+		Object.assign(now, change);
+		if (field.units?.length === 1 && now.value.trim() !== "") now.unit = field.units[0];
+		draw();
+		check();
+		onChange({ ...now });
+	};
+	draw();
+	const element = h("details", { class: "fact", id, on: { toggle: () => { if (element.open && !form.hasChildNodes()) fill(form, formOf(field, now, change)); } } },
+		h("summary", null, h("span", { class: "fact-label" }, field.label), shown, source),
+		form);
+	return { element: h("div", { class: "fact-line" }, element, doubt), check };
+}
+
+/**
+ * @param {import("../data/facts.js").FactField} field
+ * @param {Fact} now
+ * @param {(change: Partial<Fact>) => void} change
+ */
+function formOf(field, now, change) {
+	const isOther = now.value !== "" && !field.options?.includes(now.value);
+	const units = field.units ?? [];
+	return [
+		field.kind === "choice" ? choice({
+			label: "Which", name: field.key, value: now.value, isRow: true, onChange: (value) => change({ value }),
+			options: [...(field.options ?? []).map((option) => ({ value: option, label: option })), ...(isOther ? [{ value: now.value, label: now.value }] : []), { value: "", label: "unknown" }],
+		}).element : field.kind === "long" ? longField(now, change) : textField({
+			label: "Value", name: field.key, value: now.value, isNumber: field.kind === "number", note: field.note, maxLength: 400, unit: units.length === 1 ? units[0] : undefined, onInput: (value) => change({ value }),
+		}).element,
+		units.length > 1 ? choice({ label: "In", name: `${field.key}-unit`, value: now.unit, isRow: true, options: units.map((unit) => ({ value: unit, label: unit })), onChange: (unit) => change({ unit }) }).element : null,
+		field.hasNoSource ? null : choice({ label: "Comes from", name: `${field.key}-source`, value: now.source, isRow: true, options: sources, onChange: (source) => change({ source }) }).element,
+		field.hasNoSource ? null : textField({ label: "Note", name: `${field.key}-note`, value: now.note, maxLength: 400, onInput: (note) => change({ note }) }).element,
+	];
+}
+
+/** @param {Fact} now @param {(change: Partial<Fact>) => void} change */
+function longField(now, change) {
+	const area = h("textarea", { rows: 4, "aria-label": "In words", value: now.value, maxlength: 4000, on: { input: () => change({ value: area.value }) } });
+	return area;
+}

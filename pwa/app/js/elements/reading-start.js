@@ -1,0 +1,114 @@
+// Before the first reading: the cautions, and how the figures are read.
+
+import { garage } from "../data/garage.js";
+import { commonReadingErrorCrankDeg } from "../data/sheet.js";
+import { dayName, placeName, updateSet } from "../data/visits.js";
+import { t } from "../lib/words.js";
+import { fill, h } from "../lib/dom.js";
+import { caution, deferral } from "./caution.js";
+import { choice, nextButton, textField } from "./field.js";
+
+/**
+ * readingStart draws the step into root.
+ * @param {HTMLElement} root
+ * @param {{visit: string, setId: string, onBegin: () => void}} options
+ */
+export function readingStart(root, { visit, setId, onBegin }) {
+	const doc = /** @type {Doc<Visit>} */ (garage.get("visit", visit));
+	const set = doc.body.sets.find(({ id }) => id === setId);
+	if (!set) return;
+	/** @param {Partial<VisitSet>} change */
+	const keep = (change) => updateSet(visit, setId, (found) => { Object.assign(found, change); }).catch(() => {});
+	fill(root,
+		h("p", { class: "place" }, h("strong", null, placeName(set)), `, ${dayName(doc.body.date)}`),
+		set.place === "bench" ? benchCaution() : carCaution(),
+		h("h2", null, "How they are read"),
+		set.place === "bench" ? benchBefore() : null,
+		vacuum(set, keep), units(set, keep),
+		textField({
+			label: "Reading error, plus and minus", name: "readingErrorCrankDeg", isNumber: true, unit: "crank degrees", value: set.readingErrorCrankDeg,
+			note: `Left empty, ${commonReadingErrorCrankDeg} is taken: common practice (1 crank degree by strobe, half a distributor degree on the bench).`, onInput: (readingErrorCrankDeg) => keep({ readingErrorCrankDeg }),
+		}).element,
+		set.place === "car" ? staticFigure(set, keep) : null,
+		visitFields(doc),
+		h("div", { class: "after-form" }, nextButton("I have read the caution: begin", onBegin)));
+}
+
+function carCaution() {
+	return caution("before the engine runs", [
+		`Strobe light makes the fan, belts and pulleys look as if they stood still. They do not. Lead the ${t("strobe")}’s cables away from them; no ties, sleeves, rings or long hair.`,
+		"High tension throws the hand into the fan. Touch no lead while it runs; with a pacemaker, keep away from a live ignition.",
+		"Exhaust gas kills in minutes indoors: doors open, gas led outside, never with the door down.",
+		"Handbrake on, out of gear, wheels chocked. An electric fan may start by itself.",
+		"Hold a speed no longer than 20 seconds, stand aside of the fan’s plane, watch the temperature. Pipe plugged with something cold, such as a golf tee.",
+		"Put the phone where it cannot fall into the fan.",
+		deferral,
+	]);
+}
+
+function benchCaution() {
+	return caution("before the bench turns", [
+		"Guard over the chuck, distributor clamped tight, no gloves, sleeves or rags near anything that turns.",
+		"High tension: keep its ring or gap short to earth and covered; hands off while it runs. Ventilate: sparks make ozone.",
+		"Start slow and raise the speed in steps: a worn weight or spring can let go.",
+		deferral,
+	]);
+}
+
+function benchBefore() {
+	return h("p", { class: "note" }, "Direction right, points set by dwell, and the ring set to zero at the lowest speed, below where advance begins (common practice).");
+}
+
+/** @param {VisitSet} set @param {(change: Partial<VisitSet>) => void} keep */
+function vacuum(set, keep) {
+	return choice({
+		label: set.place === "bench" ? "Vacuum at the capsule" : "The vacuum pipe is", name: "vacuum", value: set.vacuum, isRow: true, onChange: (vacuum) => keep({ vacuum }),
+		options: set.place === "bench" ? [{ value: "off", label: "none" }, { value: "connected", label: "applied" }] : [{ value: "off", label: "off and plugged" }, { value: "connected", label: "connected" }],
+		note: "Not answered, it stays unknown.",
+	}).element;
+}
+
+/** @param {VisitSet} set @param {(change: Partial<VisitSet>) => void} keep */
+function units(set, keep) {
+	return [
+		choice({
+			label: "Degrees read are", name: "angleUnit", value: set.angleUnit, isRow: true, onChange: (angleUnit) => keep({ angleUnit }),
+			options: [{ value: "crank", label: "crank degrees" }, { value: "distributor", label: "distributor degrees" }],
+			note: `Set to what is usual ${placeName(set).toLowerCase()}. Look whether it is so here.`,
+		}).element,
+		choice({
+			label: "Speeds read are", name: "speedUnit", value: set.speedUnit, isRow: true, onChange: (speedUnit) => keep({ speedUnit }),
+			options: [{ value: "engine", label: "engine rpm" }, { value: "distributor", label: "distributor rpm" }],
+		}).element,
+		choice({
+			label: "Base timing is", name: "base", value: set.base, onChange: (base) => keep({ base }),
+			options: [
+				{ value: "included", label: "in the readings", note: "read against the crank’s own TDC mark" },
+				{ value: "excluded", label: "not in the readings", note: "zero was set where there is no advance" },
+			],
+		}).element,
+	];
+}
+
+/** @param {VisitSet} set @param {(change: Partial<VisitSet>) => void} keep */
+function staticFigure(set, keep) {
+	return [
+		h("h2", null, "Static figure, if it was proved"),
+		caution("with the ignition on and the engine still", ["Coil, ballast and thin wires heat up: switch off again within a minute or so.", "Turn the engine by hand only with the plugs out, and keep clear of the spanner."]),
+		textField({
+			label: "Points open at, by the lamp", name: "staticCrankDeg", isNumber: true, unit: "crank degrees", value: set.staticCrankDeg,
+			note: "Engine stopped. It tells the base apart from the curve; a strobe figure at idle does not.", onInput: (staticCrankDeg) => keep({ staticCrankDeg }),
+		}).element,
+		choice({
+			label: "That is", name: "staticSide", value: set.staticSide, isRow: true, onChange: (staticSide) => keep({ staticSide }),
+			options: [{ value: "before", label: "before TDC" }, { value: "after", label: "after TDC" }],
+		}).element,
+	];
+}
+
+/** @param {Doc<Visit>} doc */
+function visitFields(doc) {
+	/** @param {"title" | "notes"} name @param {string} label */
+	const field = (name, label) => textField({ label, name, value: doc.body[name], maxLength: 400, onInput: (text) => garage.update("visit", doc.id, (body) => { body[name] = text; }).catch(() => {}) }).element;
+	return h("details", null, h("summary", null, "A name and notes for this visit"), field("title", "Name of the visit"), field("notes", "Notes: engine hot or cold, who read, what was changed"));
+}

@@ -1,0 +1,130 @@
+// The rows of the book's table: typed in any order, each with both ways of
+// writing it beneath.
+
+import { bothWays, isBlank } from "../data/sheet.js";
+import { fill, h } from "../lib/dom.js";
+import { rpm, short } from "../lib/format.js";
+import { problemSetter } from "./field.js";
+import { mark } from "./marks.js";
+
+const columns = /** @type {const} */ (["rpm", "min", "max"]);
+
+/**
+ * rowEditor edits rows in place; there is always one blank row at the end.
+ * @param {{getSheet: () => Sheet, onChange: (rows: Row[]) => void, onRemove: (rows: Row[], index: number) => void, onPaste: (text: string) => boolean}} options
+ */
+export function rowEditor({ getSheet, onChange, onRemove, onPaste }) {
+	const heads = columns.map(() => h("th", { scope: "col" }));
+	const body = h("table", { class: "rows" }, h("thead", null, h("tr", null, heads, h("th", null, h("span", { class: "vh" }, "Remove")))));
+	/** @type {ReturnType<typeof rowBody>[]} */
+	let bodies = [];
+
+	const rows = () => bodies.map(({ row }) => row).filter((row, index) => index < bodies.length - 1 || !isBlank(row));
+	/** @param {Row} row */
+	const add = (row) => {
+		const made = rowBody(row, () => bodies.indexOf(made), getSheet, {
+			onInput() {
+				if (made === bodies.at(-1) && !isBlank(row)) add({ rpm: "", min: "", max: "" });
+				onChange(rows());
+			},
+			onRemove() {
+				const index = bodies.indexOf(made);
+				if (made === bodies.at(-1)) return;
+				onRemove(rows(), index);
+			},
+			onPaste,
+		});
+		bodies.push(made);
+		body.append(made.element);
+	};
+	const draw = () => {
+		for (const { element } of bodies) element.remove();
+		bodies = [];
+		for (const row of getSheet().rows) add({ ...row });
+		add({ rpm: "", min: "", max: "" });
+		convert();
+	};
+	const convert = () => {
+		const { angleUnit, speedUnit } = getSheet();
+		fill(heads[0], "Speed", h("small", null, speedUnit ? `${speedUnit} rpm` : "unit not chosen"));
+		fill(heads[1], "Least", h("small", null, angleUnit ? `${angleUnit}°` : "unit not chosen"));
+		fill(heads[2], "Most", h("small", null, angleUnit ? `${angleUnit}°` : "unit not chosen"));
+		for (const each of bodies) each.convert();
+	};
+	draw();
+	return {
+		element: body, draw, convert,
+		/** @param {number} index @param {string} column @param {FieldProblem | null} problem */
+		setProblem(index, column, problem) { bodies[index]?.setProblem(column, problem); },
+		clearProblems() { for (const each of bodies) each.setProblem("", null); },
+		/** @param {number} index */
+		hasFocus: (index) => bodies[index]?.element.contains(document.activeElement) ?? false,
+		focusLast() { bodies.at(-1)?.element.querySelector("input")?.focus(); },
+	};
+}
+
+/**
+ * @param {Row} row
+ * @param {() => number} indexOf
+ * @param {() => Sheet} getSheet
+ * @param {{onInput: () => void, onRemove: () => void, onPaste: (text: string) => boolean}} handlers
+ */
+function rowBody(row, indexOf, getSheet, { onInput, onRemove, onPaste }) {
+	const labels = { rpm: "Speed", min: "Least degrees", max: "Most degrees" };
+	const inputs = columns.map((column) => h("input", {
+		type: "text", class: "figures", inputmode: "decimal", autocomplete: "off", name: column, value: row[column], "aria-label": `${labels[column]}, row ${indexOf() + 1 || 1}`,
+		on: {
+			input: (/** @type {Event} */ event) => { row[column] = /** @type {HTMLInputElement} */ (event.target).value; onInput(); convert(); },
+			keydown: (/** @type {KeyboardEvent} */ event) => { if (event.key === "Enter") { event.preventDefault(); nextInput(/** @type {HTMLInputElement} */ (event.target)); } },
+			paste: (/** @type {ClipboardEvent} */ event) => { if (onPaste(event.clipboardData?.getData("text/plain") ?? "")) event.preventDefault(); },
+		},
+	}));
+	const both = h("td", { colspan: 4, class: "both-ways figures" });
+	const problem = h("div", { class: "field-problem" });
+	const removeButton = h("button", { type: "button", class: "cell-button", on: { click: onRemove } }, mark("remove"), h("span", { class: "vh" }, "Remove this row"));
+	const convert = () => {
+		removeButton.hidden = isBlank(row);
+		fill(both, bothTable(getSheet(), row), problem);
+	};
+	const setOf = Object.fromEntries(columns.map((column, index) => [column, problemSetter(problem, [inputs[index]])]));
+	const element = h("tbody", null,
+		h("tr", null, inputs.map((input) => h("td", null, input)), h("td", null, removeButton)),
+		h("tr", null, both));
+	return {
+		row, element, convert,
+		/** @param {string} column @param {FieldProblem | null} found */
+		setProblem(column, found) {
+			for (const set of Object.values(setOf)) set(null);
+			if (found) (setOf[column] ?? setOf.rpm)(found);
+		},
+	};
+}
+
+/** @param {HTMLInputElement} input */
+function nextInput(input) {
+	const all = [...(input.closest("table")?.querySelectorAll("input") ?? [])];
+	all[all.indexOf(input) + 1]?.focus();
+}
+
+/**
+ * bothTable writes one row for the crank at engine speed and for the
+ * distributor at its own.
+ * @param {Sheet} sheet
+ * @param {Row} row
+ */
+function bothTable(sheet, row) {
+	if (isBlank(row) || (!sheet.angleUnit && !sheet.speedUnit)) return null;
+	const { engineRPM, distRPM, min, max } = bothWays(sheet, row);
+	const total = range(min.totalCrank, max.totalCrank);
+	const advance = range(min.advanceCrank, max.advanceCrank);
+	return h("table", { class: "both" },
+		h("tr", null, h("th", { scope: "row" }, "crank"), h("td", null, `${rpm(engineRPM)} engine rpm`), h("td", null, advance || total),
+			total && advance ? h("td", { class: "total" }, `${total} with base`) : h("td", { class: "total" }, total ? "base in it" : "")),
+		h("tr", null, h("th", { scope: "row" }, "distributor"), h("td", null, `${rpm(distRPM)} rpm`), h("td", null, range(min.advanceDist, max.advanceDist) || (total ? "needs base" : "–")), h("td")));
+}
+
+/** @param {number | null} low @param {number | null} high */
+function range(low, high) {
+	if (low === null && high === null) return "";
+	return low === high ? `${short(low)}°` : `${short(low)}–${short(high)}°`;
+}

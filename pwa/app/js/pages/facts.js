@@ -1,0 +1,35 @@
+// The facts of a car: value, unit and where each comes from. Nothing is
+// filled in that nobody entered.
+
+import { factFields, groups } from "../data/facts.js";
+import { garage } from "../data/garage.js";
+import { factEditor } from "../elements/fact-editor.js";
+import { button, textField } from "../elements/field.js";
+import { fill, h } from "../lib/dom.js";
+import { address } from "../lib/routes.js";
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const distributorId = ctx.distributor?.id ?? car.body.distributorId;
+	const facts = { car: car.body.facts ?? {}, distributor: ctx.distributor?.body.facts ?? {} };
+	/** @type {(() => void)[]} */
+	const checks = [];
+	const editors = factFields().map((field) => {
+		const editor = factEditor(field, facts[field.of][field.key], () => ({ ...facts.car, ...facts.distributor }), (fact) => {
+			facts[field.of][field.key] = fact;
+			for (const check of checks) check();
+			const [kind, id] = field.of === "car" ? /** @type {const} */ (["car", car.id]) : /** @type {const} */ (["distributor", distributorId]);
+			return garage.update(kind, id, (body) => { body.facts = { ...body.facts, [field.key]: fact }; }).catch(() => {});
+		});
+		checks.push(editor.check);
+		return { field, element: editor.element };
+	});
+	for (const check of checks) check();
+	fill(root,
+		h("p", { class: "lead" }, "Enter what you know and say where it comes from. The car’s own figures beat any rule of thumb. What is left empty stays unknown."),
+		textField({ label: "Owner", name: "owner", value: car.body.owner, maxLength: 80, onInput: (text) => garage.update("car", car.id, (body) => { body.owner = text; }).catch(() => {}) }).element,
+		textField({ label: "Type number on the distributor", name: "typeNumber", value: ctx.distributor?.body.typeNumber ?? "", maxLength: 80, onInput: (text) => garage.update("distributor", distributorId, (body) => { body.typeNumber = text; }).catch(() => {}) }).element,
+		groups.map((group) => h("section", null, h("h2", null, group), editors.filter(({ field }) => field.group === group).map(({ element }) => element))),
+		button("Back to the job", address("car", car.id)));
+}
