@@ -1,0 +1,10 @@
+// Command pointsmith serves the phone app and the garage's documents from one
+// binary, and runs any of its calculations on the command line.
+//
+//	pointsmith                      serve on port 7373 and say where
+//	pointsmith calc                 list the calculations
+//	pointsmith calc METHOD < in.json > out.json
+//	pointsmith version
+//
+// Exit status: 0 done, 1 failed, 2 the input or the command line was refused.
+package main

@@ -1,0 +1,109 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"io/fs"
+	"log/slog"
+	"net"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"syscall"
+
+	"pointsmith"
+	"pointsmith/cmd/internal/web"
+	"pointsmith/store"
+)
+
+// defaultListen: one port, always the same, on every network of the machine.
+// The origin is the phone's database: another port would look like lost data.
+const defaultListen = ":7373"
+
+// A serving holds what serve was asked for.
+type serving struct {
+	listen, data string
+	hosts        names
+	wantsQR      bool
+}
+
+func runServe(t terminal, _ io.Reader, args []string) int {
+	var o serving
+	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
+	flags.StringVar(&o.listen, "listen", defaultListen, "`address` to answer at: HOST:PORT, or :PORT for every network of this machine")
+	flags.StringVar(&o.data, "data", "", "garage `file` (default garage.db in a folder of its own among your settings)")
+	flags.Var(&o.hosts, "host", "another `name` phones may use for this machine; may be given more than once")
+	flags.BoolVar(&o.wantsQR, "qr", false, "draw the code for the phone although this is not a terminal")
+	if wasHelp, err := parseFlags(t, flags, args); err != nil {
+		return t.fail(exitRefused, err)
+	} else if wasHelp {
+		return exitDone
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
+	if err := serve(ctx, t, o); err != nil {
+		return t.fail(exitFailed, err)
+	}
+	return exitDone
+}
+
+// serve runs until ctx ends. Everything that can be refused is refused before
+// a word is said of being ready.
+func serve(ctx context.Context, t terminal, o serving) (err error) {
+	path, err := garageFile(o.data)
+	if err != nil {
+		return err
+	}
+	garage, err := store.Open(path)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, garage.Close()) }()
+	app, err := fs.Sub(pointsmith.App, "pwa/app")
+	if err != nil {
+		return err
+	}
+	log := slog.New(slog.NewTextHandler(t.err, nil))
+	site, err := web.New(web.Options{Store: garage, App: app, Version: version, Hosts: o.hosts, Log: log})
+	if err != nil {
+		return err
+	}
+	listener, err := listenOn(o.listen)
+	if err != nil {
+		return err
+	}
+	announce(t, site, listener.Addr(), path, o.wantsQR)
+	return site.Serve(ctx, listener)
+}
+
+// garageFile gives the name of the garage file and makes its folder.
+func garageFile(given string) (string, error) {
+	if given == "" {
+		settings, err := os.UserConfigDir()
+		if err != nil {
+			return "", fmt.Errorf("there is no folder for settings here (%v); do: say where the garage file is with -data FILE", err)
+		}
+		given = filepath.Join(settings, "pointsmith", "garage.db")
+	}
+	if err := os.MkdirAll(filepath.Dir(given), 0o700); err != nil {
+		return "", fmt.Errorf("make the folder of the garage file: %w; do: give -data a file in a folder you may write", err)
+	}
+	return given, nil
+}
+
+func listenOn(address string) (net.Listener, error) {
+	listener, err := net.Listen("tcp", address)
+	switch {
+	case errors.Is(err, syscall.EADDRINUSE):
+		return nil, fmt.Errorf("address %s is in use; do: stop what uses it, or give -listen another port, as -listen :7374", address)
+	case errors.Is(err, os.ErrPermission):
+		return nil, fmt.Errorf("address %s is not for you to use; do: give -listen a port above 1023", address)
+	case err != nil:
+		return nil, fmt.Errorf("listen at %s: %w; do: give -listen HOST:PORT or :PORT", address, err)
+	}
+	return listener, nil
+}
