@@ -35,7 +35,7 @@ interface Fit {
 	intervals: { [name: string]: [number, number] }; curve: CurvePoint[];
 	undecided?: { name: string; why: string; take: string }[];
 	wild?: { set: number; point: number; distRPM: number; deviationDistDeg: number }[];
-	statedRate?: number; working?: string[]; sources?: string[];
+	statedRate?: number; basis?: string; working?: string[]; sources?: string[];
 }
 
 interface GovernorChange {

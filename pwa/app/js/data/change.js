@@ -28,15 +28,15 @@ export const knobs = [
  * @param {number} ratio @param {string} more @param {string} less @param {string} same
  */
 function said(ratio, more, less, same) {
-	if (ratio >= 1.6) return `${plain(ratio)} times as ${same}`;
+	if (ratio >= 1.6) return `${Math.round(ratio * 100) / 100} times as ${same}`;
 	return `${percent(ratio)} ${ratio > 1 ? more : less}`;
 }
 
 /** @param {number} ratio */
 const percent = (ratio) => `${Math.round(Math.abs(ratio - 1) * 100)} %`;
 
-/** @param {number} x */
-const plain = (x) => String(Math.round(Math.abs(x) * 100) / 100);
+/** @param {number} x to a tenth */
+const plain = (x) => String(Math.round(Math.abs(x) * 10) / 10);
 
 /**
  * words says what is being done, in plain words.
@@ -49,7 +49,7 @@ export function words(key, value, found) {
 		case "primarySpring": return isRest ? "Primary spring as it is" : `Primary spring ${said(value, "stiffer", "softer", "stiff")}`;
 		case "secondarySpring": return isRest ? "Secondary spring as it is" : `Secondary spring ${said(value, "stiffer", "softer", "stiff")}`;
 		case "weights": return isRest ? "Weights as they are" : `Weights ${said(value, "heavier", "lighter", "heavy")}`;
-		case "primaryPreload": return isRest ? "Primary post as it is" : `Bend primary post ${value > 1 ? "out" : "in"}: ${value >= 1.6 ? `${plain(value)} times the` : `${percent(value)} ${value > 1 ? "more" : "less"}`} preload`;
+		case "primaryPreload": return isRest ? "Primary post as it is" : `Bend primary post ${value > 1 ? "out" : "in"}: ${value >= 1.6 ? `${Math.round(value * 100) / 100} times the` : `${percent(value)} ${value > 1 ? "more" : "less"}`} preload`;
 		case "slackDistDeg": return isRest ? "Secondary post as it is" : `Bend secondary post ${value > 0 ? "in" : "out"}: ${plain(value)} distributor degrees ${value > 0 ? "more" : "less"} slack`;
 		case "limitDistDeg": return isRest ? `Limit as it is: ${plain(value)} distributor degrees` : `Limit ${plain(value)} distributor degrees${found === null ? "" : `, ${plain(value - found)} ${value > found ? "more" : "less"}`}`;
 		default: return `Base ${side(value)}${isRest ? ", as it is" : ""}`;

@@ -30,7 +30,7 @@ function hero(name, value, note) {
 	return h("div", { class: "hero-figure" },
 		h("p", { class: "hero-name" }, name),
 		h("p", { class: "hero-number figures" }, value === null ? "unknown" : figure),
-		value === null ? null : h("p", { class: "hero-side" }, side.join(" ") + ", crank degrees"),
+		value === null ? null : h("p", { class: "hero-side" }, side.join(" "), h("span", { class: "hero-unit" }, " crank degrees")),
 		note ? h("p", { class: "note" }, note) : null);
 }
 

@@ -40,8 +40,9 @@ import { pointTable } from "./plate/table.js";
  * @property {{number: number, engineRPM: number, crankDeg: number, text: string}[]} [callouts]
  */
 
-/** Width a figure is drawn at for paper, px: about 170 mm. */
+/** How a figure is drawn for paper, px: 170 mm wide, low enough to leave room for what belongs to it. */
 const PAPER_WIDTH = 640;
+const PAPER_HEIGHT = 460;
 
 let figures = 0;
 
@@ -113,7 +114,7 @@ function roomOf(sheet, share, width) {
 	const across = width ?? sheet.clientWidth;
 	if (!across) return null;
 	const font = Math.max(14, parseFloat(getComputedStyle(sheet).fontSize) || 15);
-	return { width: Math.floor(across), font, maxHeight: width ? 560 : innerHeight * (innerHeight < 520 ? 0.86 : share) };
+	return { width: Math.floor(across), font, maxHeight: width ? PAPER_HEIGHT : innerHeight < 520 ? innerHeight - 84 : innerHeight * share };
 }
 
 /**

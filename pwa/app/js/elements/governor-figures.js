@@ -25,7 +25,7 @@ export function linesOf(fit, ratio) {
 	/** @type {Line[]} */
 	const lines = [
 		{ key: "startDistRPM", name: "Start", value: `${rpm(model.startDistRPM)} distributor rpm`, range: range("startDistRPM", rpm, "distributor rpm"), note: `${rpm(model.startDistRPM * ratio)} engine rpm: below this the weights rest` },
-		{ key: "primaryRate", name: "Primary spring", value: slope(fit.kneeDistRPM - model.startDistRPM, model.kneeDistDeg), range: "", note: `up to the slack; rate ${two(model.primaryRate)} (${range("primaryRate", two) || "range not known"}) ${rateUnit}` },
+		{ key: "primaryRate", name: "Primary spring", value: undecided.has("kneeDistDeg") ? `rate ${two(model.primaryRate)}` : slope(fit.kneeDistRPM - model.startDistRPM, model.kneeDistDeg), range: "", note: `${undecided.has("kneeDistDeg") ? "over the whole curve, as the slack is not decided" : "up to the slack"}; rate ${two(model.primaryRate)} (${range("primaryRate", two) || "range not known"}) ${rateUnit}` },
 		{ key: "kneeDistDeg", name: "Slack taken up", value: `at ${num(model.kneeDistDeg)}° distributor`, range: range("kneeDistDeg", num, "° distributor"), note: `${rpm(fit.kneeDistRPM)} distributor rpm: from here the secondary spring pulls too` },
 		{ key: "secondaryRate", name: "Secondary spring", value: slope(fit.limitDistRPM - fit.kneeDistRPM, model.limitDistDeg - model.kneeDistDeg), range: "", note: `from there to the limit; it adds a rate of ${two(model.secondaryRate)} (${range("secondaryRate", two) || "range not known"}) ${rateUnit}` },
 		{ key: "limitDistDeg", name: "Limit", value: `${num(model.limitDistDeg)}° distributor`, range: range("limitDistDeg", num, "° distributor"), note: `${num(model.limitDistDeg * ratio)}° crank, reached at ${rpm(fit.limitDistRPM)} distributor rpm` },
@@ -46,8 +46,8 @@ function slope(distRPM, distDeg) {
 	return `1° for every ${rpm(distRPM / distDeg)} distributor rpm`;
 }
 
-/** @param {number} x */
-const two = (x) => num(x, 2);
+/** Two figures that count: a rate may be 0.041 or 2.3. @param {number} x */
+const two = (x) => num(x, x === 0 ? 0 : Math.min(4, Math.max(0, 1 - Math.floor(Math.log10(Math.abs(x))))));
 
 /** @param {Fit} fit */
 function rangeOf(fit) {
@@ -71,6 +71,7 @@ export function governorFigures(fit, ratio) {
 		h("dl", { class: "governor-lines" }, linesOf(fit, ratio).map((line) => h("div", null,
 			h("dt", null, line.name),
 			h("dd", null, h("strong", { class: "figures" }, line.value), line.range ? h("span", { class: "range figures" }, line.range) : null, h("span", { class: "note" }, line.note))))),
+		fit.basis ? h("p", { class: "note" }, `Fitted to ${fit.basis}.`) : null,
 		undecided(fit), wild(fit),
 		working("the governor", fit.working, fit.sources));
 }
@@ -81,7 +82,12 @@ function undecided(fit) {
 	if (!list.length) return null;
 	return h("div", { class: "undecided" },
 		h("h3", null, "What these readings cannot decide"),
-		h("ul", null, list.map((one) => h("li", null, h("strong", null, nameOf(one.name)), ": ", one.why, " ", h("span", { class: "take" }, one.take)))));
+		h("ul", null, list.map((one) => h("li", null, h("strong", null, nameOf(one.name)), `: ${one.why}. `, h("span", { class: "take" }, take(one.take))))));
+}
+
+/** @param {string} text */
+function take(text) {
+	return text.startsWith("nothing") ? `N${text.slice(1)}.` : `To decide it: ${text}.`;
 }
 
 const names = /** @type {{[name: string]: string}} */ ({

@@ -8,6 +8,7 @@ import { fill, h } from "../lib/dom.js";
  * @property {string} name what is changed
  * @property {number} min @property {number} max @property {number} step
  * @property {number} value
+ * @property {number} rest the value as found; it need not lie on a step and is never stepped over
  * @property {(value: number) => string} words the value in plain words, "primary spring 20 % stiffer"
  * @property {string} less what the minus button does, "softer"
  * @property {string} more
@@ -22,18 +23,13 @@ import { fill, h } from "../lib/dom.js";
  * @param {StepperInput} input
  * @returns {Stepper}
  */
-export function stepper({ name, min, max, step, value, words, less, more, onChange }) {
+export function stepper({ name, min, max, step, value, rest, words, less, more, onChange }) {
 	const said = h("output", { class: "stepper-words" });
 	const slider = h("input", { type: "range", min, max, step, value, "aria-label": name });
-	const minus = button("−", `${name}: ${less}`, () => move(-step));
-	const plus = button("+", `${name}: ${more}`, () => move(step));
+	const minus = button("−", `${name}: ${less}`, () => take(nextStep(current, -1, step, rest)));
+	const plus = button("+", `${name}: ${more}`, () => take(nextStep(current, 1, step, rest)));
 	slider.addEventListener("input", () => take(Number(slider.value)));
 	let current = value;
-
-	/** @param {number} by */
-	function move(by) {
-		take(current + by);
-	}
 
 	/** @param {number} next */
 	function take(next) {
@@ -43,7 +39,8 @@ export function stepper({ name, min, max, step, value, words, less, more, onChan
 
 	/** @param {number} next */
 	function show(next) {
-		current = rounded(Math.min(max, Math.max(min, next)), step);
+		const inside = Math.min(max, Math.max(min, next));
+		current = Math.abs(inside - rest) < step / 20 ? rest : rounded(inside, step);
 		slider.value = String(current);
 		const text = words(current);
 		slider.setAttribute("aria-valuetext", text);
@@ -62,6 +59,18 @@ export function stepper({ name, min, max, step, value, words, less, more, onChan
 /** @param {string} sign @param {string} label @param {() => void} press */
 function button(sign, label, press) {
 	return h("button", { type: "button", class: "stepper-button", "aria-label": label, on: { click: press } }, sign);
+}
+
+/**
+ * The next value one press away: the next whole step, or the value as found
+ * where that comes first.
+ * @param {number} value @param {1 | -1} way @param {number} step @param {number} rest
+ */
+export function nextStep(value, way, step, rest) {
+	const slack = step * 1e-6;
+	const onGrid = way > 0 ? Math.floor(value / step + slack) * step + step : Math.ceil(value / step - slack) * step - step;
+	const isRestFirst = way > 0 ? rest > value + slack && rest < onGrid - slack : rest < value - slack && rest > onGrid + slack;
+	return isRestFirst ? rest : rounded(onGrid, step);
 }
 
 /**

@@ -142,7 +142,7 @@ function hero(judgement, given, how) {
 	return h("section", { class: `hero is-${judgement.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judgement.verdict)),
 		h("p", { class: "hero-summary" }, judgement.summary),
-		jumps([["What is found", "findings-title"], ["The mend", "mend-title"], ["Every reading", "readings-title"]]),
+		jumps([["Findings", "findings-title"], ["Mend", "mend-title"], ["Readings", "readings-title"]]),
 		judgedVisit(given, how.choose),
 		working("the verdict", judgement.working, judgement.sources));
 }

@@ -11,7 +11,7 @@ import { caution, deferral } from "../elements/caution.js";
 import { compareTable, countLine } from "../elements/compare-table.js";
 import { curvePlate, redraw } from "../elements/curve-plate.js";
 import { bookMissing, readingsMissing, refused, stillStarting } from "../elements/not-yet.js";
-import { limitOf, raised, ratioOf } from "../elements/plate/from-judgement.js";
+import { baseUnderFit, limitOf, raised, ratioOf } from "../elements/plate/from-judgement.js";
 import { stepper } from "../elements/stepper.js";
 import { working } from "../elements/working.js";
 import { fill, h } from "../lib/dom.js";
@@ -65,11 +65,11 @@ export async function show(root, ctx) {
 /** @param {Spec} spec @param {ReadingSet[]} readings @returns {Promise<Ground>} */
 async function groundOf(spec, readings) {
 	const [judgement, fit] = await Promise.all([ask("advance.judge", { spec, readings }), ask("advance.fit", { spec, readings })]);
-	const found = judgement.baseCrankDeg ?? null;
+	const found = baseUnderFit(spec, readings, judgement.baseCrankDeg ?? null);
 	const total = await totalBands(spec);
 	const isTotal = total.length > 0 && (found ?? spec.baseCrankDeg ?? null) !== null;
 	return {
-		spec, fit, isTotal, isBaseFound: found !== null, bands: isTotal ? total : await advanceBands(spec),
+		spec, fit, isTotal, isBaseFound: (judgement.baseCrankDeg ?? null) !== null, bands: isTotal ? total : await advanceBands(spec),
 		base: isTotal ? found ?? spec.baseCrankDeg ?? 0 : 0, visibleLimit: spec.limitDistDeg ?? null,
 	};
 }
@@ -115,7 +115,7 @@ function part(knob, ground, change, changed) {
 	const found = foundValue(knob, ground);
 	const { key } = knob;
 	const control = stepper({
-		...knob, value: change[key] ?? found, words: (value) => words(key, value, found),
+		...knob, rest: found, value: change[key] ?? found, words: (value) => words(key, value, found),
 		onChange(value) {
 			if (value === found) delete change[key];
 			else change[key] = value;
@@ -125,11 +125,10 @@ function part(knob, ground, change, changed) {
 	return { element: control.element, reset: () => control.set(found) };
 }
 
-/** The value at which nothing is changed, on the control's own steps. @param {import("../data/change.js").Knob} knob @param {Ground} ground */
-function foundValue({ key, rest, step }, ground) {
+/** The value at which nothing is changed. @param {import("../data/change.js").Knob} knob @param {Ground} ground */
+function foundValue({ key, rest }, ground) {
 	if (rest !== null) return rest;
-	const value = key === "baseCrankDeg" ? ground.base : ground.fit.model.limitDistDeg;
-	return Math.round(value / step) * step;
+	return key === "baseCrankDeg" ? ground.base : ground.fit.model.limitDistDeg;
 }
 
 /**

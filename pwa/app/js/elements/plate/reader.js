@@ -19,8 +19,8 @@ import { keyStep, nearest } from "./stops.js";
  */
 export function reader(drawing, label) {
 	const line = h("p", { class: "plate-reading", role: "status" });
-	const before = h("button", { type: "button", class: "plate-step", "aria-label": `Point before, ${label}` }, arrow(-1));
-	const next = h("button", { type: "button", class: "plate-step", "aria-label": `Next point, ${label}` }, arrow(1));
+	const back = h("button", { type: "button", class: "plate-step", "aria-label": `Back one point, ${label}` }, arrow(-1), h("span", {}, "back"));
+	const next = h("button", { type: "button", class: "plate-step", "aria-label": `Next point, ${label}` }, h("span", {}, "next"), arrow(1));
 	const chosen = svg("g", { class: "plate-chosen", "aria-hidden": "true" });
 	const at = { key: "", index: -1 };
 	/** @type {Stop[]} */
@@ -38,14 +38,14 @@ export function reader(drawing, label) {
 	function say() {
 		const stop = stops[at.index];
 		line.textContent = stop ? stop.sentence : invitation(stops.length);
-		before.disabled = at.index <= 0;
+		back.disabled = at.index <= 0;
 		next.disabled = at.index >= stops.length - 1;
 		drawing.setAttribute("aria-valuenow", String(Math.max(0, at.index + 1)));
 		drawing.setAttribute("aria-valuetext", line.textContent);
 		fill(chosen, stop && layout ? cross(stop, layout) : []);
 	}
 
-	listen(drawing, { before, next, line }, {
+	listen(drawing, { back, next, line }, {
 		count: () => stops.length,
 		index: () => at.index,
 		choose,
@@ -54,7 +54,7 @@ export function reader(drawing, label) {
 	});
 
 	return {
-		panel: h("div", { class: "plate-reader" }, before, line, next),
+		panel: h("div", { class: "plate-reader" }, line, back, next),
 		show(newStops, newLayout) {
 			stops = newStops;
 			layout = newLayout;
@@ -75,11 +75,11 @@ function invitation(count) {
 
 /**
  * @param {SVGSVGElement} drawing
- * @param {{before: HTMLButtonElement, next: HTMLButtonElement, line: HTMLElement}} parts
+ * @param {{back: HTMLButtonElement, next: HTMLButtonElement, line: HTMLElement}} parts
  * @param {{count: () => number, index: () => number, choose: (i: number) => void, pick: (x: number, y: number) => number, width: () => number}} state
  */
-function listen(drawing, { before, next, line }, state) {
-	before.addEventListener("click", () => state.choose(Math.max(0, state.index() - 1)));
+function listen(drawing, { back, next, line }, state) {
+	back.addEventListener("click", () => state.choose(Math.max(0, state.index() - 1)));
 	next.addEventListener("click", () => state.choose(Math.min(state.count() - 1, state.index() + 1)));
 	drawing.addEventListener("click", (event) => {
 		const box = drawing.getBoundingClientRect();
