@@ -50,6 +50,6 @@ interface ExpectedReading {
 }
 interface MendOption {
 	rank: number; change: GovernorChange; steps: string[]; expected: ExpectedReading[]; curve: CurvePoint[];
-	verdict: Verdict; why: string; effort?: string;
+	verdict: Verdict; why: string; effort: number;
 }
-interface Prescription { options: MendOption[]; verdict: Verdict; summary: string; working?: string[]; sources?: string[] }
+interface Prescription { options: MendOption[]; verdict: Verdict; summary: string; cautions?: string[]; working?: string[]; sources?: string[] }

@@ -7,20 +7,21 @@
  * @typedef {object} Knob one thing that can be changed
  * @property {ChangeKey} key
  * @property {string} name
- * @property {number} min @property {number} max @property {number} step
+ * @property {number} min @property {number} max @property {number} step the range of the control
+ * @property {[number, number]} limits what the calculation takes
  * @property {number | null} rest the value that changes nothing; null = as found, which differs by car
  * @property {string} less @property {string} more what the buttons do
  */
 
-/** Limits chosen: wider than any sane mend, inside what the calculation takes. @type {Knob[]} */
+/** Ranges chosen: wide enough for a sane mend; a mend beyond them widens its control. @type {Knob[]} */
 export const knobs = [
-	{ key: "primarySpring", name: "Primary spring", min: 0.4, max: 3, step: 0.05, rest: 1, less: "softer", more: "stiffer" },
-	{ key: "primaryPreload", name: "Primary post", min: 0.2, max: 4, step: 0.1, rest: 1, less: "less preload", more: "more preload" },
-	{ key: "slackDistDeg", name: "Secondary post", min: -10, max: 10, step: 0.5, rest: 0, less: "less slack", more: "more slack" },
-	{ key: "secondarySpring", name: "Secondary spring", min: 0.2, max: 3, step: 0.05, rest: 1, less: "softer", more: "stiffer" },
-	{ key: "limitDistDeg", name: "Limit plate", min: 4, max: 20, step: 0.5, rest: null, less: "lower", more: "higher" },
-	{ key: "weights", name: "Weights", min: 0.7, max: 1.4, step: 0.05, rest: 1, less: "lighter", more: "heavier" },
-	{ key: "baseCrankDeg", name: "Base", min: -15, max: 30, step: 0.5, rest: null, less: "later", more: "earlier" },
+	{ key: "primarySpring", name: "Primary spring", min: 0.4, max: 3, step: 0.05, limits: [0.1, 10], rest: 1, less: "softer", more: "stiffer" },
+	{ key: "primaryPreload", name: "Primary post", min: 0.2, max: 4, step: 0.1, limits: [0.01, 1000], rest: 1, less: "less preload", more: "more preload" },
+	{ key: "slackDistDeg", name: "Secondary post", min: -10, max: 10, step: 0.5, limits: [-30, 30], rest: 0, less: "less slack", more: "more slack" },
+	{ key: "secondarySpring", name: "Secondary spring", min: 0.2, max: 3, step: 0.05, limits: [0.1, 10], rest: 1, less: "softer", more: "stiffer" },
+	{ key: "limitDistDeg", name: "Limit plate", min: 4, max: 20, step: 0.5, limits: [0.1, 40], rest: null, less: "lower", more: "higher" },
+	{ key: "weights", name: "Weights", min: 0.7, max: 1.4, step: 0.05, limits: [0.2, 5], rest: 1, less: "lighter", more: "heavier" },
+	{ key: "baseCrankDeg", name: "Base", min: -15, max: 30, step: 0.5, limits: [-30, 40], rest: null, less: "later", more: "earlier" },
 ];
 
 /**
@@ -69,13 +70,13 @@ function side(crankDeg) {
 export function toAddress(change) {
 	return knobs.flatMap(({ key }) => {
 		const value = change[key];
-		return typeof value === "number" && Number.isFinite(value) ? [`${key}=${Number(value.toFixed(3))}`] : [];
+		return typeof value === "number" && Number.isFinite(value) ? [`${key}=${Number(value.toFixed(4))}`] : [];
 	}).join(",");
 }
 
 /**
  * fromAddress reads what toAddress wrote. What it does not know or cannot
- * read is left out; values are kept inside the knobs' limits.
+ * read is left out; values are kept inside what the calculation takes.
  * @param {string | undefined} text
  * @returns {GovernorChange | null} null when there is nothing in it
  */
@@ -86,7 +87,7 @@ export function fromAddress(text) {
 		const [key, number] = part.split("=");
 		const knob = knobs.find((one) => one.key === key);
 		const value = Number(number);
-		if (knob && number !== "" && Number.isFinite(value)) change[knob.key] = Math.min(knob.max, Math.max(knob.min, value));
+		if (knob && number !== "" && Number.isFinite(value)) change[knob.key] = Math.min(knob.limits[1], Math.max(knob.limits[0], value));
 	}
 	return Object.keys(change).length ? change : null;
 }

@@ -2,6 +2,7 @@
 // afterwards. The smallest change stands first.
 
 import { rpm } from "../lib/format.js";
+import { knobs, words } from "../data/change.js";
 import { h } from "../lib/dom.js";
 import { caution, deferral } from "./caution.js";
 import { mark, verdictMark } from "./marks.js";
@@ -20,33 +21,43 @@ export function mends(answer, tryIt, isNext) {
 	return h("section", { class: "mends", "aria-labelledby": "mend-title" },
 		h("h2", { id: "mend-title" }, "The mend"),
 		h("p", { class: "lead" }, answer.summary),
-		answer.options.length ? openingCaution() : null,
+		answer.options.length ? openingCaution(answer.cautions ?? []) : null,
 		h("ol", { class: "mends-list", role: "list" }, answer.options.map((option, i) => optionOf(option, i, tryIt, isNext && i === 0))),
 		working("the mend", answer.working, answer.sources));
 }
 
-function openingCaution() {
+/** @param {readonly string[]} cautions of the calculation, for this mend */
+function openingCaution(cautions) {
 	return caution("before opening the distributor", [
-		"Ignition off and the battery’s earth lead off first. Let the coil and the engine cool.",
+		...(cautions.length ? cautions : ["Ignition off and the battery’s earth lead off first. Let the coil and the engine cool.", deferral]),
 		"Plugs out before turning the engine by hand, hands clear of fan, belts and pulley spanner. It can kick back.",
-		"Change one thing at a time and read again. Too much advance can burn pistons: back off at the first knock.",
-		deferral,
+		"One change at a time, then read again. Back off at the first knock.",
 	]);
 }
 
 /**
+ * The first choice stands open; the others are a tap away.
  * @param {MendOption} option @param {number} i @param {(option: MendOption) => void} tryIt @param {boolean} isNext
  */
 function optionOf(option, i, tryIt, isNext) {
 	const name = places[i] ?? `Choice ${i + 1}`;
-	return h("li", { class: "mend" },
-		h("h3", null, name),
+	const what = changeWords(option.change);
+	const rest = [
 		h("p", null, option.why),
-		option.effort ? h("p", { class: "note" }, option.effort) : null,
 		h("ol", { class: "steps" }, option.steps.map((step) => h("li", null, step))),
 		expectedTable(option, name),
 		h("button", { type: "button", class: isNext ? "button next" : "button", on: { click: () => tryIt(option) } },
-			"Try this mend in what-if", h("span", { class: "vh" }, `: ${name.toLowerCase()}`), " ", mark("next")));
+			h("span", null, "Try this mend in what-if", h("span", { class: "vh" }, `: ${name.toLowerCase()}`)), mark("next")),
+	];
+	if (i === 0) return h("li", { class: "mend" }, h("h3", null, name), h("p", { class: "mend-what" }, what), rest);
+	return h("li", { class: "mend" }, h("details", { class: "mend-more" },
+		h("summary", null, h("span", null, h("strong", null, name), h("span", { class: "mend-what" }, what))), rest));
+}
+
+/** The change in one line: "Primary spring 2.1 times as stiff; base 8° before TDC". @param {GovernorChange} change */
+export function changeWords(change) {
+	const parts = knobs.flatMap(({ key }) => (change[key] === undefined ? [] : [words(key, change[key], null)]));
+	return parts.map((part, i) => (i ? part.charAt(0).toLowerCase() + part.slice(1) : part)).join("; ");
 }
 
 /** @param {MendOption} option @param {string} name */

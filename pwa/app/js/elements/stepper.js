@@ -7,7 +7,7 @@ import { fill, h } from "../lib/dom.js";
  * @typedef {object} StepperInput
  * @property {string} name what is changed
  * @property {number} min @property {number} max @property {number} step
- * @property {number} value
+ * @property {number} value need not lie on a step: a mend comes with exact figures
  * @property {number} rest the value as found; it need not lie on a step and is never stepped over
  * @property {(value: number) => string} words the value in plain words, "primary spring 20 % stiffer"
  * @property {string} less what the minus button does, "softer"
@@ -40,7 +40,7 @@ export function stepper({ name, min, max, step, value, rest, words, less, more, 
 	/** @param {number} next */
 	function show(next) {
 		const inside = Math.min(max, Math.max(min, next));
-		current = Math.abs(inside - rest) < step / 20 ? rest : rounded(inside, step);
+		current = Math.abs(inside - rest) < step / 20 ? rest : inside;
 		slider.value = String(current);
 		const text = words(current);
 		slider.setAttribute("aria-valuetext", text);

@@ -3,7 +3,7 @@
 // found.
 
 import { engineState, onState } from "../calc/client.js";
-import { advanceBands, ask, totalBands } from "../calc/judgement.js";
+import { advanceBands, ask, corners, totalBands } from "../calc/judgement.js";
 import { caseOf, followGarage } from "../data/case.js";
 import { forCalculation, fromAddress, knobs, words } from "../data/change.js";
 import { garage } from "../data/garage.js";
@@ -20,10 +20,11 @@ import { address } from "../lib/routes.js";
 /**
  * @typedef {object} Ground what the changes stand on
  * @property {Spec} spec @property {Fit} fit @property {BandAnswer[]} bands
+ * @property {number} topDistRPM how far the lines are drawn
+ * @property {CurvePoint[]} found the curve as found
  * @property {boolean} isTotal the base is known, so the figure shows totals
  * @property {number} base as found, or the book's where none was found; 0 when the figure shows advance alone
  * @property {boolean} isBaseFound
- * @property {number | null} visibleLimit
  */
 
 const PATIENCE = 120; // ms; then the page is shown and the answers come later
@@ -67,10 +68,12 @@ async function groundOf(spec, readings) {
 	const [judgement, fit] = await Promise.all([ask("advance.judge", { spec, readings }), ask("advance.fit", { spec, readings })]);
 	const found = baseUnderFit(spec, readings, judgement.baseCrankDeg ?? null);
 	const total = await totalBands(spec);
+	const topDistRPM = Math.max(1.12 * /** @type {number} */ (corners(spec).at(-1)) / ratioOf(spec), 500);
+	const asFound = /** @type {WhatIfAnswer} */ (await ask("advance.whatif", { model: fit.model, change: {}, topDistRPM }));
 	const isTotal = total.length > 0 && (found ?? spec.baseCrankDeg ?? null) !== null;
 	return {
 		spec, fit, isTotal, isBaseFound: (judgement.baseCrankDeg ?? null) !== null, bands: isTotal ? total : await advanceBands(spec),
-		base: isTotal ? found ?? spec.baseCrankDeg ?? 0 : 0, visibleLimit: spec.limitDistDeg ?? null,
+		base: isTotal ? found ?? spec.baseCrankDeg ?? 0 : 0, topDistRPM, found: asFound.curve,
 	};
 }
 
@@ -86,7 +89,7 @@ function bench(root, ground, change, keep) {
 	const controls = h("div", { class: "knobs" });
 	const figure = curvePlate(inputOf(ground, null, change), { status, controls });
 	const refresh = latestOnly(async () => {
-		const answer = /** @type {WhatIfAnswer} */ (await ask("advance.whatif", { model: ground.fit.model, change: forCalculation(change) }));
+		const answer = /** @type {WhatIfAnswer} */ (await ask("advance.whatif", { model: ground.fit.model, change: forCalculation(change), topDistRPM: ground.topDistRPM }));
 		const input = inputOf(ground, answer, change);
 		redraw(figure, input);
 		fill(status, countLine(input));
@@ -115,7 +118,7 @@ function part(knob, ground, change, changed) {
 	const found = foundValue(knob, ground);
 	const { key } = knob;
 	const control = stepper({
-		...knob, rest: found, value: change[key] ?? found, words: (value) => words(key, value, found),
+		...knob, ...reach(knob, change[key] ?? found, found), rest: found, value: change[key] ?? found, words: (value) => words(key, value, found),
 		onChange(value) {
 			if (value === found) delete change[key];
 			else change[key] = value;
@@ -123,6 +126,11 @@ function part(knob, ground, change, changed) {
 		},
 	});
 	return { element: control.element, reset: () => control.set(found) };
+}
+
+/** A knob's range, widened to whole steps where a mend or this car goes beyond it. @param {import("../data/change.js").Knob} knob @param {number[]} values */
+function reach({ min, max, step }, ...values) {
+	return { min: Math.min(min, ...values.map((value) => Math.floor(value / step) * step)), max: Math.max(max, ...values.map((value) => Math.ceil(value / step) * step)) };
 }
 
 /** The value at which nothing is changed. @param {import("../data/change.js").Knob} knob @param {Ground} ground */
@@ -136,7 +144,7 @@ function foundValue({ key, rest }, ground) {
  * @returns {import("../elements/curve-plate.js").PlateInput}
  */
 function inputOf(ground, answer, change) {
-	const { spec, fit, bands, base, isTotal, isBaseFound } = ground;
+	const { spec, found, bands, base, isTotal, isBaseFound } = ground;
 	const ratio = ratioOf(spec);
 	const newBase = isTotal ? change.baseCrankDeg ?? base : 0;
 	const foundName = isTotal && !isBaseFound ? "as found, set on the book’s base" : "as found";
@@ -145,7 +153,7 @@ function inputOf(ground, answer, change) {
 		axis: { quantity: isTotal ? "total" : "advance", baseCrankDeg: newBase, driveRatio: ratio },
 		bands, points: [], limits: limitOf({ ...spec, limitDistDeg: change.limitDistDeg ?? spec.limitDistDeg }, newBase, ratio),
 		curves: [
-			{ kind: "found", name: foundName, points: raised(fit.curve, ratio, base) },
+			{ kind: "found", name: foundName, points: raised(found, ratio, base) },
 			...(answer ? [{ kind: /** @type {const} */ ("what-if"), name: "with these changes", points: raised(answer.curve, ratio, newBase) }] : []),
 		],
 	};
