@@ -16,4 +16,10 @@ var table = []Method{
 		`{"spec": `+demoSpec+`, "engineRPM": [800, 1000, 1500, 2000, 3000]}`, advance.Expect),
 	method("advance.judge", "readings against the book: base and curve set apart, the part to touch, how sure, and what would disprove it",
 		`{"spec": `+demoSpec+`, "readings": [`+demoBench+`, `+demoStrobe+`]}`, advance.Judge),
+	method("advance.fit", "the two-spring governor behind the readings, with the interval of each figure and what the readings cannot decide",
+		`{"readings": `+demoBench+`}`, advance.Fit),
+	method("advance.whatif", "what the curve becomes when springs, posts, weights or the stop are changed",
+		`{"model": {"startDistRPM": 250, "primaryRate": 0.09, "secondaryRate": 0.5, "kneeDistDeg": 7, "limitDistDeg": 13, "frictionDistDeg": 0.3, "weightGrowth": 0.015}, "change": {"primarySpring": 1.2, "slackDistDeg": -1}}`, advance.WhatIf),
+	method("advance.prescribe", "the smallest change of springs, posts or stop that brings the curve into the book's band",
+		`{"spec": `+demoSpec+`, "readings": `+demoBench+`, "allow": {"stop": false}}`, advance.Prescribe),
 }

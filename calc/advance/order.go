@@ -61,3 +61,16 @@ func pick(readings []reading, want func(reading) bool) []reading {
 	})
 	return out
 }
+
+// through gives the model's curve at speeds, sorted and without repeats.
+func (m Model) through(speeds []float64) []CurvePoint {
+	slices.Sort(speeds)
+	out := []CurvePoint{}
+	for i, rpm := range speeds {
+		if i > 0 && rpm == speeds[i-1] {
+			continue
+		}
+		out = append(out, CurvePoint{DistRPM: rpm, DistDeg: m.at(rpm)})
+	}
+	return out
+}

@@ -32,6 +32,7 @@ const (
 	trialFits = 0.9
 	asReadOff = 0.6
 	trialSpan = 0.4
+	bothRMS   = 0.4 // with both units wrong a strong spring can look the same: the readings must run close to the middle
 )
 
 // findSuspicion tries each set under each mistake.
@@ -69,6 +70,9 @@ func (c *court) unitMistake(run []reading) suspicion {
 		devs := c.deviations(scaled(run, t), 0)
 		share, rms := inside(devs)
 		if share < trialFits || span(devs) < trialSpan || rms >= bestRMS {
+			continue
+		}
+		if t.angle != 1 && t.speed != 1 && rms > bothRMS {
 			continue
 		}
 		if c.plausible(t, run[0]) {

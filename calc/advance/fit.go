@@ -1,0 +1,140 @@
+package advance
+
+import (
+	"fmt"
+	"math"
+
+	"pointsmith/calc/refuse"
+)
+
+// FitIn is what was measured; the spec supplies drive ratio and book base.
+type FitIn struct {
+	Readings Sets  `json:"readings" need:"yes" maxItems:"50" help:"one set of readings or a list of them"`
+	Spec     *Spec `json:"spec,omitempty" help:"what the book says: its drive ratio, and its base for readings that hold one"`
+}
+
+// Undecided is a parameter these readings cannot pin down.
+type Undecided struct {
+	Name string `json:"name" help:"the parameter"`
+	Why  string `json:"why" help:"why the readings cannot decide it"`
+	Take string `json:"take" help:"the readings that would"`
+}
+
+// WildReading is a reading set aside as a slip.
+type WildReading struct {
+	Set              int     `json:"set" help:"index of its set"`
+	Point            int     `json:"point" help:"index of the reading in its set"`
+	DistRPM          float64 `json:"distRPM" unit:"distributor rpm" help:"speed"`
+	DeviationDistDeg float64 `json:"deviationDistDeg" unit:"distributor degrees" help:"reading less model"`
+}
+
+// FitOut is the governor behind the readings.
+type FitOut struct {
+	Model        Model                 `json:"model" help:"the likeliest governor"`
+	KneeDistRPM  float64               `json:"kneeDistRPM" unit:"distributor rpm" help:"speed at which the secondary spring takes up"`
+	LimitDistRPM float64               `json:"limitDistRPM" unit:"distributor rpm" help:"speed at which the stop is met"`
+	RMSDistDeg   float64               `json:"rmsDistDeg" unit:"distributor degrees" help:"root mean square of reading less model, wild readings left out"`
+	Intervals    map[string][2]float64 `json:"intervals" help:"low and high of each parameter at the stated rate"`
+	StatedRate   float64               `json:"statedRate" help:"share of cases in which an interval holds the truth"`
+	Curve        []CurvePoint          `json:"curve" help:"the likeliest governor's frictionless curve"`
+	Undecided    []Undecided           `json:"undecided" help:"parameters these readings cannot decide"`
+	Wild         []WildReading         `json:"wild" help:"readings set aside"`
+	Basis        string                `json:"basis" help:"which readings were used, and where their base came from"`
+	Working      []string              `json:"working" help:"the rule with these figures in it"`
+	Sources      []string              `json:"sources" help:"where the rule comes from"`
+}
+
+// statedRate is the share of cases in which an interval is to hold the truth.
+const statedRate = 0.9
+
+// leastReadings is how few readings a fit is tried on: fewer than four cannot
+// even show a start, a slope and a stop.
+const leastReadings = 4
+
+// Fit finds the two-spring governor behind readings: the parameters with the
+// least squares of reading less model, one slip in thirty allowed for, and
+// the 90 % interval of each from the readings' own scatter. Between start and
+// stop the model is Model; rising readings lie f below it, falling f above.
+//
+// Readings without base are used when there are at least four; else the car's
+// readings less a proved static figure, else less the book's base, and the
+// answer says so. The intervals are drawn with an ensemble sampler (Goodman &
+// Weare, Comm. App. Math. Comp. Sci. 5 (2010) 65, stretch move) from a fixed
+// seed, so that the same readings always give the same answer.
+//
+// Refused: fewer than four usable readings, all at one speed, or readings
+// with base when no base is known.
+func Fit(in FitIn) (FitOut, error) {
+	run, basis, bad := fitRun(in)
+	if bad != nil {
+		return FitOut{}, bad
+	}
+	p := problemOf(run)
+	best := p.search()
+	samples := p.sample(p.around(best))
+	return p.report(best[0], samples, basis), nil
+}
+
+// fitRun picks the readings to fit and takes the base off where they hold it.
+func fitRun(in FitIn) ([]reading, string, *refuse.Error) {
+	if bad := in.Readings.check(); bad != nil {
+		return nil, "", bad
+	}
+	ratio := 2.0
+	if in.Spec != nil {
+		ratio = in.Spec.ratio()
+	}
+	var alone, withBase []reading
+	for i, set := range in.Readings {
+		if set.Vacuum == "connected" {
+			continue
+		}
+		for _, r := range set.inCrank(i, ratio) {
+			r.deg, r.rpm, r.err = r.deg/ratio, r.rpm/ratio, r.err/ratio // distributor degrees and rpm from here on
+			if r.withBase {
+				withBase = append(withBase, r)
+			} else {
+				alone = append(alone, r)
+			}
+		}
+	}
+	if len(alone) >= leastReadings {
+		return checkedRun(alone, "the readings without base")
+	}
+	if len(withBase) < leastReadings {
+		return nil, "", refuse.Input("readings", fmt.Sprintf("hold %d usable readings", max(len(alone), len(withBase))),
+			fmt.Sprintf("at least %d at different speeds, vacuum pipe off", leastReadings), "take more readings, from below the start of the advance to beyond the stop")
+	}
+	base, from, bad := fitBase(in)
+	if bad != nil {
+		return nil, "", bad
+	}
+	for i := range withBase {
+		withBase[i].deg -= base / ratio
+	}
+	return checkedRun(withBase, fmt.Sprintf("the car's readings less a base of %s, %s", before(base), from))
+}
+
+func fitBase(in FitIn) (base float64, from string, bad *refuse.Error) {
+	for _, set := range in.Readings {
+		if set.StaticCrankDeg != nil {
+			return *set.StaticCrankDeg, "proved static", nil
+		}
+	}
+	if in.Spec != nil && in.Spec.BaseCrankDeg != nil {
+		return *in.Spec.BaseCrankDeg, "taken from the book and not proved: if the base was moved, start and limit are off with it", nil
+	}
+	return 0, "", refuse.Input("readings", "hold the base, and no base is known", "a static figure in the readings or baseCrankDeg in the spec",
+		"prove the static timing, or give the book's base")
+}
+
+func checkedRun(run []reading, basis string) ([]reading, string, *refuse.Error) {
+	least, most := math.Inf(1), 0.0
+	for _, r := range run {
+		least, most = min(least, r.rpm), max(most, r.rpm)
+	}
+	if most < 1.2*least { // a fifth apart (chosen): less cannot show a curve
+		return nil, "", refuse.Input("readings", "are all at nearly one speed", "speeds at least a fifth apart", "read from below the start of the advance to beyond the stop")
+	}
+	return run, basis, nil
+}

@@ -1,0 +1,137 @@
+package advance
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Allow says what may be touched; everything but the weights unless said.
+type Allow struct {
+	PrimarySpring   *bool `json:"primarySpring,omitempty" help:"another primary spring may be fitted; true unless said"`
+	SecondarySpring *bool `json:"secondarySpring,omitempty" help:"another secondary spring may be fitted; true unless said"`
+	PrimaryPost     *bool `json:"primaryPost,omitempty" help:"the primary post may be bent; true unless said"`
+	SecondaryPost   *bool `json:"secondaryPost,omitempty" help:"the secondary post may be bent; true unless said"`
+	Stop            *bool `json:"stop,omitempty" help:"the limit may be changed; true unless said"`
+	Weights         *bool `json:"weights,omitempty" help:"other weights may be fitted; false unless said"`
+	Base            *bool `json:"base,omitempty" help:"the body may be turned; true unless said"`
+	// Spring ratios that can be had.
+	PrimarySpringRatio   []float64 `json:"primarySpringRatio,omitempty" min:"0.1" max:"10" minItems:"2" maxItems:"2" unit:"ratio" help:"softest and stiffest primary spring to be had against the one in it; 0.25 to 6 unless said"`
+	SecondarySpringRatio []float64 `json:"secondarySpringRatio,omitempty" min:"0.1" max:"10" minItems:"2" maxItems:"2" unit:"ratio" help:"softest and stiffest secondary spring to be had; 0.25 to 6 unless said"`
+}
+
+// PrescribeIn is the book, the readings, and what may be touched.
+type PrescribeIn struct {
+	Spec     Spec  `json:"spec" need:"yes" help:"what the book says"`
+	Readings Sets  `json:"readings" need:"yes" maxItems:"50" help:"one set of readings or a list of them"`
+	Allow    Allow `json:"allow,omitempty" help:"what may be touched"`
+}
+
+// MendChange is a change of the governor, and the base where the body is to
+// be turned.
+type MendChange struct {
+	Change
+	BaseCrankDeg *float64 `json:"baseCrankDeg,omitempty" unit:"crank degrees before TDC" help:"set the base to this, static"`
+}
+
+// Expected is what should be read after the mend.
+type Expected struct {
+	EngineRPM   float64 `json:"engineRPM" unit:"engine rpm" help:"speed"`
+	DistRPM     float64 `json:"distRPM" unit:"distributor rpm" help:"the same speed at the distributor"`
+	DistDeg     float64 `json:"distDeg" unit:"distributor degrees" help:"advance, without base"`
+	CrankDeg    float64 `json:"crankDeg" unit:"crank degrees" help:"total before TDC where the book's base is known, else advance alone"`
+	MinCrankDeg float64 `json:"minCrankDeg" unit:"crank degrees" help:"least the book allows"`
+	MaxCrankDeg float64 `json:"maxCrankDeg" unit:"crank degrees" help:"most the book allows"`
+	Verdict     string  `json:"verdict" enum:"pass|watch|fail" help:"pass inside, watch within reading error, fail beyond"`
+}
+
+// Option is one way to bring the curve in.
+type Option struct {
+	Rank     int          `json:"rank" help:"1 is the least work"`
+	Change   MendChange   `json:"change" help:"what is changed, in the form advance.whatif takes"`
+	Steps    []string     `json:"steps" help:"what to do, in order"`
+	Expected []Expected   `json:"expected" help:"what should be read afterwards at the book's own speeds"`
+	Curve    []CurvePoint `json:"curve" help:"frictionless curve afterwards"`
+	Verdict  string       `json:"verdict" enum:"pass|watch|fail" help:"the curve afterwards against the book"`
+	Why      string       `json:"why" help:"why this is ranked where it is"`
+	Effort   float64      `json:"effort" help:"the work it takes: 1 is bending one post a little"`
+}
+
+// PrescribeOut is the ways to mend, least work first.
+type PrescribeOut struct {
+	Options  []Option `json:"options" help:"ways to bring the curve into the band, least work first; empty when nothing is needed or nothing helps"`
+	Verdict  string   `json:"verdict" enum:"pass|watch|fail|unknown" help:"pass when the curve is in already, watch when a mend exists, fail when no change of springs, posts or stop can"`
+	Summary  string   `json:"summary" help:"the whole in one sentence"`
+	Model    Model    `json:"model" help:"the governor as found"`
+	Cautions []string `json:"cautions" help:"read before the first step"`
+	Working  []string `json:"working" help:"how the mend was found"`
+	Sources  []string `json:"sources" help:"where the rules come from"`
+}
+
+// Prescribe looks for the smallest physical change that brings the curve into
+// the book's band. It fits the governor (Fit), then tries every single change
+// of primary post, primary spring, secondary post, secondary spring and stop,
+// then every pair, then every three, each set to its best amount, and keeps
+// those under which the model lies inside the band at the book's speeds and
+// midway between them, on its way up and down within the reading error. Ways
+// are ranked by work: a bent post before a new spring before another stop, a
+// small amount before a large one.
+//
+// Refused: what Fit and Expect refuse; a table that holds the base when the
+// base is not known. Source: the force balance of Model; the order of work is
+// common practice.
+func Prescribe(in PrescribeIn) (PrescribeOut, error) {
+	b, bad := bandOf(in.Spec)
+	if bad != nil {
+		return PrescribeOut{}, bad
+	}
+	if bad := b.need(false); bad != nil {
+		return PrescribeOut{}, bad
+	}
+	run, basis, bad := fitRun(FitIn{Readings: in.Readings, Spec: &in.Spec})
+	if bad != nil {
+		return PrescribeOut{}, bad
+	}
+	fit := problemOf(run)
+	model := fit.likeliest()
+	d := newDesk(in, b, model, run)
+	out := PrescribeOut{Options: []Option{}, Model: model, Cautions: prescribeCautions, Sources: []string{"force balance: T. Bevan, Theory of Machines, ch 13", "order of work: common practice"}}
+	d.fill(&out)
+	out.Working = append([]string{"The governor as found: " + basis + "."}, out.Working...)
+	return out, nil
+}
+
+var prescribeCautions = []string{
+	"Battery earth lead off and coil feed off before the distributor is opened or taken out; mark rotor and body first.",
+	"On the bench keep hands, sleeves and hair clear of the chuck. On the car keep clear of fan and belts: under a strobe they look still.",
+	"Too much advance can break pistons and rings. The car's own manual and local rules come first; where in doubt, licensed practice does the work.",
+}
+
+// fill finds the options and says the whole in one sentence.
+func (d *desk) fill(out *PrescribeOut) {
+	if d.fits(d.model) && !d.friction() {
+		out.Verdict = "pass"
+		out.Summary = "The curve as found lies in the book's band; springs, posts and stop need nothing."
+		return
+	}
+	found := d.search()
+	slices.SortStableFunc(found, func(a, b attempt) int {
+		switch {
+		case a.effort < b.effort:
+			return -1
+		case a.effort > b.effort:
+			return 1
+		}
+		return 0
+	})
+	for i, a := range found[:min(5, len(found))] {
+		out.Options = append(out.Options, d.option(i+1, a))
+	}
+	out.Working = d.working()
+	if len(found) == 0 {
+		out.Verdict = "fail"
+		out.Summary = "No allowed change of springs, posts or stop, up to three at once, brings this curve into the book's band: the unit looks wrong for this car, or the table is another unit's."
+		return
+	}
+	out.Verdict = "watch"
+	out.Summary = fmt.Sprintf("%d way(s) found; the least work: %s", len(out.Options), lowerFirst(found[0].gist()))
+}
