@@ -10,7 +10,7 @@ type baseFinding struct {
 	how       string // "", "static", "bench and car", "constant offset", "in band", "idle and book"
 	value     float64
 	low, high float64
-	spread    float64 // bench and car: how far the single speeds disagree
+	spread    float64 // bench and car: the middle one of how far the single speeds disagree
 	at        []baseAt
 }
 
@@ -78,10 +78,13 @@ func (c *court) benchAndCar() baseFinding {
 		return f
 	}
 	f.how, f.value = "bench and car", median(bases)
+	var off []float64
 	for _, b := range bases {
-		f.spread = math.Max(f.spread, abs(b-f.value))
+		off = append(off, abs(b-f.value))
 	}
-	half := 1.645 * math.Sqrt(variance/n/n) * 1.25 // 1.645: 90 % of a normal law; 1.25: a median's error against a mean's
+	f.spread = median(off)
+	seen := 1.483 * f.spread / math.Sqrt(n)                        // 1.483: standard deviation over median deviation of a normal law
+	half := 1.645 * math.Max(seen, math.Sqrt(variance/n/n)) * 1.25 // 1.645: 90 % of a normal law; 1.25: a median's error against a mean's
 	f.low, f.high = f.value-half, f.value+half
 	return f
 }

@@ -76,7 +76,7 @@ func (c *court) baseOut() bool {
 	}
 	allowed := c.spec.BaseToleranceCrankDeg
 	b := *c.band.base
-	margin := max(1, (c.base.high-c.base.low)/2) // one crank degree: a strobe's reading error (common practice)
+	margin := max(1.5, (c.base.high-c.base.low)/2) // a degree and a half: between what a strobe can be set to (1) and what is usually allowed (2; both common practice)
 	return c.base.value < b-allowed-margin || c.base.value > b+allowed+margin
 }
 

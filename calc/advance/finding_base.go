@@ -32,15 +32,15 @@ func (c *court) baseSureness() string {
 	return "likely"
 }
 
-// allowedSpread is how far the base may differ from speed to speed before
-// bench and car tell two different curves: twice both reading errors, and a
-// crank degree for the straight lines between bench readings (chosen).
+// allowedSpread is how far the base may differ at half the speeds before bench
+// and car tell two different curves: the reading error, and a crank degree for
+// the straight lines between bench readings (chosen).
 func (c *court) allowedSpread() float64 {
 	worst := 0.0
 	for _, r := range c.usable {
 		worst = max(worst, r.err)
 	}
-	return 2*worst + 1
+	return worst + 1
 }
 
 // idleSaysBook: the lowest car reading stands at the book's base figure, and
