@@ -29,7 +29,7 @@ function hero(name, value, note) {
 	const [figure, ...side] = text.split(" ");
 	return h("div", { class: "hero-figure" },
 		h("p", { class: "hero-name" }, name),
-		h("p", { class: "hero-number figures" }, value === null ? "unknown" : figure),
+		value === null ? h("p", { class: "hero-unknown" }, "Unknown") : h("p", { class: "hero-number figures" }, figure),
 		value === null ? null : h("p", { class: "hero-side" }, side.join(" "), h("span", { class: "hero-unit" }, " crank degrees")),
 		note ? h("p", { class: "note" }, note) : null);
 }

@@ -13,17 +13,28 @@ const places = ["First choice", "Second choice", "Third choice", "Fourth choice"
 
 /**
  * @param {Prescription} answer
+ * @param {boolean} isTotal the book's base is known, so expected readings are totals
  * @param {(option: MendOption) => void} tryIt opens what-if with this change
- * @param {boolean} isNext true when trying the first choice is the one thing to do next
  * @returns {HTMLElement}
  */
-export function mends(answer, tryIt, isNext) {
+export function mends(answer, isTotal, tryIt) {
 	return h("section", { class: "mends", "aria-labelledby": "mend-title" },
 		h("h2", { id: "mend-title" }, "The mend"),
 		h("p", { class: "lead" }, answer.summary),
 		answer.options.length ? openingCaution(answer.cautions ?? []) : null,
-		h("ol", { class: "mends-list", role: "list" }, answer.options.map((option, i) => optionOf(option, i, tryIt, isNext && i === 0))),
+		h("ol", { class: "mends-list", role: "list" }, answer.options.map((option, i) => optionOf(option, i, isTotal, tryIt))),
 		working("the mend", answer.working, answer.sources));
+}
+
+/**
+ * While two accounts fit, or the figures themselves are in doubt, no mend is
+ * offered: it would be for a fault that may not be there.
+ * @param {boolean} isTwoAccounts
+ */
+export function noMendYet(isTwoAccounts) {
+	return h("section", { class: "mends", "aria-labelledby": "mend-title" },
+		h("h2", { id: "mend-title" }, "The mend"),
+		h("p", null, isTwoAccounts ? "None yet. Each account asks for another mend, so the test that tells them apart comes first." : "None yet. Clear up the questions above first: change nothing inside until the figures are sure."));
 }
 
 /** @param {readonly string[]} cautions of the calculation, for this mend */
@@ -37,16 +48,16 @@ function openingCaution(cautions) {
 
 /**
  * The first choice stands open; the others are a tap away.
- * @param {MendOption} option @param {number} i @param {(option: MendOption) => void} tryIt @param {boolean} isNext
+ * @param {MendOption} option @param {number} i @param {boolean} isTotal @param {(option: MendOption) => void} tryIt
  */
-function optionOf(option, i, tryIt, isNext) {
+function optionOf(option, i, isTotal, tryIt) {
 	const name = places[i] ?? `Choice ${i + 1}`;
 	const what = changeWords(option.change);
 	const rest = [
 		h("p", null, option.why),
 		h("ol", { class: "steps" }, option.steps.map((step) => h("li", null, step))),
-		expectedTable(option, name),
-		h("button", { type: "button", class: isNext ? "button next" : "button", on: { click: () => tryIt(option) } },
+		expectedTable(option, name, isTotal),
+		h("button", { type: "button", class: i === 0 ? "button next" : "button", on: { click: () => tryIt(option) } },
 			h("span", null, "Try this mend in what-if", h("span", { class: "vh" }, `: ${name.toLowerCase()}`)), mark("next")),
 	];
 	if (i === 0) return h("li", { class: "mend" }, h("h3", null, name), h("p", { class: "mend-what" }, what), rest);
@@ -60,12 +71,12 @@ export function changeWords(change) {
 	return parts.map((part, i) => (i ? part.charAt(0).toLowerCase() + part.slice(1) : part)).join("; ");
 }
 
-/** @param {MendOption} option @param {string} name */
-function expectedTable(option, name) {
+/** @param {MendOption} option @param {string} name @param {boolean} isTotal */
+function expectedTable(option, name, isTotal) {
 	if (!option.expected.length) return null;
 	return h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": `${name}: expected readings` },
 		h("table", { class: "ruled" },
-			h("caption", null, "It should then read, in crank degrees:"),
+			h("caption", null, isTotal ? "It should then read, in crank degrees before TDC, vacuum off:" : "It should then read, in crank degrees of advance:"),
 			h("thead", null, h("tr", null, ["engine rpm", "expected", "book", "verdict"].map((text) => h("th", { scope: "col" }, text)))),
 			h("tbody", null, option.expected.map((p) => h("tr", { class: `is-${p.verdict}` },
 				h("th", { scope: "row", class: "figure" }, rpm(p.engineRPM)),

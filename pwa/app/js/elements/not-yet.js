@@ -58,12 +58,12 @@ export function refused(problem, carId) {
 	const field = problem.field ?? "";
 	if (field.startsWith("readings")) return trouble(said(problem), nextLink(address("car", carId, "readings"), "Correct the readings"));
 	if (field.startsWith("spec")) return trouble(said(problem), nextLink(address("car", carId, "book"), "Correct the book’s figures"));
-	return trouble(problem);
+	return trouble(said(problem));
 }
 
 /** The field's path in the words of the screen. @param {Problem} problem @returns {Problem} */
 function said(problem) {
-	return { ...problem, title: place(problem.field ?? "") || problem.title };
+	return { ...problem, title: place(problem.field ?? "") || problem.title, detail: sentence(problem.detail), do: sentence(problem.do) };
 }
 
 /**
@@ -76,6 +76,11 @@ export function place(path) {
 	if (path.startsWith("spec")) return row ? `The book’s table, line ${Number(row[1]) + 1}, cannot be used` : "The book’s figures cannot be used yet";
 	if (path.startsWith("readings")) return row ? `Reading ${Number(row[1]) + 1} cannot be used` : "The readings cannot be used yet";
 	return "";
+}
+
+/** @param {string | undefined} text */
+function sentence(text) {
+	return text ? capital(text) + (/[.!?]$/.test(text) ? "" : ".") : text;
 }
 
 /** @param {string} text */

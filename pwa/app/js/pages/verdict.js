@@ -12,7 +12,7 @@ import { curvePlate, redraw } from "../elements/curve-plate.js";
 import { explanations, findings, questions } from "../elements/findings.js";
 import { governorFigures } from "../elements/governor-figures.js";
 import { verdictMark } from "../elements/marks.js";
-import { mends } from "../elements/mends.js";
+import { mends, noMendYet } from "../elements/mends.js";
 import { bookMissing, nextLink, readingsMissing, refused, stillStarting } from "../elements/not-yet.js";
 import { figuresOf, ratioOf } from "../elements/plate/from-judgement.js";
 import { readingTables } from "../elements/reading-table.js";
@@ -106,16 +106,17 @@ async function draw(view, given, how) {
 	fill(rooms.hero, hero(judgement, given, how));
 	view.figures(figuresOf(known, null));
 	const figures = figuresOf(known, null);
-	fill(rooms.findings, explanations(judgement.explanations), questions(judgement.ask), reasons(judgement, figures), decide(judgement, how.carId));
+	fill(rooms.findings, explanations(judgement.explanations), decide(judgement, how.carId), questions(judgement.ask), reasons(judgement, figures));
 	fill(rooms.base, judgement.baseCrankDeg === null && spec.baseCrankDeg === undefined ? null : baseFigures(judgement, spec));
 	fill(rooms.readings, everyReading(judgement, given));
 	const fit = await optional(ask("advance.fit", input));
 	if (how.isStale()) return;
 	view.figures(figuresOf(known, fit.answer));
 	fill(rooms.governor, fit.answer ? governorFigures(fit.answer, ratioOf(spec)) : unanswered("The governor behind these readings", fit.problem));
+	if (isUndecided(judgement) || judgement.verdict === "unknown") return fill(rooms.mend, noMendYet(isUndecided(judgement)));
 	const mend = await optional(ask("advance.prescribe", input));
 	if (how.isStale()) return;
-	fill(rooms.mend, mend.answer ? mends(mend.answer, (option) => tryMend(option, how), !isUndecided(judgement)) : unanswered("The mend", mend.problem));
+	fill(rooms.mend, mend.answer ? mends(mend.answer, spec.baseCrankDeg !== undefined || spec.base === "included", (option) => tryMend(option, how)) : unanswered("The mend", mend.problem));
 }
 
 /**
@@ -142,7 +143,7 @@ function hero(judgement, given, how) {
 	return h("section", { class: `hero is-${judgement.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judgement.verdict)),
 		h("p", { class: "hero-summary" }, judgement.summary),
-		jumps([["Findings", "findings-title"], ["Mend", "mend-title"], ["Readings", "readings-title"]]),
+		jumps([...(judgement.findings.length ? [/** @type {[string, string]} */ (["Findings", "findings-title"])] : []), ["Mend", "mend-title"], ["Readings", "readings-title"]]),
 		judgedVisit(given, how.choose),
 		working("the verdict", judgement.working, judgement.sources));
 }

@@ -1,0 +1,152 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { corners } from "../app/js/calc/judgement.js";
+import { forCalculation, fromAddress, knobs, toAddress, words } from "../app/js/data/change.js";
+import { everyFiveHundred, shownSpeeds, withSpeed } from "../app/js/data/strobe-speeds.js";
+import { compare } from "../app/js/elements/compare-table.js";
+import { linesOf } from "../app/js/elements/governor-figures.js";
+import { changeWords } from "../app/js/elements/mends.js";
+import { place } from "../app/js/elements/not-yet.js";
+import { baseUnderFit, figuresOf, raised } from "../app/js/elements/plate/from-judgement.js";
+import { nextStep } from "../app/js/elements/stepper.js";
+import { idleAdvance, idleSentence, rangeWords } from "../app/js/elements/strobe-table.js";
+
+/** @type {Spec} the demo car's table */
+const spec = { angleUnit: "distributor", speedUnit: "distributor", base: "excluded", baseCrankDeg: 8, points: [{ rpm: 2500, minDeg: 12, maxDeg: 14 }, { rpm: 300, minDeg: 0, maxDeg: 1 }] };
+/** @type {ReadingSet} */
+const bench = { place: "bench", angleUnit: "distributor", speedUnit: "distributor", base: "excluded", points: [300, 450, 700, 1000].map((rpm) => ({ rpm, deg: 9, direction: "rising" })) };
+/** @type {ReadingSet} */
+const strobe = { place: "car", angleUnit: "crank", speedUnit: "engine", base: "included", points: [{ rpm: 800, deg: 8, direction: "rising" }] };
+
+test("the band's corners are engine speeds, ascending, with the start of advance", () => {
+	assert.deepEqual(corners(spec), [600, 5000]);
+	assert.deepEqual(corners({ ...spec, noAdvanceBelowRPM: 250, driveRatio: 2 }), [500, 600, 5000]);
+	assert.deepEqual(corners({ ...spec, speedUnit: "engine" }), [300, 2500]);
+});
+
+test("a change survives its trip through an address, and nothing strange gets in", () => {
+	const change = { primarySpring: 4.8377, slackDistDeg: -3.8, baseCrankDeg: 8 };
+	assert.deepEqual(fromAddress(toAddress(change)), change);
+	assert.equal(fromAddress(undefined), null);
+	assert.equal(fromAddress("nonsense=3,primarySpring=,weights=many"), null);
+	assert.deepEqual(fromAddress("primarySpring=99"), { primarySpring: 10 }, "kept inside what the calculation takes");
+});
+
+test("what changes nothing is not sent, and the base is no part of the governor", () => {
+	assert.deepEqual(forCalculation({ primarySpring: 1, slackDistDeg: 0, weights: 1.1, baseCrankDeg: 8, limitDistDeg: 12 }), { weights: 1.1, limitDistDeg: 12 });
+});
+
+test("every change is said in plain words", () => {
+	assert.equal(words("primarySpring", 1.2, null), "Primary spring 20 % stiffer");
+	assert.equal(words("primarySpring", 0.7, null), "Primary spring 30 % softer");
+	assert.equal(words("primarySpring", 2.1, null), "Primary spring 2.1 times as stiff");
+	assert.equal(words("slackDistDeg", -1.5, null), "Bend secondary post out: 1.5 distributor degrees less slack");
+	assert.equal(words("primaryPreload", 1.3, null), "Bend primary post out: 30 % more preload");
+	assert.equal(words("limitDistDeg", 11, 13.2), "Limit 11 distributor degrees, 2.2 less");
+	assert.equal(words("baseCrankDeg", -4.3, -4.3), "Base 4.3° after TDC, as it is");
+	for (const knob of knobs) assert.ok(words(knob.key, knob.rest ?? 10, 10).includes("as "), `${knob.key} at rest says so`);
+	assert.equal(changeWords({ primarySpring: 2, baseCrankDeg: 8 }), "Primary spring 2 times as stiff; base 8° before TDC");
+});
+
+test("a press goes to the next whole step and never over the value as found", () => {
+	assert.equal(nextStep(1, 1, 0.05, 1), 1.05);
+	assert.equal(nextStep(-4.3, 1, 0.5, -4.3), -4);
+	assert.equal(nextStep(-4.5, 1, 0.5, -4.3), -4.3);
+	assert.equal(nextStep(-4, -1, 0.5, -4.3), -4.3);
+	assert.equal(nextStep(0.3, -1, 0.1, 1), 0.2, "no binary dust");
+});
+
+test("speeds are added, refused with a reason, and shown with idle first", () => {
+	assert.deepEqual(withSpeed([1000, 2000], "1,500"), { speeds: [1000, 1500, 2000], problem: "" });
+	assert.match(withSpeed([1000], "fast").problem, /not a speed/);
+	assert.match(withSpeed([1000], "12000").problem, /outside 200 to 9000/);
+	assert.match(withSpeed([1000], "1000").problem, /already/);
+	assert.deepEqual(withSpeed([1000], "fast").speeds, [1000], "a refusal changes nothing");
+	assert.deepEqual(everyFiveHundred(800, 3000), [1000, 1500, 2000, 2500, 3000]);
+	assert.deepEqual(everyFiveHundred(null, 1200), [1000, 1500]);
+	assert.deepEqual(shownSpeeds(800, [1000, 800]), [800, 1000]);
+});
+
+test("the idle figure says how much of it is advance", () => {
+	const band = { engineRPM: 800, minCrankDeg: 8.6667, maxCrankDeg: 12 };
+	assert.equal(idleSentence(8, band), "Your 8 static should read 8.7 to 12.0 at 800.");
+	assert.match(idleAdvance(8, band), /^0\.7 to 4\.0 of it is advance already\. A reading of 8 at idle would mean/);
+	assert.ok(!idleAdvance(8, { ...band, minCrankDeg: 8 }).includes("late"), "8 may be right where no advance is allowed");
+	assert.equal(idleAdvance(8, { engineRPM: 500, minCrankDeg: 8, maxCrankDeg: 8 }), "");
+	assert.match(idleSentence(8, { engineRPM: 500, minCrankDeg: 8, maxCrankDeg: 8 }), /weights still rest/);
+	assert.match(idleSentence(undefined, band), /Your engine should read 8\.7 to 12\.0/);
+});
+
+test("a range after TDC is spelled out", () => {
+	assert.equal(rangeWords(-4.3, -2), "2.0 to 4.3 after");
+	assert.equal(rangeWords(-2, 3), "2.0 after to 3.0 before");
+	assert.equal(rangeWords(0, 2), "0.0 to 2.0");
+});
+
+test("a refused field is named as the screen names it", () => {
+	assert.equal(place("spec.points[1].maxDeg"), "The book’s table, line 2, cannot be used");
+	assert.equal(place("readings[0].points[4].rpm"), "Reading 5 cannot be used");
+	assert.equal(place(""), "");
+});
+
+/** @returns {Judgement} */
+const judgement = () => ({
+	points: [
+		{ set: 0, engineRPM: 900, direction: "rising", base: "excluded", measuredCrankDeg: 15, minCrankDeg: 1, maxCrankDeg: 5, deviationCrankDeg: 10, verdict: "fail" },
+		{ set: 0, engineRPM: 900, direction: "falling", base: "excluded", measuredCrankDeg: 17, minCrankDeg: 1, maxCrankDeg: 5, deviationCrankDeg: 12, verdict: "fail" },
+		{ set: 1, engineRPM: 800, direction: "rising", base: "included", measuredCrankDeg: 8, minCrankDeg: 8.7, maxCrankDeg: 12, deviationCrankDeg: -0.7, verdict: "watch" },
+	],
+	bands: [], baseOffsetCrankDeg: -12.3, baseCrankDeg: -4.3, shape: "early", hysteresisDistDeg: 1, suspicion: "none", verdict: "fail", summary: "",
+	findings: [
+		{ code: "curve-early", title: "Too early", text: "", sureness: "sure" },
+		{ code: "base-hidden", title: "Base hidden", text: "", sureness: "sure" },
+	],
+});
+const known = () => ({ spec, sets: [bench, strobe], judgement: judgement(), total: [{ engineRPM: 600, minCrankDeg: 8, maxCrankDeg: 10 }], advance: [{ engineRPM: 600, minCrankDeg: 0, maxCrankDeg: 2 }] });
+/** @type {Fit} */
+const fit = {
+	model: { startDistRPM: 200, primaryRate: 0.025, secondaryRate: 0.4, kneeDistDeg: 10, limitDistDeg: 13, frictionDistDeg: 0.4, weightGrowth: 0 },
+	kneeDistRPM: 540, limitDistRPM: 1180, rmsDistDeg: 0.2, intervals: { limitDistDeg: [12.8, 13.4] }, curve: [{ distRPM: 0, distDeg: 0 }, { distRPM: 2500, distDeg: 13 }],
+	undecided: [{ name: "startDistRPM", why: "no reading below it", take: "readings below 300" }],
+};
+
+test("bench and car readings stand on figures of their own, each finding where it shows", () => {
+	const figures = figuresOf(known(), fit);
+	assert.deepEqual(figures.map((f) => [f.number, f.axis.quantity]), [[1, "advance"], [2, "total"]]);
+	assert.deepEqual(figures[0].callouts?.map((c) => c.number), [1], "the curve on the distributor's own figure");
+	assert.deepEqual(figures[1].callouts?.map((c) => c.number), [2], "the base on the engine's");
+	assert.deepEqual(figures[0].callouts?.[0] && [figures[0].callouts[0].engineRPM, figures[0].callouts[0].crankDeg], [900, 17], "at the reading farthest out");
+	assert.equal(figures[0].curves[0].points[1].crankDeg, 26);
+	assert.equal(figures[1].curves[0].points[1].crankDeg, 26 - 4.3);
+});
+
+test("with the car's readings alone every finding is on the one figure", () => {
+	const all = known();
+	all.judgement.points = all.judgement.points.filter((p) => p.base === "included");
+	assert.equal(figuresOf(all, null).length, 1);
+});
+
+test("a fitted line stands on the base its readings were taken from", () => {
+	assert.equal(baseUnderFit(spec, [bench, strobe], -4.3), -4.3);
+	assert.equal(baseUnderFit(spec, [strobe], -4.3), 8, "a car's own fit has the book's base taken off");
+	assert.equal(baseUnderFit(spec, [{ ...strobe, staticCrankDeg: 2 }], null), 2);
+	assert.equal(baseUnderFit({ ...spec, baseCrankDeg: undefined }, [strobe], null), null);
+	assert.deepEqual(raised([{ distRPM: 500, distDeg: 4 }], 2, 8), [{ engineRPM: 1000, crankDeg: 16 }]);
+});
+
+test("the governor is told in trade words, without what the readings cannot decide", () => {
+	const lines = linesOf(fit, 2);
+	assert.ok(!lines.some((line) => line.key === "startDistRPM"));
+	const limit = lines.find((line) => line.key === "limitDistDeg");
+	assert.equal(limit?.value, "13.0° distributor");
+	assert.equal(limit?.range, "12.8 to 13.4° distributor");
+	assert.match(lines.find((line) => line.key === "primaryRate")?.value ?? "", /1° for every 34 distributor rpm/);
+});
+
+test("as found and as changed are compared at the book's speeds", () => {
+	const rows = compare({
+		title: "", axis: { quantity: "total" }, points: [], bands: [{ engineRPM: 1000, minCrankDeg: 10, maxCrankDeg: 14 }],
+		curves: [{ kind: "found", name: "", points: [{ engineRPM: 0, crankDeg: 0 }, { engineRPM: 2000, crankDeg: 40 }] }, { kind: "what-if", name: "", points: [{ engineRPM: 0, crankDeg: 0 }, { engineRPM: 2000, crankDeg: 24 }] }],
+	});
+	assert.deepEqual([rows[0].found, rows[0].changed], [20, 12]);
+});
