@@ -7,17 +7,20 @@ import (
 )
 
 // trueGovernor draws a governor from the population the coverage is stated
-// for: two-spring units with limits of 8 to 15 distributor degrees reached at
-// 1400 to 2400 distributor rpm; start and growth as believed beforehand.
-func trueGovernor(rng *rand.Rand) (Model, float64) {
+// for: two-spring units with limits of 8 to 15 distributor degrees met at 1000
+// to 3000 distributor rpm; start, growth and the rate of the secondary against
+// the primary as believed beforehand.
+func trueGovernor(rng *rand.Rand) Model {
 	for {
-		th := theta{startAt: startMean + startSpread*rng.NormFloat64(), limitAngle: 8 + 7*rng.Float64(), limitSpeed: 1400 + 1000*rng.Float64(),
-			growth: growthMean + growthSpread*rng.NormFloat64(), friction: 0.6 * rng.Float64()}
-		th[kneeAngle] = th[limitAngle] * (0.2 + 0.6*rng.Float64())
-		th[kneeSpeed] = th[startAt] + (th[limitSpeed]-th[startAt])*(0.15+0.6*rng.Float64())
-		m := th.model()
-		if m.SecondaryRate > 0 && m.PrimaryRate > 0.02 && th[growth] > 0 && th[growth] < mostGrowth && th[startAt] > 60 {
-			return m, th[limitSpeed]
+		m := Model{StartDistRPM: startMean + startSpread*rng.NormFloat64(), LimitDistDeg: 8 + 7*rng.Float64(), FrictionDistDeg: 0.6 * rng.Float64(),
+			WeightGrowth: growthMean + growthSpread*rng.NormFloat64()}
+		m.KneeDistDeg = m.LimitDistDeg * (0.2 + 0.6*rng.Float64())
+		kneeRPM := m.StartDistRPM + 200 + 800*rng.Float64()
+		_, m.PrimaryRate = springThrough(m.StartDistRPM, 0, kneeRPM, m.KneeDistDeg, m.WeightGrowth)
+		m.SecondaryRate = m.PrimaryRate * rateMean * math.Exp(rateSpread*rng.NormFloat64())
+		steady := m.PrimaryRate > m.WeightGrowth*speedSquared(kneeRPM)
+		if top := m.limitRPM(); steady && m.StartDistRPM > 60 && m.WeightGrowth > 0 && top > max(1000, kneeRPM) && top < 3000 {
+			return m
 		}
 	}
 }
@@ -50,8 +53,8 @@ func TestIntervalsHoldTheTruth(t *testing.T) {
 	held := map[string]int{}
 	rng := rand.New(rand.NewPCG(7, 7))
 	for range draws {
-		m, limitRPM := trueGovernor(rng)
-		out, err := Fit(FitIn{Readings: Sets{benchRun(m, evenSpeeds(0.7*m.StartDistRPM, 1.2*limitRPM, 12), rng)}})
+		m := trueGovernor(rng)
+		out, err := Fit(FitIn{Readings: Sets{benchRun(m, evenSpeeds(0.7*m.StartDistRPM, 1.2*m.limitRPM(), 12), rng)}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -48,6 +48,8 @@ const (
 	mostGrowth     = 0.06
 	startMean      = 300 // start of the advance, distributor rpm: most units begin between idle and a fast idle (common practice)
 	startSpread    = 150
+	rateMean       = 4    // the secondary of a pair adds some two to ten times the primary's rate (common practice: one light, one heavy spring)
+	rateSpread     = 1.0  // of the natural logarithm of that
 	mostFriction   = 4    // beyond this nothing moves
 	spreadSpread   = 0.35 // the stated reading error is believed within a factor of 1.4
 	slipShare      = 1.0 / 30
@@ -91,13 +93,14 @@ func (p *fitProblem) logPosterior(th theta) float64 {
 		return math.Inf(-1)
 	}
 	m := th.model()
-	if m.SecondaryRate < 0 || m.PrimaryRate-m.WeightGrowth*speedSquared(th[kneeSpeed]) <= 0 {
+	if m.SecondaryRate <= 0 || m.PrimaryRate-m.WeightGrowth*speedSquared(th[kneeSpeed]) <= 0 {
 		return math.Inf(-1)
 	}
 	sd := p.deviation * math.Exp(th[spread])
 	sum := p.logLikelihood(m, sd)
 	g, s, n := (th[growth]-growthMean)/growthSpread, th[spread]/spreadSpread, (th[startAt]-startMean)/startSpread
-	sum -= g*g/2 + s*s/2 + n*n/2
+	k := (math.Log(m.SecondaryRate/m.PrimaryRate) - math.Log(rateMean)) / rateSpread
+	sum -= g*g/2 + s*s/2 + n*n/2 + k*k/2
 	if !p.falling || !p.rising { // friction cannot show in one direction: half a degree is believed (common practice: up to 1 between rising and falling)
 		f := th[friction] / 0.5
 		sum -= f * f / 2

@@ -1,0 +1,169 @@
+package advance
+
+import (
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+)
+
+func prescribe(t *testing.T, e engine, m Model, allow Allow) PrescribeOut {
+	t.Helper()
+	set := Set{Place: "bench", AngleUnit: "distributor", SpeedUnit: "distributor", Base: "excluded"}
+	for _, dir := range directions(true) {
+		for _, rpm := range append([]float64{200, 600, 850, 2600}, e.speeds...) {
+			set.Points = append(set.Points, ReadingPoint{rpm, m.reads(rpm, dir == "falling"), dir})
+		}
+	}
+	out, err := Prescribe(PrescribeIn{Spec: e.style(e), Readings: Sets{set}, Allow: allow})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// TestOneFaultNeedsOneMend: a sound governor with one thing wrong is brought
+// in by one change, and the true governor with that change made, not only the
+// fitted one, then lies in the band.
+func TestOneFaultNeedsOneMend(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		make func(e engine) Model
+		want []string // what the first way may touch
+	}{
+		{"weak primary", func(e engine) Model { return e.with(Change{PrimarySpring: ptr(0.5)}) }, []string{"primary spring", "primary post"}},
+		{"primary post out too far", func(e engine) Model { return e.with(Change{PrimaryPreload: ptr(4.0)}) }, []string{"primary post", "primary spring"}},
+		{"secondary takes up late", func(e engine) Model { return e.with(Change{SlackDistDeg: ptr(4.0)}) }, []string{"secondary spring's post out"}},
+		{"limit too small", func(e engine) Model { m := e.sound; m.LimitDistDeg -= 3; return m }, []string{"Change the stop"}},
+	} {
+		for _, e := range engines[:2] {
+			m := c.make(e)
+			out := prescribe(t, e, m, Allow{})
+			if len(out.Options) == 0 || out.Verdict != "watch" {
+				t.Errorf("%s, %s: %s, %s", c.name, e.name, out.Verdict, out.Summary)
+				continue
+			}
+			first := out.Options[0]
+			if !slices.ContainsFunc(first.Steps, func(s string) bool { return touches(s, c.want) }) {
+				t.Errorf("%s, %s: steps %q", c.name, e.name, first.Steps)
+			}
+			inBand(t, c.name+", "+e.name, e, first.Change.applied(m))
+			if first.Change.BaseCrankDeg == nil || *first.Change.BaseCrankDeg != e.base {
+				t.Errorf("%s: base is not set to the book's", c.name)
+			}
+		}
+	}
+}
+
+func touches(step string, parts []string) bool {
+	return slices.ContainsFunc(parts, func(p string) bool { return strings.Contains(step, p) })
+}
+
+// inBand asks that a governor lie within the reading error of the book at the
+// book's speeds: the mend was reckoned from a fit, not from the truth.
+func inBand(t *testing.T, name string, e engine, m Model) {
+	t.Helper()
+	b, _ := bandOf(e.style(e))
+	for _, rpm := range e.speeds {
+		low, high, _ := b.at(2*rpm, false)
+		if off := outside(2*m.at(rpm), low, high); abs(off) > commonReadingError {
+			t.Errorf("%s: after the mend %.0f rpm-d is %.1f crank degrees outside", name, rpm, off)
+		}
+	}
+}
+
+func TestDemoMend(t *testing.T) {
+	out, err := Prescribe(PrescribeIn{Spec: linnet(), Readings: Sets{linnetBench()}})
+	if err != nil || len(out.Options) == 0 {
+		t.Fatalf("%v %s", err, out.Summary)
+	}
+	steps := strings.Join(out.Options[0].Steps, "\n")
+	for _, want := range []string{"primary spring", "secondary spring's post out", "oil", "8.0° before TDC, static"} {
+		if !strings.Contains(steps, want) {
+			t.Errorf("%q is not in %s", want, steps)
+		}
+	}
+	for _, e := range out.Options[0].Expected {
+		if e.Verdict != "pass" {
+			t.Errorf("expected after the mend: %+v", e)
+		}
+	}
+	if len(out.Cautions) == 0 {
+		t.Error("no caution before the steps")
+	}
+}
+
+func TestHealthyNeedsNothing(t *testing.T) {
+	if out := prescribe(t, engines[0], engines[0].sound, Allow{}); out.Verdict != "pass" || len(out.Options) != 0 {
+		t.Errorf("%s: %s", out.Verdict, out.Summary)
+	}
+}
+
+func TestFrictionAloneIsCleanedNotSprung(t *testing.T) {
+	m := engines[0].sound
+	m.FrictionDistDeg = 1.2
+	out := prescribe(t, engines[0], m, Allow{})
+	if len(out.Options) != 1 || !strings.Contains(out.Options[0].Steps[0], "clean and oil") || out.Options[0].Change.Change != (Change{}) {
+		t.Errorf("%+v", out.Options)
+	}
+}
+
+func TestWrongUnitIsSaidToBeWrong(t *testing.T) {
+	out := prescribe(t, engines[0], engines[0].with(Change{PrimarySpring: ptr(0.4)}), Allow{PrimarySpring: ptr(false), PrimaryPost: ptr(false), SecondaryPost: ptr(false), SecondarySpring: ptr(false)})
+	if out.Verdict != "fail" || len(out.Options) != 0 || !strings.Contains(out.Summary, "wrong for this car") {
+		t.Errorf("%s: %s", out.Verdict, out.Summary)
+	}
+}
+
+func TestForbiddenPartsStayUntouched(t *testing.T) {
+	out := prescribe(t, engines[0], engines[0].with(Change{PrimarySpring: ptr(0.6)}), Allow{PrimarySpring: ptr(false), Base: ptr(false)})
+	for _, o := range out.Options {
+		if o.Change.PrimarySpring != nil || o.Change.Weights != nil || o.Change.BaseCrankDeg != nil {
+			t.Errorf("touched what was forbidden: %+v", o.Change)
+		}
+	}
+	if len(out.Options) == 0 {
+		t.Error("no way was found without the spring")
+	}
+}
+
+func BenchmarkPrescribe(b *testing.B) {
+	in := PrescribeIn{Spec: linnet(), Readings: Sets{linnetBench()}}
+	for b.Loop() {
+		if _, err := Prescribe(in); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// TestMendsSurviveNoise: from noisy readings too, the first way brings the
+// true governor within twice the reading error of the book.
+func TestMendsSurviveNoise(t *testing.T) {
+	rng := rand.New(rand.NewPCG(47, 53))
+	good, all := 0, 0
+	for range 20 {
+		e := engines[0]
+		m := e.with(Change{PrimarySpring: ptr(0.4)})
+		spec, sets := trialRun{e: e, m: m, bench: true, falling: true}.read(rng)
+		out, err := Prescribe(PrescribeIn{Spec: spec, Readings: sets})
+		if err != nil {
+			t.Fatal(err)
+		}
+		all++
+		if len(out.Options) > 0 {
+			b, _ := bandOf(spec)
+			mended, worst := out.Options[0].Change.applied(m), 0.0
+			for _, rpm := range e.speeds {
+				low, high, _ := b.at(2*rpm, false)
+				worst = max(worst, abs(outside(2*mended.at(rpm), low, high)))
+			}
+			if worst <= 2*commonReadingError {
+				good++
+			}
+		}
+	}
+	t.Logf("%d of %d noisy runs mended within twice the reading error", good, all)
+	if good < 18 {
+		t.Errorf("only %d of %d", good, all)
+	}
+}
