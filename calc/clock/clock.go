@@ -1,4 +1,3 @@
-// Package clock relates crank degrees to time at a given engine speed.
 package clock
 
 import "pointsmith/calc/refuse"
