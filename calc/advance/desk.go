@@ -244,12 +244,17 @@ func (d *desk) misfit(m Model) (outsideBand, offMiddle float64) {
 	return outsideBand / n, offMiddle / n
 }
 
+// finest is how near an edge counts as inside when a mend is reckoned,
+// distributor degrees: a fifth of what a bench ring is read to (±0.5, common
+// practice).
+const finest = 0.1
+
 // fits tells whether a governor lies in the band at the book's speeds, and
 // between them within half the reading error (the book's straight lines are
 // not the governor's).
 func (d *desk) fits(m Model) bool {
 	for _, t := range d.grid {
-		allowed := rounding
+		allowed := finest
 		if !t.book || d.loose {
 			allowed = d.err / 2
 		}

@@ -49,10 +49,14 @@ func (c *court) sureness() string {
 }
 
 func (c *court) disproof() string {
+	text := "static timing proved with the lamp, engine stopped and the weights home: if the base is not where the book has it, the readings hold a moved base as well"
 	if c.sureness() == "sure" {
-		return "the same run read again with the speed settled 3 to 5 seconds at each point: if it comes out in the band, the first run was at fault"
+		text = "the same run read again with the speed settled 3 to 5 seconds at each point: if it comes out in the band, the first run was at fault"
 	}
-	return "static timing proved with the lamp, engine stopped and the weights home: if the base is not where the book has it, the readings hold a moved base as well"
+	if c.otherShaft {
+		text += "; or the book's speed column means the other shaft (misprints exist): read that way, these figures would lie in the band"
+	}
+	return text
 }
 
 func (c *court) earlyFinding(f shapeFinding) {

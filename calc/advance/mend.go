@@ -82,7 +82,11 @@ func (d *desk) why(a attempt) string {
 		return "The springs are right: the middle of rising and falling lies in the band, and only friction keeps the readings apart."
 	}
 	out, _ := d.misfit(a.model)
-	why := fmt.Sprintf("%d change(s), work %.1f on a scale where bending one post a little is 1.", len(a.moves), a.effort)
+	changes := fmt.Sprintf("%d changes", len(a.moves))
+	if len(a.moves) == 1 {
+		changes = "One change"
+	}
+	why := fmt.Sprintf("%s, work %.1f on a scale where bending one post a little is 1.", changes, a.effort)
 	switch {
 	case d.loose:
 		return why + " The curve then lies within reading error of the band, not everywhere inside it."
@@ -108,7 +112,8 @@ func (d *desk) expected(m Model) []Expected {
 		if withBase && d.band.base != nil {
 			e.CrankDeg += *d.band.base
 		}
-		e.Verdict = pointVerdict(outside(e.CrankDeg, e.MinCrankDeg, e.MaxCrankDeg), d.err*d.band.ratio)
+		edge := finest * d.band.ratio
+		e.Verdict = pointVerdict(outside(e.CrankDeg, e.MinCrankDeg-edge, e.MaxCrankDeg+edge), d.err*d.band.ratio)
 		out = append(out, e)
 	}
 	return out

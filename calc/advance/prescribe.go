@@ -71,8 +71,8 @@ type PrescribeOut struct {
 // the book's band. It fits the governor (Fit), then tries every single change
 // of primary post, primary spring, secondary post, secondary spring and stop,
 // then every pair, then every three, each set to its best amount, and keeps
-// those under which the model lies inside the band at the book's speeds and
-// midway between them, on its way up and down within the reading error. Ways
+// those under which the model lies inside the band at the book's speeds
+// and, within half the reading error, midway between them. Ways
 // are ranked by work: a bent post before a new spring before another stop, a
 // small amount before a large one.
 //
@@ -133,5 +133,9 @@ func (d *desk) fill(out *PrescribeOut) {
 		return
 	}
 	out.Verdict = "watch"
-	out.Summary = fmt.Sprintf("%d way(s) found; the least work: %s", len(out.Options), lowerFirst(found[0].gist()))
+	ways := fmt.Sprintf("%d ways were found; the least work", len(out.Options))
+	if len(out.Options) == 1 {
+		ways = "One way was found"
+	}
+	out.Summary = fmt.Sprintf("%s: %s", ways, lowerFirst(found[0].gist()))
 }
