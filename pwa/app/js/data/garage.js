@@ -13,7 +13,8 @@ const documents = new Map();
 const unsaved = new Set();
 /** @type {Set<string>} keys of documents changed here and not yet on the server */
 const waiting = new Set();
-const otherTabs = hasBroadcast ? new BroadcastChannel("pointsmith.garage") : null;
+/** @type {BroadcastChannel | null} */
+let otherTabs = null;
 
 /** @param {string} kind @param {string} id */
 const keyOf = (kind, id) => `${kind}/${id}`;
@@ -165,6 +166,7 @@ export const garage = {
 async function load() {
 	for (const doc of await read("documents", (store) => store.getAll())) documents.set(keyOf(doc.kind, doc.id), doc);
 	for (const key of await read("waiting", (store) => store.getAllKeys())) waiting.add(String(key));
+	otherTabs = hasBroadcast ? new BroadcastChannel("pointsmith.garage") : null;
 	otherTabs?.addEventListener("message", async ({ data }) => {
 		const key = keyOf(data.kind, data.id);
 		const doc = await read("documents", (store) => store.get(key));

@@ -2,6 +2,8 @@
 
 import { parse, parseSpeed } from "../lib/format.js";
 
+const longest = 80; // characters: no table has longer lines, and longer ones would be slow to match
+
 const number = String.raw`[-−]?(?:\d+ \d+\/\d+|\d+\/\d+|\d*[½¼¾]|\d+(?:[.,]\d+)?|[.,]\d+)`;
 const speed = String.raw`\d{1,2}[ ,]\d{3}|\d+(?:\.\d+)?`;
 const unit = String.raw`(?:\s*(?:°|º|deg(?:rees?|s)?\.?|d))?`;
@@ -26,6 +28,10 @@ export function readTable(text) {
 	for (const line of text.slice(0, 20_000).split(/\r?\n/)) {
 		const plain = line.replace(/[\u00a0\u202f\u2009]/g, " ").replace(/ *\t[ \t]*/g, "\t").replace(/ {2,}/g, " ").trim();
 		if (plain === "") continue;
+		if (plain.length > longest) {
+			table.unread.push(plain);
+			continue;
+		}
 		const row = readRow(plain);
 		const below = none.exec(plain);
 		if (row) table.rows.push(row);

@@ -28,7 +28,7 @@ export async function checkSheet(sheet) {
 	} catch (refusal) {
 		const { field, detail, title, limit, do: action, unanswered, status } = /** @type {any} */ (refusal);
 		if (unanswered || (!status && !field)) return { problem: null, doubts, isRead: false }; // nothing here can calculate just now
-		return { problem: { field: sheetField(field ?? "", rowOf), problem: shorter(detail ?? title, field), limit: limit ?? "", do: action ?? "" }, doubts, isRead: false };
+		return { problem: { field: sheetField(field ?? "", rowOf), problem: inWords(shorter(detail ?? title, field)), limit: inWords(limit ?? ""), do: inWords(action ?? "") }, doubts, isRead: false };
 	}
 }
 
@@ -51,6 +51,12 @@ export function sheetField(field, rowOf) {
 /** @param {string} text @param {string | undefined} field the detail's own "field: " is dropped, it stands beside the field */
 function shorter(text, field) {
 	return field && text.startsWith(field + ": ") ? text.slice(field.length + 2) : text;
+}
+
+/** inWords puts the page's words where the calculation names its fields. @param {string} text */
+function inWords(text) {
+	return text.replace(/\bminDeg\b/g, "the least").replace(/\bmaxDeg\b/g, "the most").replace(/\b(?:spec\.)?points\b(?:\[\d+\])?/g, "the table")
+		.replace(/\bbaseCrankDeg\b/g, "base timing").replace(/\bnoAdvanceBelowRPM\b/g, "“no advance below”").replace(/\blimitDistDeg\b/g, "the limit plate’s number").replace(/\bdriveRatio\b/g, "the drive ratio");
 }
 
 /** @param {Sheet} sheet */

@@ -40,20 +40,20 @@ export function camPath(lobes) {
 	return `M${points.join("L")}Z`;
 }
 
-/** @param {number} lobes */
+/** @param {number} lobes the heel rests on a lobe, so the points are open */
 function breaker(lobes) {
-	const reach = 30 + (14 - lobes) * 0.5; // the heel rests on a lobe: points open
+	const arm = 30 + (14 - lobes) * 0.5 + 9;
 	return svg("g", { class: "breaker" },
-		svg("path", { d: `M${reach} 0h6v-7h-3z`, class: "solid" }),
-		svg("path", { d: `M${reach + 4} 34V-36` }),
-		svg("circle", { cx: reach + 4, cy: 34, r: 4 }),
-		svg("path", { d: `M${reach + 6} -34h4M${reach + 13} -34h6M${reach + 19} -44v20` }));
+		svg("path", { d: `M${arm - 9} 0L${arm} -8V9L${arm - 8} 4z`, class: "solid" }),
+		svg("path", { d: `M${arm} 40V-44`, class: "arm" }),
+		svg("circle", { cx: arm, cy: 40, r: 6, class: "pivot" }),
+		svg("path", { d: `M${arm + 2} -42h6v11h-6zM${arm + 13} -42h6v11h-6z`, class: "solid" }),
+		svg("path", { d: `M${arm + 19} -54V-18` }));
 }
 
 /** @param {boolean} isClockwise */
 function arrow(isClockwise) {
-	const flip = isClockwise ? "" : "scale(-1 1)";
-	return svg("g", { transform: flip, class: "turns" }, svg("path", { d: "M-46 -34A57 57 0 0 1 0 -57" }), svg("path", { d: "M-9 -64L1 -57L-8 -49" }));
+	return svg("g", { transform: isClockwise ? "" : "scale(1 -1)", class: "turns" }, svg("path", { d: "M-42 40A58 58 0 0 1 -42 -40" }), svg("path", { d: "M-55 -38L-41 -41L-41 -27" }));
 }
 
 /** @param {string[]} order @param {boolean} isClockwise */

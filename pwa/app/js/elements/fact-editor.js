@@ -45,7 +45,7 @@ export function factEditor(field, fact, allFacts, onChange) {
 		onChange({ ...now });
 	};
 	draw();
-	const element = h("details", { class: "fact", id, on: { toggle: () => { if (element.open && !form.hasChildNodes()) fill(form, formOf(field, now, change)); } } },
+	const element = h("details", { class: field.kind === "long" ? "fact is-long" : "fact", id, on: { toggle: () => { if (element.open && !form.hasChildNodes()) fill(form, formOf(field, now, change)); } } },
 		h("summary", null, h("span", { class: "fact-label" }, field.label), shown, source),
 		form);
 	return { element: h("div", { class: "fact-line" }, element, doubt), check };

@@ -40,3 +40,8 @@ export function verdictMark(verdict) {
 	const known = /** @type {keyof typeof verdictWords} */ (verdict in verdictWords ? verdict : "unknown");
 	return [mark(known), document.createTextNode(" " + verdictWords[known])];
 }
+
+/** verdictWord is the word alone. @param {string} verdict */
+export function verdictWord(verdict) {
+	return verdictWords[/** @type {keyof typeof verdictWords} */ (verdict)] ?? verdictWords.unknown;
+}

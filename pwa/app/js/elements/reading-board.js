@@ -17,8 +17,8 @@ export function readingBoard(set, { onChange, onEnter }) {
 	/** @type {"before" | "after"} */
 	let sideNow = "before";
 	const isBench = set.base === "excluded";
-	const rpm = figure("rpm", "Speed", `${set.speedUnit} rpm`);
-	const deg = figure("deg", "Degrees", `${set.angleUnit}°`);
+	const rpm = figure("rpm", set.speedUnit === "engine" ? "Engine rpm" : "Distributor rpm");
+	const deg = figure("deg", set.angleUnit === "crank" ? "Crank degrees" : "Distributor degrees");
 	const direction = choice({
 		label: "Speed is", name: "direction", value: "rising", isRow: true, onChange: (value) => onChange({ direction: value }),
 		options: [{ value: "rising", label: "rising" }, { value: "falling", label: "falling" }],
@@ -35,10 +35,10 @@ export function readingBoard(set, { onChange, onEnter }) {
 		side.setValue(value);
 		onChange({ side: value });
 	}
-	/** @param {"rpm" | "deg"} name @param {string} label @param {string} unit */
-	function figure(name, label, unit) {
+	/** @param {"rpm" | "deg"} name @param {string} label */
+	function figure(name, label) {
 		const input = h("input", {
-			type: "text", inputmode: "none", autocomplete: "off", id: `reading-${name}`, name, class: "great figures", maxlength: 8, "aria-describedby": `reading-${name}-unit`,
+			type: "text", inputmode: "none", autocomplete: "off", id: `reading-${name}`, name, class: "great figures", maxlength: 8,
 			on: {
 				focus: () => { if (field !== name) aim(name); },
 				input: () => {
@@ -51,7 +51,7 @@ export function readingBoard(set, { onChange, onEnter }) {
 				},
 			},
 		});
-		return { input, element: h("div", { class: "display", "data-field": name }, h("label", { for: `reading-${name}` }, label), input, h("span", { id: `reading-${name}-unit`, class: "note" }, unit)) };
+		return { input, element: h("div", { class: "display", "data-field": name }, h("label", { for: `reading-${name}` }, label), input) };
 	}
 	/** @param {"rpm" | "deg"} name */
 	function aim(name) {

@@ -11,7 +11,7 @@ import { fill, h } from "../lib/dom.js";
 import { parse, parseSpeed } from "../lib/format.js";
 import { address } from "../lib/routes.js";
 import { button, nextButton, problemLine } from "./field.js";
-import { mark, verdictMark } from "./marks.js";
+import { mark, verdictWord } from "./marks.js";
 import { readingBoard } from "./reading-board.js";
 import { readingLog } from "./reading-log.js";
 import { offerUndo } from "./undo-bar.js";
@@ -37,7 +37,6 @@ export async function readingEntry(root, { ctx, visit, setId, onChangeFacts }) {
 	const first = setNow();
 	const speeds = bookSpeeds(sheet, first.speedUnit);
 	const guide = h("p", { class: "guide", "aria-live": "polite" });
-	const line = h("p", { class: "quick-verdict", "aria-live": "polite" });
 	const problem = h("div", { "aria-live": "assertive" });
 	const actions = h("div", { class: "entry-actions" });
 	const below = h("div");
@@ -51,7 +50,9 @@ export async function readingEntry(root, { ctx, visit, setId, onChangeFacts }) {
 		},
 		onEnter: () => save(),
 	});
-	const judge = quickJudge(() => draft, setNow, sheet, line);
+	const judge = quickJudge(() => draft, setNow, sheet, (found) => fill(guide, found
+		? [mark(found.verdict), h("span", null, h("strong", null, verdictWord(found.verdict)), `: ${found.text}`)]
+		: guideText(draft, speeds, setNow())));
 
 	async function save() {
 		const found = readingProblem(draft);
@@ -81,7 +82,6 @@ export async function readingEntry(root, { ctx, visit, setId, onChangeFacts }) {
 	const draw = () => {
 		const set = setNow();
 		board.put(draft);
-		fill(guide, guideText(draft, speeds, set));
 		fill(actions, draft.editing
 			? [nextButton("Save this correction", save), button("Remove this reading", () => remove(draft.editing)), button("Leave it as it was", () => begin(suggest({ ...blank, direction: draft.direction }, sheet, set)))]
 			: isFinished(speeds, set, draft)
@@ -92,8 +92,11 @@ export async function readingEntry(root, { ctx, visit, setId, onChangeFacts }) {
 			button("Change how these are read", onChangeFacts));
 		judge();
 	};
-	fill(root, h("p", { class: "place note" }, `${placeName(first)}, ${dayName((/** @type {Doc<Visit>} */ (garage.get("visit", visit))).body.date)}`, first.place === "car" ? h("span", null, ". ", mark("caution"), " Fan and belts turn.") : null),
-		guide, board.element, line, problem, actions, below);
+	const day = dayName((/** @type {Doc<Visit>} */ (garage.get("visit", visit))).body.date);
+	const place = h("p", { class: "place note" }, `${placeName(first)}, ${day}. `, first.place === "car" ? [mark("caution"), " Fan and belts turn."] : null);
+	fill(root, guide, board.element, problem, actions, place, below);
+	document.documentElement.classList.add("is-entering");
+	ctx.signal.addEventListener("abort", () => document.documentElement.classList.remove("is-entering"));
 	draw();
 	ctx.signal.addEventListener("abort", onReady(judge));
 	ctx.signal.addEventListener("abort", garage.on("change", (change) => { if (change.from !== "here" && change.id === visit && setNow()) draw(); }));
@@ -112,11 +115,13 @@ function suggest(draft, sheet, set) {
 
 /** @param {Draft} draft @param {number[]} speeds @param {VisitSet} set */
 function guideText(draft, speeds, set) {
-	if (draft.editing) return [mark("partly"), ` Correcting a reading, ${draft.direction}.`];
-	if (isFinished(speeds, set, draft)) return [mark("done"), " All of the book’s speeds are read, rising and falling."];
+	/** @param {Parameters<typeof mark>[0]} shape @param {string} text */
+	const line = (shape, text) => [mark(shape), h("span", null, text)];
+	if (draft.editing) return line("partly", `Correcting the reading at ${draft.rpm}, ${draft.direction}.`);
+	if (isFinished(speeds, set, draft)) return line("done", "All of the book’s speeds are read, rising and falling.");
 	const next = nextSpeed(speeds, complete(set), draft.direction, set.speedUnit);
 	if (!draft.suggested || !next) return speeds.length > 0 ? "Type the speed." : "No book speeds yet: type the speed you hold.";
-	return [mark(draft.direction), ` Hold ${draft.rpm}: ${next.direction === draft.direction && isTurn(set, draft) ? "the highest is read, now let the speed fall" : next.why}.`];
+	return line(draft.direction, `Hold ${draft.rpm}: ${next.direction === draft.direction && isTurn(set, draft) ? "the highest is read, now let the speed fall" : next.why}.`);
 }
 
 /** @param {VisitSet} set @param {Draft} draft */
@@ -143,22 +148,22 @@ function readingProblem({ rpm, deg }) {
 }
 
 /**
- * quickJudge gives a function that shows the verdict on the reading being
- * entered, once the typing pauses.
- * @param {() => Draft} draftNow @param {() => VisitSet} setNow @param {Sheet | undefined} sheet @param {HTMLElement} line
+ * quickJudge gives a function that passes on the verdict on the reading being
+ * entered, once the typing pauses, or null while there is none.
+ * @param {() => Draft} draftNow @param {() => VisitSet} setNow @param {Sheet | undefined} sheet
+ * @param {(found: import("../data/quick-verdict.js").QuickVerdict | null) => void} show
  */
-function quickJudge(draftNow, setNow, sheet, line) {
+function quickJudge(draftNow, setNow, sheet, show) {
 	/** @type {any} */
 	let timer = null;
 	return () => {
 		clearTimeout(timer);
 		const { rpm, deg, side, direction } = draftNow();
-		if (!sheet || parseSpeed(rpm) === null || parse(deg) === null) return fill(line);
+		if (!sheet || parseSpeed(rpm) === null || parse(deg) === null) return show(null);
 		timer = setTimeout(async () => {
 			const one = { ...setNow(), staticCrankDeg: "", readings: [{ id: "draft", rpm, deg, side, direction, at: "" }] };
 			const found = await judgeSet(sheet, one).then((verdicts) => verdicts.get(0), () => undefined);
-			if (draftNow().deg !== deg || draftNow().rpm !== rpm) return;
-			fill(line, found ? [h("strong", null, verdictMark(found.verdict)), `: ${found.text}`] : null);
+			if (draftNow().deg === deg && draftNow().rpm === rpm) show(found ?? null);
 		}, 120);
 	};
 }

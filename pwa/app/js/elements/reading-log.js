@@ -32,7 +32,7 @@ export function readingLog({ set, sheet, setId, editing, onEdit }) {
 	}));
 	const table = h("table", { class: "log" },
 		h("caption", null, `Saved readings, ${set.angleUnit} degrees. Tap one to correct it.`),
-		h("thead", null, h("tr", null, h("th", { scope: "col" }, `${set.speedUnit} rpm`), h("th", { scope: "col" }, mark("rising"), " rising"), h("th", { scope: "col" }, mark("falling"), " falling"))),
+		h("thead", null, h("tr", null, h("th", { scope: "col" }, h("small", null, set.speedUnit), h("br"), "rpm"), h("th", { scope: "col" }, mark("rising"), " rising"), h("th", { scope: "col" }, mark("falling"), " falling"))),
 		h("tbody", null, speeds.map((speed) => h("tr", null, h("th", { scope: "row", class: "figures" }, rpm(speed)), cell(speed, "rising"), cell(speed, "falling")))));
 	if (sheet) judgeSet(sheet, set).then((verdicts) => putMarks(verdicts, taken, marks), () => {});
 	return [h("section", { class: "log-section" }, h("h2", null, count(taken.length)), table), looksCopied(taken) ? copiedQuestion(setId) : null];

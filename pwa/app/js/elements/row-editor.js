@@ -36,6 +36,7 @@ export function rowEditor({ getSheet, onChange, onRemove, onPaste }) {
 		});
 		bodies.push(made);
 		body.append(made.element);
+		made.convert();
 	};
 	const draw = () => {
 		for (const { element } of bodies) element.remove();
@@ -72,7 +73,7 @@ export function rowEditor({ getSheet, onChange, onRemove, onPaste }) {
 function rowBody(row, indexOf, getSheet, { onInput, onRemove, onPaste }) {
 	const labels = { rpm: "Speed", min: "Least degrees", max: "Most degrees" };
 	const inputs = columns.map((column) => h("input", {
-		type: "text", class: "figures", inputmode: "decimal", autocomplete: "off", name: column, value: row[column], "aria-label": `${labels[column]}, row ${indexOf() + 1 || 1}`,
+		type: "text", class: "figures", inputmode: "decimal", autocomplete: "off", name: column, value: row[column],
 		on: {
 			input: (/** @type {Event} */ event) => { row[column] = /** @type {HTMLInputElement} */ (event.target).value; onInput(); convert(); },
 			keydown: (/** @type {KeyboardEvent} */ event) => { if (event.key === "Enter") { event.preventDefault(); nextInput(/** @type {HTMLInputElement} */ (event.target)); } },
@@ -83,6 +84,7 @@ function rowBody(row, indexOf, getSheet, { onInput, onRemove, onPaste }) {
 	const problem = h("div", { class: "field-problem" });
 	const removeButton = h("button", { type: "button", class: "cell-button", on: { click: onRemove } }, mark("remove"), h("span", { class: "vh" }, "Remove this row"));
 	const convert = () => {
+		inputs.forEach((input, index) => input.setAttribute("aria-label", `${labels[columns[index]]}, row ${indexOf() + 1}`));
 		removeButton.hidden = isBlank(row);
 		fill(both, bothTable(getSheet(), row), problem);
 	};
@@ -118,9 +120,8 @@ function bothTable(sheet, row) {
 	const total = range(min.totalCrank, max.totalCrank);
 	const advance = range(min.advanceCrank, max.advanceCrank);
 	return h("table", { class: "both" },
-		h("tr", null, h("th", { scope: "row" }, "crank"), h("td", null, `${rpm(engineRPM)} engine rpm`), h("td", null, advance || total),
-			total && advance ? h("td", { class: "total" }, `${total} with base`) : h("td", { class: "total" }, total ? "base in it" : "")),
-		h("tr", null, h("th", { scope: "row" }, "distributor"), h("td", null, `${rpm(distRPM)} rpm`), h("td", null, range(min.advanceDist, max.advanceDist) || (total ? "needs base" : "–")), h("td")));
+		h("tr", null, h("th", { scope: "row" }, "crank"), h("td", null, rpm(engineRPM)), h("td", null, advance || total), h("td", { class: "total" }, total ? advance ? `${total} in all` : "in all" : "")),
+		h("tr", null, h("th", { scope: "row" }, "distributor"), h("td", null, rpm(distRPM)), h("td", null, range(min.advanceDist, max.advanceDist) || (total ? "needs base" : "–")), h("td")));
 }
 
 /** @param {number | null} low @param {number | null} high */

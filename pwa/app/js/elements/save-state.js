@@ -29,12 +29,12 @@ function draw() {
 	element.classList.toggle("is-unsaved", garage.unsaved() > 0 && saving === 0);
 	if (saving > 0) return fill(element, "Saving…");
 	if (garage.unsaved() > 0) return fill(element, mark("fail"), " Not saved: no room");
-	const synced = trouble ? " · not allowed to sync" : at ? ` · synced ${clock(at)}` : "";
-	fill(element, mark("done"), " Saved here", synced);
+	const synced = trouble ? "not let in by the server" : at ? `synced ${clock(at)}` : "";
+	fill(element, h("span", null, mark("done"), " Saved here"), synced ? h("small", null, synced) : null);
 }
 
 /** @param {Date} at */
 export function clock(at) {
-	const time = at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+	const time = at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
 	return at.toDateString() === new Date().toDateString() ? time : at.toLocaleDateString([], { day: "numeric", month: "short" });
 }

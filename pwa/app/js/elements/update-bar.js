@@ -15,11 +15,12 @@ export function offerUpdate(reload) {
 }
 
 /**
- * announce shows a short sentence until it is tapped away.
+ * announce shows a short sentence until it is tapped away or the page is left.
  * @param {string} text
  */
 export function announce(text) {
 	const line = h("div", { class: "bar announce-bar", role: "status" }, h("p", null, text),
 		h("button", { type: "button", on: { click: () => line.remove() } }, "Good"));
 	document.getElementById("notices")?.append(line);
+	addEventListener("hashchange", () => line.remove(), { once: true });
 }

@@ -110,7 +110,7 @@ function bookSections(fields, table, paste, source) {
 		fields.angleUnit.element, fields.speedUnit.element, fields.base.element,
 		h("h2", null, "Base timing"), fields.baseCrankDeg.element, fields.baseSide.element, fields.baseToleranceCrankDeg.element,
 		h("h2", { id: "table-title" }, "The table"),
-		h("p", { class: "note" }, "Any order. A single printed figure goes in both columns. Vacuum is a table of its own and does not belong here."),
+		h("p", { class: "note" }, "Any order. A single printed figure goes in both columns. Vacuum is a table of its own and does not belong here. Beneath each row stand both ways of writing it."),
 		table, paste,
 		h("h2", null, "What else the book says"),
 		fields.noAdvanceBelow.element, fields.listedWhile.element, fields.limitDistDeg.element, fields.driveRatio.element, source.element,

@@ -1,0 +1,69 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { afterPull, afterPush, unite, uniteVisit } from "../app/js/data/merge.js";
+
+const car = (more) => ({ kind: "car", id: "a".repeat(20), revision: "r1", changedAt: "2024-01-01T10:00:00.000Z", deleted: false, body: { name: "Van" }, ...more });
+
+test("a document pushed and not touched since waits no longer", () => {
+	const doc = car();
+	assert.deepEqual(afterPush(doc, doc, { revision: "r2" }), { doc: { ...doc, revision: "r2" }, stillWaiting: false });
+});
+
+test("one changed while it was on its way waits again, from the new revision", () => {
+	const now = car({ changedAt: "2024-01-01T10:00:05.000Z", body: { name: "Blue van" } });
+	const { doc, stillWaiting } = afterPush(now, car(), { revision: "r2" });
+	assert.equal(stillWaiting, true);
+	assert.equal(doc.revision, "r2");
+	assert.equal(doc.body.name, "Blue van");
+});
+
+test("what waits here is never overwritten by what comes from the server", () => {
+	assert.equal(afterPull(car({ body: { name: "Mine" } }), car({ revision: "r9" }), true), null);
+});
+
+test("a tombstone from the server hides the car but keeps its body to bring back", () => {
+	const kept = afterPull(car(), car({ revision: "r2", deleted: true, body: null }), false);
+	assert.equal(kept.deleted, true);
+	assert.equal(kept.body.name, "Van");
+});
+
+test("the same revision again changes nothing", () => {
+	assert.equal(afterPull(car(), car(), false), null);
+});
+
+const reading = (id, deg) => ({ id, rpm: "800", deg, side: "before", direction: "rising", at: "" });
+const visit = (...readings) => ({ carId: "c", distributorId: "d", date: "2024-01-01", title: "", notes: "", sets: [{ id: "s1", place: "car", readings }] });
+
+test("readings of two phones are united, whichever is later", () => {
+	const ours = { ...car({ kind: "visit", body: visit(reading("one", "8"), reading("two", "12")) }) };
+	for (const changedAt of ["2023-01-01T00:00:00.000Z", "2025-01-01T00:00:00.000Z"]) {
+		const theirs = { ...ours, revision: "r7", changedAt, body: visit(reading("one", "8"), reading("three", "17")) };
+		const { doc, needsPush } = unite(ours, theirs);
+		assert.deepEqual(doc.body.sets[0].readings.map(({ id }) => id).sort(), ["one", "three", "two"]);
+		assert.equal(doc.revision, "r7");
+		assert.equal(needsPush, true);
+	}
+});
+
+test("a whole set that only one phone has is kept", () => {
+	const other = visit(reading("nine", "1"));
+	other.sets[0].id = "s2";
+	assert.deepEqual(uniteVisit(visit(), other).sets.map(({ id }) => id), ["s1", "s2"]);
+});
+
+test("a reading marked as removed does not come back from the other phone", () => {
+	const removed = { ...reading("one", "8"), removed: true };
+	assert.equal(uniteVisit(visit(removed), visit(reading("one", "8"))).sets[0].readings[0].removed, true);
+});
+
+test("when both ended up alike there is nothing to push", () => {
+	const ours = car({ body: { name: "Van", owner: "" } });
+	assert.equal(unite(ours, car({ revision: "r3", body: { owner: "", name: "Van" } })).needsPush, false);
+});
+
+test("of a car the later change stands", () => {
+	const ours = car({ body: { name: "Older" } });
+	const theirs = car({ revision: "r3", changedAt: "2024-02-01T00:00:00.000Z", body: { name: "Newer" } });
+	assert.deepEqual([unite(ours, theirs).doc.body.name, unite(ours, theirs).needsPush], ["Newer", false]);
+	assert.deepEqual([unite(theirs, { ...ours, revision: "r3" }).doc.body.name, unite(theirs, { ...ours, revision: "r3" }).needsPush], ["Newer", true]);
+});

@@ -1,0 +1,30 @@
+import assert from "node:assert/strict";
+import { existsSync } from "node:fs";
+import { test } from "node:test";
+import { address, match, routes } from "../app/js/lib/routes.js";
+
+test("every address of the plan finds its page and its parts", () => {
+	const cases = [
+		["", "garage", {}], ["#/", "garage", {}], ["#/car/abc", "car", { car: "abc" }], ["#/car/abc/facts", "facts", { car: "abc" }],
+		["#/car/abc/readings", "readings", { car: "abc" }], ["#/car/abc/readings/v1", "readings", { car: "abc", visit: "v1" }],
+		["#/car/abc/readings/v1/s1/", "readings", { car: "abc", visit: "v1", set: "s1" }], ["#/car/abc/what-if", "what-if", { car: "abc" }],
+		["#/help", "help", {}], ["#/help/offline", "help", { topic: "offline" }], ["#/join/key", "join", { key: "key" }], ["#/reset", "reset", {}],
+	];
+	for (const [hash, name, params] of cases) {
+		const found = match(hash);
+		assert.equal(found?.route.name, name, hash);
+		assert.deepEqual(found?.params, params, hash);
+	}
+});
+
+test("an address that leads nowhere finds nothing, however it is spelt", () => {
+	for (const hash of ["#/nowhere", "#/car", "#/car/abc/nowhere", "#/car/abc/facts/more", "#/join", "#/%E0%A4%A"]) assert.equal(match(hash), null, hash);
+});
+
+test("an address made from parts is read back", () => {
+	assert.deepEqual(match(address("help", "a b/ü"))?.params, { topic: "a b/ü" });
+});
+
+test("every route has a page to show", () => {
+	for (const { name } of routes) assert.ok(existsSync(new URL(`../app/js/pages/${name}.js`, import.meta.url)), name);
+});

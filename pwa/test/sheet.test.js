@@ -1,0 +1,85 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { bothWays, commonReadingErrorCrankDeg, emptySheet, toReadings, toSpec } from "../app/js/data/sheet.js";
+
+const rows = (...list) => list.map(([rpm, min, max]) => ({ rpm, min, max }));
+const sheet = (change) => ({ ...emptySheet(), angleUnit: "distributor", speedUnit: "distributor", base: "excluded", baseCrankDeg: "8", rows: rows(["1000", "7", "9"]), ...change });
+
+test("an empty sheet assumes no unit and asks for each in turn", () => {
+	const asked = [];
+	const now = { ...emptySheet(), rows: rows(["1000", "7", "9"]) };
+	for (const [field, answer] of [["angleUnit", "crank"], ["speedUnit", "engine"], ["base", "included"]]) {
+		asked.push(toSpec(now).problem.field);
+		now[field] = answer;
+	}
+	assert.deepEqual(asked, ["angleUnit", "speedUnit", "base"]);
+	assert.equal(toSpec(now).problem, null);
+});
+
+test("rows typed in any order come out by rising speed, each knowing its row", () => {
+	const { spec, rowOf } = toSpec(sheet({ rows: rows(["1500", "9", "11"], ["", "", ""], ["1,000", "7", "9"], ["300", "0", "1"]) }));
+	assert.deepEqual(spec.points.map(({ rpm }) => rpm), [300, 1000, 1500]);
+	assert.deepEqual(rowOf, [3, 2, 0]);
+});
+
+test("what is left empty does not reach the calculation", () => {
+	const { spec } = toSpec(sheet({ baseCrankDeg: "" }));
+	assert.deepEqual(Object.keys(spec).sort(), ["angleUnit", "base", "points", "speedUnit"]);
+});
+
+test("a base after TDC is negative", () => {
+	assert.equal(toSpec(sheet({ baseSide: "after" })).spec.baseCrankDeg, -8);
+});
+
+test("half a row, or a figure that is none, is named with its row and kept", () => {
+	const half = sheet({ rows: rows(["300", "0", "1"], ["450", "0.5", ""]) });
+	assert.equal(toSpec(half).problem.field, "rows[1].max");
+	assert.equal(toSpec(half).spec, null);
+	const typo = sheet({ rows: rows(["300", "o", "1"]) });
+	assert.match(toSpec(typo).problem.problem, /“o” cannot be read/);
+	assert.equal(typo.rows[0].min, "o");
+	for (const key of ["problem", "limit", "do"]) assert.ok(toSpec(typo).problem[key], key);
+});
+
+test("a row is shown both ways: distributor figures double for the crank, base is added once", () => {
+	const both = bothWays(sheet({}), { rpm: "1000", min: "7", max: "9" });
+	assert.equal(both.engineRPM, 2000);
+	assert.equal(both.distRPM, 1000);
+	assert.deepEqual(both.min, { advanceCrank: 14, advanceDist: 7, totalCrank: 22 });
+	assert.deepEqual(both.max, { advanceCrank: 18, advanceDist: 9, totalCrank: 26 });
+});
+
+test("a table with base in it gives it back for the distributor and does not add it again", () => {
+	const six = sheet({ angleUnit: "crank", speedUnit: "engine", base: "included", baseCrankDeg: "6" });
+	const both = bothWays(six, { rpm: "1000", min: "8", max: "12" });
+	assert.equal(both.distRPM, 500);
+	assert.deepEqual(both.min, { advanceCrank: 2, advanceDist: 1, totalCrank: 8 });
+	assert.deepEqual(both.max, { advanceCrank: 6, advanceDist: 3, totalCrank: 12 });
+	assert.equal(bothWays({ ...six, baseCrankDeg: "" }, { rpm: "1000", min: "8", max: "12" }).min.advanceDist, null);
+});
+
+test("a drive ratio other than two is used for angle and speed alike", () => {
+	const both = bothWays(sheet({ driveRatio: "1" }), { rpm: "1000", min: "7", max: "9" });
+	assert.equal(both.engineRPM, 1000);
+	assert.equal(both.max.advanceCrank, 9);
+});
+
+const reading = (rpm, deg, more) => ({ id: `r${rpm}${deg}`, rpm, deg, side: "before", direction: "rising", at: "", ...more });
+const set = (readings, more) => ({ id: "s", place: "car", angleUnit: "crank", speedUnit: "engine", base: "included", vacuum: "", readingErrorCrankDeg: "", staticCrankDeg: "", staticSide: "before", readings, ...more });
+
+test("only complete readings that are not removed reach the calculation, after TDC as negative", () => {
+	const [out] = toReadings({ sets: [set([reading("800", "8"), reading("1000", ""), reading("", "12"), reading("900", "4.3", { side: "after" }), reading("1500", "20", { removed: true })])] });
+	assert.deepEqual(out.points, [{ rpm: 800, deg: 8, direction: "rising" }, { rpm: 900, deg: -4.3, direction: "rising" }]);
+});
+
+test("an unanswered vacuum question stays unanswered and an empty reading error is the one shown", () => {
+	const [out] = toReadings({ sets: [set([reading("800", "8")])] });
+	assert.ok(!("vacuum" in out));
+	assert.equal(out.readingErrorCrankDeg, commonReadingErrorCrankDeg);
+});
+
+test("a set with a static figure alone counts, one with nothing does not", () => {
+	const out = toReadings({ sets: [set([]), set([], { staticCrankDeg: "4", staticSide: "after" })] });
+	assert.equal(out.length, 1);
+	assert.equal(out[0].staticCrankDeg, -4);
+});
