@@ -37,7 +37,7 @@ export function countLine(input) {
 export function compareTable(input) {
 	const title = "As found and as changed, crank degrees";
 	return h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": title },
-		h("table", { class: "ruled" },
+		h("table", { class: "ruled compared" },
 			h("caption", null, `${title}${input.axis.quantity === "total" ? " before TDC" : " of advance"}`),
 			h("thead", null, h("tr", null, ["engine rpm", "found", "changed", "book", "stands"].map((text) => h("th", { scope: "col" }, text)))),
 			h("tbody", null, compare(input).map((row) => h("tr", null,

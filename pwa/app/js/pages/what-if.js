@@ -15,6 +15,7 @@ import { baseUnderFit, limitOf, raised, ratioOf } from "../elements/plate/from-j
 import { stepper } from "../elements/stepper.js";
 import { working } from "../elements/working.js";
 import { fill, h } from "../lib/dom.js";
+import { latestOnly } from "../lib/latest-only.js";
 import { address } from "../lib/routes.js";
 
 /**
@@ -107,7 +108,8 @@ function bench(root, ground, change, keep) {
 		refresh();
 	} } }, "Put everything back as found");
 	fill(controls, parts.map((one) => one.element), reset);
-	fill(root, figure, does, comparison, care());
+	const caveat = ground.isBaseFound || !ground.fit.basis ? null : h("p", { class: "note" }, `This stands on ${ground.fit.basis}.`);
+	fill(root, caveat, figure, does, comparison, care());
 	refresh();
 }
 
@@ -118,7 +120,8 @@ function part(knob, ground, change, changed) {
 	const found = foundValue(knob, ground);
 	const { key } = knob;
 	const control = stepper({
-		...knob, ...reach(knob, change[key] ?? found, found), rest: found, value: change[key] ?? found, words: (value) => words(key, value, found),
+		...knob, ...reach(knob, change[key] ?? found, found), rest: found, value: change[key] ?? found,
+		words: (value) => (key === "baseCrankDeg" && !ground.isBaseFound ? words(key, value, found).replace("as it is", "as the book has it") : words(key, value, found)),
 		onChange(value) {
 			if (value === found) delete change[key];
 			else change[key] = value;
@@ -130,7 +133,10 @@ function part(knob, ground, change, changed) {
 
 /** A knob's range, widened to whole steps where a mend or this car goes beyond it. @param {import("../data/change.js").Knob} knob @param {number[]} values */
 function reach({ min, max, step }, ...values) {
-	return { min: Math.min(min, ...values.map((value) => Math.floor(value / step) * step)), max: Math.max(max, ...values.map((value) => Math.ceil(value / step) * step)) };
+	const room = 6 * step; // so that both buttons still move it
+	const low = Math.min(...values);
+	const high = Math.max(...values);
+	return { min: low < min ? Math.floor(low / step) * step : min, max: high > max - room ? Math.ceil(high / step) * step + room : max };
 }
 
 /** The value at which nothing is changed. @param {import("../data/change.js").Knob} knob @param {Ground} ground */
@@ -171,30 +177,4 @@ function care() {
 		"Ignition off and the battery’s earth lead off before the distributor is opened.",
 		deferral,
 	]);
-}
-
-/**
- * latestOnly runs work at most once at a time and once a frame; asked for
- * again meanwhile it runs once more at the end, so the last wish wins.
- * @param {() => Promise<void>} work @param {(problem: any) => void} failed
- */
-export function latestOnly(work, failed) {
-	let isDue = false;
-	let isRunning = false;
-	const run = async () => {
-		isDue = false;
-		isRunning = true;
-		try {
-			await work();
-		} catch (problem) {
-			failed(problem);
-		}
-		isRunning = false;
-		if (isDue) requestAnimationFrame(run);
-	};
-	return () => {
-		if (isDue) return;
-		isDue = true;
-		if (!isRunning) requestAnimationFrame(run);
-	};
 }
