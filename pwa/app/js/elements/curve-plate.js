@@ -79,7 +79,7 @@ export function curvePlate(input, { status, controls } = {}) {
 		picture.setAttribute("viewBox", `0 0 ${layout.width} ${layout.height}`);
 		picture.setAttribute("height", String(layout.height));
 		fill(picture, drawing(current, layout, id));
-		eyes.show(stopsOf(current), layout, picture);
+		eyes.show(stopsOf(current), layout);
 	}
 
 	/** @param {PlateInput} next */

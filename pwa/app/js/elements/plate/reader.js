@@ -9,7 +9,7 @@ import { keyStep, nearest } from "./stops.js";
  *
  * @typedef {object} Reader
  * @property {HTMLElement} panel the text line and the two buttons
- * @property {(stops: Stop[], layout: Layout, drawing: SVGSVGElement) => void} show after each drawing
+ * @property {(stops: Stop[], layout: Layout) => void} show after each drawing
  */
 
 /**
@@ -21,50 +21,45 @@ export function reader(drawing, label) {
 	const line = h("p", { class: "plate-reading", role: "status" });
 	const back = h("button", { type: "button", class: "plate-step", "aria-label": `Back one point, ${label}` }, arrow(-1), h("span", {}, "back"));
 	const next = h("button", { type: "button", class: "plate-step", "aria-label": `Next point, ${label}` }, h("span", {}, "next"), arrow(1));
-	const chosen = svg("g", { class: "plate-chosen", "aria-hidden": "true" });
-	const at = { key: "", index: -1 };
-	/** @type {Stop[]} */
-	let stops = [];
-	/** @type {Layout | null} */
-	let layout = null;
-
-	/** @param {number} index */
-	function choose(index) {
-		at.index = index;
-		at.key = stops[index]?.key ?? "";
-		say();
-	}
-
-	function say() {
-		const stop = stops[at.index];
-		line.textContent = stop ? stop.sentence : invitation(stops.length);
-		back.disabled = at.index <= 0;
-		next.disabled = at.index >= stops.length - 1;
-		drawing.setAttribute("aria-valuenow", String(Math.max(0, at.index + 1)));
-		drawing.setAttribute("aria-valuetext", line.textContent);
-		fill(chosen, stop && layout ? cross(stop, layout) : []);
-	}
-
-	listen(drawing, { back, next, line }, {
-		count: () => stops.length,
+	const parts = { drawing, line, back, next, chosen: svg("g", { class: "plate-chosen", "aria-hidden": "true" }) };
+	/** @type {{key: string, index: number, stops: Stop[], layout: Layout | null}} */
+	const at = { key: "", index: -1, stops: [], layout: null };
+	listen(parts, {
+		count: () => at.stops.length,
 		index: () => at.index,
-		choose,
-		pick: (x, y) => (layout ? nearest(stops.map((s) => spot(s, /** @type {Layout} */ (layout))), x, y) : -1),
-		width: () => layout?.width ?? 1,
+		pick: (x, y) => nearest(at.stops.map((stop) => spot(stop, /** @type {Layout} */ (at.layout))), x, y),
+		width: () => at.layout?.width ?? 1,
+		choose(index) {
+			at.index = index;
+			at.key = at.stops[index]?.key ?? "";
+			say(parts, at);
+		},
 	});
-
 	return {
 		panel: h("div", { class: "plate-reader" }, line, back, next),
-		show(newStops, newLayout) {
-			stops = newStops;
-			layout = newLayout;
-			drawing.setAttribute("aria-valuemin", "0");
-			drawing.setAttribute("aria-valuemax", String(stops.length));
-			at.index = stops.findIndex((stop) => stop.key === at.key);
-			drawing.append(chosen);
-			say();
+		show(stops, layout) {
+			Object.assign(at, { stops, layout, index: stops.findIndex((stop) => stop.key === at.key) });
+			drawing.append(parts.chosen);
+			say(parts, at);
 		},
 	};
+}
+
+/**
+ * Tells the chosen stop in the line, on the figure and to a screen reader.
+ * @param {{drawing: SVGSVGElement, line: HTMLElement, back: HTMLButtonElement, next: HTMLButtonElement, chosen: SVGElement}} parts
+ * @param {{index: number, stops: Stop[], layout: Layout | null}} at
+ */
+function say({ drawing, line, back, next, chosen }, { index, stops, layout }) {
+	const stop = stops[index];
+	line.textContent = stop ? stop.sentence : invitation(stops.length);
+	back.disabled = index <= 0;
+	next.disabled = index >= stops.length - 1;
+	drawing.setAttribute("aria-valuemin", "0");
+	drawing.setAttribute("aria-valuemax", String(stops.length));
+	drawing.setAttribute("aria-valuenow", String(index + 1));
+	drawing.setAttribute("aria-valuetext", line.textContent);
+	fill(chosen, stop && layout ? cross(stop, layout) : []);
 }
 
 /** @param {number} count */
@@ -74,11 +69,10 @@ function invitation(count) {
 }
 
 /**
- * @param {SVGSVGElement} drawing
- * @param {{back: HTMLButtonElement, next: HTMLButtonElement, line: HTMLElement}} parts
+ * @param {{drawing: SVGSVGElement, back: HTMLButtonElement, next: HTMLButtonElement, line: HTMLElement}} parts
  * @param {{count: () => number, index: () => number, choose: (i: number) => void, pick: (x: number, y: number) => number, width: () => number}} state
  */
-function listen(drawing, { back, next, line }, state) {
+function listen({ drawing, back, next, line }, state) {
 	back.addEventListener("click", () => state.choose(Math.max(0, state.index() - 1)));
 	next.addEventListener("click", () => state.choose(Math.min(state.count() - 1, state.index() + 1)));
 	drawing.addEventListener("click", (event) => {
