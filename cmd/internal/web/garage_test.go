@@ -79,6 +79,9 @@ func TestDeletedDocumentsStayInTheList(t *testing.T) {
 	removal := fmt.Sprintf(`{"base":%q,"changedAt":"2026-05-01T13:00:00Z"}`, a.Revision)
 	b := wantJSON[store.Answer](t, ask(s, "DELETE", carPath, removal))
 	list := wantJSON[garageList](t, ask(s, "GET", fmt.Sprintf("/api/v1/garage?after=%d", a.Cursor), ""))
+	if b.Kept {
+		t.Error("the deleted version had been seen, and was kept all the same")
+	}
 	if len(list.Documents) != 1 || !list.Documents[0].Deleted || list.Documents[0].Revision != b.Revision || string(list.Documents[0].Body) != "{}" {
 		t.Errorf("list %+v", list)
 	}
