@@ -40,7 +40,7 @@ func (c *court) ask(question string) { c.out.Ask = append(c.out.Ask, question) }
 // should be looked at again.
 func (c *court) verdict() string {
 	switch {
-	case c.suspect.name != "" && !strings.HasPrefix(c.suspect.name, "base"):
+	case c.mistaken():
 		return "unknown"
 	case c.out.Shape != "in-band", c.baseOut():
 		return "fail"
@@ -54,6 +54,13 @@ func (c *court) verdict() string {
 		return "watch"
 	}
 	return "pass"
+}
+
+// mistaken tells whether a mistake of entry is the likelier account. A base
+// counted twice or left out is the same to a car as a moved one, so there the
+// verdict stands beside the question.
+func (c *court) mistaken() bool {
+	return c.suspect.name != "" && !strings.HasPrefix(c.suspect.name, "base")
 }
 
 // edgy: half the readings or more lie outside the book's own edges, if within

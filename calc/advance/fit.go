@@ -57,8 +57,8 @@ const leastReadings = 4
 // stop the model is Model; rising readings lie f below it, falling f above.
 //
 // Readings without base are used when there are at least four; else the car's
-// readings less a proved static figure, else less the book's base, and the
-// answer says so. The intervals are drawn with an ensemble sampler (Goodman &
+// readings less a proved static figure, else less the base Judge finds in them,
+// else less the book's base, and the answer says so. The intervals are drawn with an ensemble sampler (Goodman &
 // Weare, Comm. App. Math. Comp. Sci. 5 (2010) 65, stretch move) from a fixed
 // seed, so that the same readings always give the same answer.
 //
@@ -70,9 +70,8 @@ func Fit(in FitIn) (FitOut, error) {
 		return FitOut{}, bad
 	}
 	p := problemOf(run)
-	best := p.search()
-	samples := p.sample(p.around(best))
-	return p.report(best[0], samples, basis), nil
+	best, samples := p.solve()
+	return p.report(best, samples, basis), nil
 }
 
 // fitRun picks the readings to fit and takes the base off where they hold it.
@@ -115,17 +114,27 @@ func fitRun(in FitIn) ([]reading, string, *refuse.Error) {
 	return checkedRun(withBase, fmt.Sprintf("the car's readings less a base of %s, %s", before(base), from))
 }
 
+// fitBase finds the base to take off the car's readings: proved static; else
+// as Judge finds it from the same readings (one shift, or in band); else the
+// book's, which is then said to be unproved.
 func fitBase(in FitIn) (base float64, from string, bad *refuse.Error) {
 	for _, set := range in.Readings {
 		if set.StaticCrankDeg != nil {
 			return *set.StaticCrankDeg, "proved static", nil
 		}
 	}
-	if in.Spec != nil && in.Spec.BaseCrankDeg != nil {
-		return *in.Spec.BaseCrankDeg, "taken from the book and not proved: if the base was moved, start and limit are off with it", nil
+	if in.Spec == nil || in.Spec.BaseCrankDeg == nil {
+		return 0, "", refuse.Input("readings", "hold the base, and no base is known", "a static figure in the readings or baseCrankDeg in the spec",
+			"prove the static timing, or give the book's base")
 	}
-	return 0, "", refuse.Input("readings", "hold the base, and no base is known", "a static figure in the readings or baseCrankDeg in the spec",
-		"prove the static timing, or give the book's base")
+	c, bad := hear(*in.Spec, in.Readings)
+	if bad != nil {
+		return 0, "", bad
+	}
+	if c.base.known() && len(c.out.Explanations) < 2 {
+		return c.base.value, "as found: " + c.basis(c.base), nil
+	}
+	return *in.Spec.BaseCrankDeg, "taken from the book and not proved: if the base was moved, start and limit are off with it", nil
 }
 
 func checkedRun(run []reading, basis string) ([]reading, string, *refuse.Error) {

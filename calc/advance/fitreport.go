@@ -22,16 +22,24 @@ var parameters = []struct {
 	{"limitDistRPM", func(th theta, _ Model) float64 { return th[limitSpeed] }},
 }
 
-// report turns samples into the answer: the likeliest governor, intervals,
-// what is undecided and which readings were slips.
-func (p *fitProblem) report(best theta, samples []theta, basis string) FitOut {
-	bestLog := p.logPosterior(best)
+// solve finds the likeliest governor and the samples about it. Fit and
+// Prescribe both go through here, so that a mend is reckoned from the governor
+// that is shown.
+func (p *fitProblem) solve() (theta, []theta) {
+	starts := p.search()
+	samples := p.sample(p.around(starts))
+	best, bestLog := starts[0], p.logPosterior(starts[0])
 	for _, s := range samples {
 		if l := p.logPosterior(s); l > bestLog {
 			best, bestLog = s, l
 		}
 	}
-	best = p.downhill(best)
+	return p.downhill(best), samples
+}
+
+// report turns samples into the answer: the likeliest governor, intervals,
+// what is undecided and which readings were slips.
+func (p *fitProblem) report(best theta, samples []theta, basis string) FitOut {
 	m := best.model()
 	out := FitOut{Model: m, KneeDistRPM: best[kneeSpeed], LimitDistRPM: best[limitSpeed], Intervals: map[string][2]float64{}, StatedRate: statedRate,
 		Curve: m.curve(1.05 * p.topRPM), Undecided: []Undecided{}, Wild: []WildReading{}, Basis: basis}

@@ -87,23 +87,32 @@ type JudgeOut struct {
 // the base when the book's base is missing. Sources: the rules are common
 // practice and stand with each finding; the arithmetic is the spec's own.
 func Judge(in JudgeIn) (JudgeOut, error) {
-	if bad := in.Readings.check(); bad != nil {
-		return JudgeOut{}, bad
-	}
-	b, bad := bandOf(in.Spec)
+	c, bad := hear(in.Spec, in.Readings)
 	if bad != nil {
 		return JudgeOut{}, bad
 	}
-	c := &court{spec: in.Spec, band: b, sets: in.Readings}
+	c.findSuspicion()
+	c.conclude()
+	return c.out, nil
+}
+
+// hear takes the evidence: readings against the book, base, friction, shape.
+func hear(spec Spec, sets Sets) (*court, *refuse.Error) {
+	if bad := sets.check(); bad != nil {
+		return nil, bad
+	}
+	b, bad := bandOf(spec)
+	if bad != nil {
+		return nil, bad
+	}
+	c := &court{spec: spec, band: b, sets: sets}
 	if bad := c.gather(); bad != nil {
-		return JudgeOut{}, bad
+		return nil, bad
 	}
 	c.findBase()
 	c.findHysteresis()
 	c.findShape()
-	c.findSuspicion()
-	c.conclude()
-	return c.out, nil
+	return c, nil
 }
 
 // court holds one case while it is judged. The steps run in the order of

@@ -126,6 +126,3 @@ func (d *desk) working() []string {
 		fmt.Sprintf("Work: bending a post %d, another spring %d, another stop %d, other weights %d, and more for a larger amount (chosen).", postEffort, springEffort, stopEffort, weightEffort),
 	}
 }
-
-// likeliest is the governor that fits best, without its intervals.
-func (p *fitProblem) likeliest() Model { return p.search()[0].model() }

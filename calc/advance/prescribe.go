@@ -76,26 +76,40 @@ type PrescribeOut struct {
 // are ranked by work: a bent post before a new spring before another stop, a
 // small amount before a large one.
 //
+// Nothing is prescribed while two accounts fit or a mistake of entry is the
+// likelier story; a base that alone is off is mended by the body alone.
+//
 // Refused: what Fit and Expect refuse; a table that holds the base when the
 // base is not known. Source: the force balance of Model; the order of work is
 // common practice.
 func Prescribe(in PrescribeIn) (PrescribeOut, error) {
-	b, bad := bandOf(in.Spec)
+	c, bad := hear(in.Spec, in.Readings)
 	if bad != nil {
 		return PrescribeOut{}, bad
 	}
-	if bad := b.need(false); bad != nil {
+	if bad := c.band.need(false); bad != nil {
 		return PrescribeOut{}, bad
 	}
 	run, basis, bad := fitRun(FitIn{Readings: in.Readings, Spec: &in.Spec})
 	if bad != nil {
 		return PrescribeOut{}, bad
 	}
-	fit := problemOf(run)
-	model := fit.likeliest()
-	d := newDesk(in, b, model, run)
-	out := PrescribeOut{Options: []Option{}, Model: model, Cautions: prescribeCautions, Sources: []string{"force balance: T. Bevan, Theory of Machines, ch 13", "order of work: common practice"}}
-	d.fill(&out)
+	best, _ := problemOf(run).solve()
+	d := newDesk(in, c.band, best.model(), run)
+	out := PrescribeOut{Options: []Option{}, Model: d.model, Cautions: prescribeCautions, Sources: []string{"force balance: T. Bevan, Theory of Machines, ch 13", "order of work: common practice"}}
+	c.findSuspicion()
+	switch {
+	case c.mistaken():
+		out.Verdict = "unknown"
+		out.Summary = "Nothing is prescribed while the figures themselves are in doubt: " + lowerFirst(suspicionTexts[c.suspect.name].title) + "."
+	case len(c.out.Explanations) > 1:
+		out.Verdict = "unknown"
+		out.Summary = "Two accounts fit these readings; nothing is prescribed until one more measurement has decided between them. " + c.out.Explanations[0].Test
+	case c.out.Shape == "base-only" && len(c.curveRun(false)) == 0:
+		d.bodyOnly(c, &out)
+	default:
+		d.fill(&out)
+	}
 	out.Working = append([]string{"The governor as found: " + basis + "."}, out.Working...)
 	return out, nil
 }
@@ -104,6 +118,23 @@ var prescribeCautions = []string{
 	"Battery earth lead off and coil feed off before the distributor is opened or taken out; mark rotor and body first.",
 	"On the bench keep hands, sleeves and hair clear of the chuck. On the car keep clear of fan and belts: under a strobe they look still.",
 	"Too much advance can break pistons and rings. The car's own manual and local rules come first; where in doubt, licensed practice does the work.",
+}
+
+// bodyOnly: the curve is right and stands off by one amount; the body is
+// turned and nothing inside is touched.
+func (d *desk) bodyOnly(c *court, out *PrescribeOut) {
+	base := d.band.base
+	if base == nil || d.in.Allow.Base != nil && !*d.in.Allow.Base {
+		out.Verdict = "fail"
+		out.Summary = "The curve is right and stands off by one amount: only the base can mend it, and that may not be touched."
+		return
+	}
+	o := d.option(1, attempt{model: d.model})
+	o.Steps = []string{fmt.Sprintf("Turn the body until the base is %s, static with the lamp; tighten the clamp and prove it again after tightening. Touch no spring.", before(*base))}
+	o.Why = fmt.Sprintf("Every reading is off by one amount (base as found %s): that is the body, not a spring.", before(c.base.value))
+	o.Effort = postEffort
+	out.Options, out.Verdict = []Option{o}, "watch"
+	out.Summary = fmt.Sprintf("Only the base: turn the body from %s to %s.", before(c.base.value), before(*base))
 }
 
 // fill finds the options and says the whole in one sentence.

@@ -127,6 +127,44 @@ func TestForbiddenPartsStayUntouched(t *testing.T) {
 	}
 }
 
+func TestOnlyTheBaseOffTouchesNoSpring(t *testing.T) {
+	e := engines[0]
+	tr := e.car(e.sound)
+	tr.base -= 5
+	spec, sets := tr.read(rand.New(rand.NewPCG(59, 61)))
+	out, err := Prescribe(PrescribeIn{Spec: spec, Readings: sets})
+	if err != nil || len(out.Options) != 1 || out.Options[0].Change.Change != (Change{}) || !strings.Contains(out.Options[0].Steps[0], "Turn the body") {
+		t.Errorf("%v %s %+v", err, out.Summary, out.Options)
+	}
+}
+
+func TestNothingIsPrescribedInDoubt(t *testing.T) {
+	halved := linnetBench()
+	halved.AngleUnit = "crank"
+	for i := range halved.Points {
+		halved.Points[i].Deg = 0.5 * 2 * engines[0].sound.at(halved.Points[i].RPM)
+	}
+	for name, in := range map[string]PrescribeIn{
+		"two accounts": {Spec: linnet(), Readings: Sets{linnetStrobe()}},
+		"wrong unit":   {Spec: linnet(), Readings: Sets{halved}},
+	} {
+		if out, err := Prescribe(in); err != nil || out.Verdict != "unknown" || len(out.Options) != 0 || out.Summary == "" {
+			t.Errorf("%s: %v %s %d options", name, err, out.Verdict, len(out.Options))
+		}
+	}
+}
+
+func TestMendIsReckonedFromTheGovernorShown(t *testing.T) {
+	bench := linnetBench()
+	bench.Points[0].Deg, bench.Points[13].Deg = 0.5, 0.5
+	fit, errFit := Fit(FitIn{Readings: Sets{bench}})
+	out, err := Prescribe(PrescribeIn{Spec: linnet(), Readings: Sets{bench}})
+	if errFit != nil || err != nil || out.Model != fit.Model {
+		t.Errorf("fit %+v (%v)
+prescribe %+v (%v)", fit.Model, errFit, out.Model, err)
+	}
+}
+
 func BenchmarkPrescribe(b *testing.B) {
 	in := PrescribeIn{Spec: linnet(), Readings: Sets{linnetBench()}}
 	for b.Loop() {
