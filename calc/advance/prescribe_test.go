@@ -160,8 +160,7 @@ func TestMendIsReckonedFromTheGovernorShown(t *testing.T) {
 	fit, errFit := Fit(FitIn{Readings: Sets{bench}})
 	out, err := Prescribe(PrescribeIn{Spec: linnet(), Readings: Sets{bench}})
 	if errFit != nil || err != nil || out.Model != fit.Model {
-		t.Errorf("fit %+v (%v)
-prescribe %+v (%v)", fit.Model, errFit, out.Model, err)
+		t.Errorf("fit %+v (%v); prescribe %+v (%v)", fit.Model, errFit, out.Model, err)
 	}
 }
 
