@@ -9,6 +9,7 @@ import { pageFoot, pageHead } from "./elements/page-frame.js";
 import { trouble } from "./elements/caution.js";
 import { fill } from "./lib/dom.js";
 import { match } from "./lib/routes.js";
+import { keepPlace, resumePlace } from "./place.js";
 import { startOffline } from "./offline/register.js";
 import { stayAwake } from "./platform.js";
 import { applySettings } from "./settings.js";
@@ -19,8 +20,6 @@ const foot = /** @type {HTMLElement} */ (document.getElementById("foot"));
 
 /** Ends whatever the page shown last is still doing. */
 let leaving = new AbortController();
-/** @type {Map<string, number>} how far each page was scrolled when it was left */
-const scrolls = new Map();
 let shown = "";
 
 /** @param {string} hash */
@@ -30,50 +29,46 @@ function go(hash) {
 }
 
 async function showPage() {
-	scrolls.set(shown, scrollY);
 	const hash = location.hash || "#/";
-	const isReturn = hash !== shown;
+	const isNew = hash !== shown;
 	const found = match(hash);
 	leaving.abort();
 	leaving = new AbortController();
 	const { signal } = leaving;
-	const route = found?.route ?? { name: "lost", path: "", title: "No such page" };
-	const params = found?.params ?? {};
+	if (!found) return showLost("This address leads nowhere.", signal);
+	const { route, params } = found;
 	const car = route.ofCar ? garage.get("car", params.car) : null;
 	if (route.ofCar && (!car || car.deleted)) return showLost("This car is not in the garage of this phone.", signal);
-	if (!found) return showLost("This address leads nowhere.", signal);
 	const distributor = car ? garage.get("distributor", car.body.distributorId) : null;
 	const ctx = { params, car, distributor, visits: car ? garage.visits({ carId: car.id }) : [], go, signal };
-	document.title = car ? `${car.body.name} · ${route.title}` : `${route.title} · Pointsmith`;
-	document.documentElement.dataset.page = route.name;
 	const root = document.createElement("div");
 	root.className = `sheet ${route.name}`;
-	try {
-		const page = await import(`./pages/${route.name}.js`);
-		if (signal.aborted) return;
-		await page.show(root, ctx);
-	} catch (error) {
-		console.error(error);
-		fill(root, trouble({ title: "This page could not be drawn", detail: String(/** @type {any} */ (error)?.message ?? error), do: "Go back, or reload. What you typed is saved." }));
-	}
+	await draw(root, route.name, ctx);
 	if (signal.aborted) return;
+	document.title = car ? `${car.body.name} · ${route.title}` : `${route.title} · Pointsmith`;
+	document.documentElement.dataset.page = route.name;
 	if (route.working) stayAwake(signal);
 	pageHead(head, route, car);
 	fill(main, root);
 	shown = hash;
-	settle(isReturn, scrolls.get(hash) ?? 0);
+	if (isNew) head.querySelector("h1")?.focus({ preventScroll: true }); // the keyboard and the screen reader go to the title
+	keepPlace(hash, isNew, route.working === true);
 }
 
 /**
- * settle puts the reader where they were on this page, and the keyboard and
- * the screen reader at its title.
- * @param {boolean} isNew
- * @param {number} scrolled
+ * draw lets the page's module draw itself; one that cannot says so.
+ * @param {HTMLElement} root
+ * @param {string} name
+ * @param {PageContext} ctx
  */
-function settle(isNew, scrolled) {
-	if (!isNew) return;
-	head.querySelector("h1")?.focus({ preventScroll: true });
-	scrollTo(0, scrolled);
+async function draw(root, name, ctx) {
+	try {
+		const page = await import(`./pages/${name}.js`);
+		if (!ctx.signal.aborted) await page.show(root, ctx);
+	} catch (error) {
+		console.error(error);
+		fill(root, trouble({ title: "This page could not be drawn", detail: String(/** @type {any} */ (error)?.message ?? error), do: "Go back, or reload. What you typed is saved." }));
+	}
 }
 
 /** @param {string} why @param {AbortSignal} signal */
@@ -108,6 +103,7 @@ async function startApp() {
 		}));
 		return;
 	}
+	resumePlace();
 	addEventListener("hashchange", showPage);
 	await showPage();
 	startOffline();

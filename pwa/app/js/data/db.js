@@ -28,16 +28,35 @@ export function read(store, work) {
 
 /**
  * write runs work on a transaction over all stores and resolves once the
- * browser says that it is on the disk, not before.
+ * browser has it: from then on it outlives the app and the browser. Waiting
+ * for the disk at every keystroke would make a queue of the last ones, so the
+ * disk is asked for a moment later; that is for a battery that dies.
  * @param {(store: (name: string) => IDBObjectStore) => void} work
  * @returns {Promise<void>}
  */
 export function write(work) {
+	clearTimeout(flushing);
+	flushing = setTimeout(() => transact(() => {}, "strict").catch(() => {}), untilFlush);
+	return transact(work, "relaxed");
+}
+
+const untilFlush = 250; // ms without another write
+/** @type {any} */
+let flushing = null;
+
+/**
+ * @param {(store: (name: string) => IDBObjectStore) => void} work
+ * @param {"strict" | "relaxed"} durability
+ * @returns {Promise<void>}
+ */
+function transact(work, durability) {
 	return again((db) => new Promise((resolve, reject) => {
-		const transaction = db.transaction(stores, "readwrite", { durability: "strict" });
+		const transaction = db.transaction(stores, "readwrite", { durability });
 		transaction.oncomplete = () => resolve();
 		transaction.onabort = () => reject(transaction.error ?? new DOMException("the phone gave up saving", "AbortError"));
 		work((store) => transaction.objectStore(store));
+		if (durability === "strict") transaction.objectStore("phone").put(Date.now(), "flushedAt"); // one that writes nothing would flush nothing
+		transaction.commit?.();
 	}));
 }
 

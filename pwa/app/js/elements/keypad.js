@@ -56,9 +56,8 @@ export function keypad({ onNext, nextLabel }) {
 			const [small, large] = at.steps;
 			[-large, -small, small, large].forEach((by, index) => {
 				steps[index].dataset.by = String(by);
-				fill(steps[index], `${by < 0 ? "−" : "+"}${String(Math.abs(by)).replace("0.5", "½")}`);
-				steps[index].setAttribute("aria-label", `${by < 0 ? "less" : "more"} ${Math.abs(by)}`);
-			});
+				fill(steps[index], `${by < 0 ? "−" : "+"}${String(Math.abs(by)).replace("0.5", "½")}`, h("span", { class: "vh" }, at.digits === 0 ? " rpm" : " degrees"));
+				});
 			minus.disabled = !at.onMinus;
 			fill(next, nextLabel());
 		},

@@ -8,6 +8,7 @@ import { problemSetter } from "./field.js";
 import { mark } from "./marks.js";
 
 const columns = /** @type {const} */ (["rpm", "min", "max"]);
+const shortLabels = { rpm: "Speed", min: "Least", max: "Most" };
 
 /**
  * rowEditor edits rows in place; there is always one blank row at the end.
@@ -47,9 +48,10 @@ export function rowEditor({ getSheet, onChange, onRemove, onPaste }) {
 	};
 	const convert = () => {
 		const { angleUnit, speedUnit } = getSheet();
-		fill(heads[0], "Speed", h("small", null, speedUnit ? `${speedUnit} rpm` : "unit not chosen"));
-		fill(heads[1], "Least", h("small", null, angleUnit ? `${angleUnit}°` : "unit not chosen"));
-		fill(heads[2], "Most", h("small", null, angleUnit ? `${angleUnit}°` : "unit not chosen"));
+		const mayBreak = (/** @type {string} */ unit) => unit.replace("distributor", "distri\u00adbutor");
+		fill(heads[0], "Speed", h("small", null, speedUnit ? `${mayBreak(speedUnit)} rpm` : "unit not chosen"));
+		fill(heads[1], "Least", h("small", null, angleUnit ? `${mayBreak(angleUnit)}°` : "unit not chosen"));
+		fill(heads[2], "Most", h("small", null, angleUnit ? `${mayBreak(angleUnit)}°` : "unit not chosen"));
 		for (const each of bodies) each.convert();
 	};
 	draw();
@@ -90,7 +92,7 @@ function rowBody(row, indexOf, getSheet, { onInput, onRemove, onPaste }) {
 	};
 	const setOf = Object.fromEntries(columns.map((column, index) => [column, problemSetter(problem, [inputs[index]])]));
 	const element = h("tbody", null,
-		h("tr", null, inputs.map((input) => h("td", null, input)), h("td", null, removeButton)),
+		h("tr", null, inputs.map((input, index) => h("td", { "data-label": shortLabels[columns[index]] }, input)), h("td", null, removeButton)),
 		h("tr", null, both));
 	return {
 		row, element, convert,

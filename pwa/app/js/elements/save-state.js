@@ -5,7 +5,7 @@ import { syncState, onSync } from "../data/sync.js";
 import { fill, h } from "../lib/dom.js";
 import { mark } from "./marks.js";
 
-const element = h("a", { class: "save-state", href: "#/settings", role: "status" });
+const element = h("a", { class: "save-state", href: "#/settings" });
 let saving = 0;
 
 /** saveState gives the one line that every page shows. */
@@ -28,7 +28,7 @@ function draw() {
 	const { at, trouble } = syncState();
 	element.classList.toggle("is-unsaved", garage.unsaved() > 0 && saving === 0);
 	if (saving > 0) return fill(element, "Saving…");
-	if (garage.unsaved() > 0) return fill(element, mark("fail"), " Not saved: no room");
+	if (garage.unsaved() > 0) return fill(element, h("span", { role: "alert" }, mark("fail"), " Not saved: no room"));
 	const synced = trouble ? "not let in by the server" : at ? `synced ${clock(at)}` : "";
 	fill(element, h("span", null, mark("done"), " Saved here"), synced ? h("small", null, synced) : null);
 }
