@@ -23,7 +23,7 @@ type car struct {
 
 // A fact is one figure of a car or distributor and where it came from.
 type fact struct {
-	Value  string `json:"value" maxLen:"200"`
+	Value  string `json:"value" maxLen:"4000" help:"as typed; some facts are told in words"`
 	Unit   string `json:"unit" maxLen:"40"`
 	Source string `json:"source" enum:"book|measured|common practice|guess|" help:"empty: not known"`
 	Note   string `json:"note" maxLen:"2000"`
@@ -64,7 +64,7 @@ type visit struct {
 	CarID         string       `json:"carId" maxLen:"32"`
 	DistributorID string       `json:"distributorId" maxLen:"32"`
 	Date          string       `json:"date" maxLen:"10" help:"year-month-day, or empty"`
-	Title         string       `json:"title" maxLen:"80"`
+	Title         string       `json:"title" maxLen:"400"`
 	Notes         string       `json:"notes" maxLen:"20000"`
 	Sets          []readingSet `json:"sets" maxItems:"100"`
 }
@@ -102,11 +102,11 @@ type shape struct {
 }
 
 var shapes = map[string]shape{
-	"car": shapeOf(func(c car) []named { return []named{{"name", c.Name, true}, {"owner", c.Owner, false}} }),
+	"car": shapeOf(func(c car) []named { return []named{{"name", c.Name, true}} }),
 	"distributor": shapeOf(func(d distributor) []named {
-		return []named{{"name", d.Name, false}, {"typeNumber", d.TypeNumber, false}}
+		return []named{{"name", d.Name, false}}
 	}),
-	"visit": shapeOf(func(v visit) []named { return []named{{"title", v.Title, false}} }),
+	"visit": shapeOf(func(visit) []named { return nil }),
 }
 
 // kinds are the kinds of document in the order people meet them.
