@@ -110,10 +110,6 @@ type kind struct {
 	found func(out JudgeOut) bool
 }
 
-func shapeIs(shapes ...string) func(JudgeOut) bool {
-	return func(out JudgeOut) bool { return slices.Contains(shapes, out.Shape) }
-}
-
 // says: a finding of this code points at this part, or one of two accounts
 // that fit alike does (the car alone cannot tell a moved base from a curve).
 func says(code, part string) func(JudgeOut) bool {

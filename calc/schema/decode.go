@@ -131,7 +131,7 @@ func (f Field) checkText(path string, value any) *refuse.Error {
 		return wrongKind(path, value, "text in quotes")
 	}
 	if len(f.Enum) > 0 && !slices.Contains(f.Enum, s) {
-		return refuse.Input(path, strconv.Quote(short(s))+" is not known", strings.Join(f.Enum, " or "), "choose one of them")
+		return refuse.Input(path, strconv.Quote(short(s))+" is not known", f.choices(), "choose one of them")
 	}
 	if n := utf8.RuneCountInString(s); f.MaxLen > 0 && n > f.MaxLen {
 		return refuse.Input(path, fmt.Sprintf("has %d characters", n), fmt.Sprintf("at most %d characters", f.MaxLen), "shorten it")
@@ -236,6 +236,18 @@ func wrongKind(path string, value any, want string) *refuse.Error {
 		got = "a list"
 	}
 	return refuse.Input(path, "is "+got, want, "give "+want)
+}
+
+// choices lists an enum in words.
+func (f Field) choices() string {
+	words := make([]string, len(f.Enum))
+	for i, e := range f.Enum {
+		words[i] = e
+		if e == "" {
+			words[i] = "left empty"
+		}
+	}
+	return strings.Join(words, " or ")
 }
 
 // short keeps a hostile value from filling the message.
