@@ -53,6 +53,27 @@ async function showPage() {
 	shown = hash;
 	if (isNew) head.querySelector("h1")?.focus({ preventScroll: true }); // the keyboard and the screen reader go to the title
 	keepPlace(hash, isNew, route.working === true);
+	if (route.follows) followOthers(ctx);
+}
+
+/**
+ * followOthers draws the page again when another tab or phone changes what it
+ * shows, but not under the hands of someone who is typing.
+ * @param {PageContext} ctx
+ */
+function followOthers({ car, distributor, visits, signal }) {
+	const shownHere = new Set([car?.id, distributor?.id, ...visits.map(({ id }) => id)]);
+	let isDue = false;
+	const drawWhenIdle = () => {
+		if (isDue && !signal.aborted && !main.querySelector("input[type=text]:focus, textarea:focus")) showPage();
+	};
+	const off = garage.on("change", ({ from, id }) => {
+		if (from === "here" || !shownHere.has(id)) return;
+		isDue = true;
+		setTimeout(drawWhenIdle, 50);
+	});
+	main.addEventListener("focusout", () => setTimeout(drawWhenIdle, 50), { signal });
+	signal.addEventListener("abort", off);
 }
 
 /**

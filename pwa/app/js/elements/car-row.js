@@ -47,7 +47,7 @@ function more(car, onRemove, go) {
 		if (!problem) await garage.update("car", car.id, (body) => { body.name = name.trim(); });
 	};
 	return h("details", { class: "more" },
-		h("summary", null, "Rename, copy, remove", h("span", { class: "vh" }, ` ${car.body.name}`)),
+		h("summary", null, "More", h("span", { class: "vh" }, ` for ${car.body.name}: rename, copy, remove`)),
 		rename.element, button("Keep this name", keep),
 		button("Make a copy without readings", async () => { const id = await duplicateCar(car.id); if (id) go(address("car", id)); }),
 		button("Remove from the garage", () => onRemove(car)));

@@ -1,14 +1,14 @@
 // Addresses of the app, all behind the #, so that one page serves every one
 // of them and the browser's own back button works.
 
-/** @typedef {{name: string, path: string, title: string, ofCar?: boolean, working?: boolean, chapter?: string}} Route */
+/** @typedef {{name: string, path: string, title: string, ofCar?: boolean, working?: boolean, follows?: boolean, chapter?: string}} Route */
 
-/** @type {Route[]} chapter numbers follow the order of the job; name is also the module in pages/; optional parts end in "?". */
+/** @type {Route[]} chapter numbers follow the order of the job; follows: drawn again when its documents change elsewhere; name is also the module in pages/; optional parts end in "?". */
 export const routes = [
 	{ name: "garage", path: "", title: "The garage" },
-	{ name: "car", path: "car/:car", title: "The job", ofCar: true },
-	{ name: "facts", path: "car/:car/facts", title: "Facts", ofCar: true, working: true, chapter: "1" },
-	{ name: "book", path: "car/:car/book", title: "The book’s figures", ofCar: true, working: true, chapter: "2" },
+	{ name: "car", follows: true, path: "car/:car", title: "The job", ofCar: true },
+	{ name: "facts", follows: true, path: "car/:car/facts", title: "Facts", ofCar: true, working: true, chapter: "1" },
+	{ name: "book", follows: true, path: "car/:car/book", title: "The book’s figures", ofCar: true, working: true, chapter: "2" },
 	{ name: "readings", path: "car/:car/readings/:visit?/:set?", title: "Readings", ofCar: true, working: true, chapter: "3" },
 	{ name: "verdict", path: "car/:car/verdict", title: "Verdict", ofCar: true, working: true, chapter: "4" },
 	{ name: "what-if", path: "car/:car/what-if/:mend?", title: "What if", ofCar: true, working: true, chapter: "5" },

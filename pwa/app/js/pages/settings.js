@@ -43,7 +43,7 @@ function looks(ctx) {
 		}).element,
 		choice({
 			label: "Words", name: "terms", value: setting("terms"), isRow: true, onChange: (value) => { choose("terms", value); ctx.go(location.hash); },
-			options: [{ value: "uk", label: "British: earth, pinking" }, { value: "us", label: "American: ground, pinging" }],
+			options: [{ value: "uk", label: "British", note: "earth, pinking" }, { value: "us", label: "American", note: "ground, pinging" }],
 		}).element,
 	];
 }
