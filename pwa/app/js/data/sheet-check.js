@@ -1,7 +1,7 @@
 // The running check of the book's figures: what cannot be read, what the
 // calculation refuses, and what is unusual enough to ask about.
 
-import { call } from "../calc/client.js";
+import { call, engineState } from "../calc/client.js";
 import { bothWays, driveRatio, isBlank, toSpec } from "./sheet.js";
 import { parse, short } from "../lib/format.js";
 
@@ -21,6 +21,7 @@ export async function checkSheet(sheet) {
 	const doubts = doubtsOf(sheet);
 	const { spec, problem, rowOf } = toSpec(sheet);
 	if (!spec) return { problem: problem && { ...problem, isMissing: !/cannot be read/.test(problem.problem) }, doubts, isRead: false };
+	if (engineState() === "starting") return { problem: null, doubts, isRead: false }; // the page checks again when it is ready
 	const toEngine = spec.speedUnit === "engine" ? 1 : driveRatio(sheet);
 	try {
 		await call("advance.expect", { spec, engineRPM: spec.points.map(({ rpm }) => rpm * toEngine) });

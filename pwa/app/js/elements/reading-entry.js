@@ -3,167 +3,159 @@
 
 import { onReady } from "../calc/client.js";
 import { garage } from "../data/garage.js";
-import { bookSpeeds, nextSpeed } from "../data/next-speed.js";
+import { bookSpeeds } from "../data/next-speed.js";
 import { judgeSet } from "../data/quick-verdict.js";
+import { draftProblem, editDraft, guidance, isFinished, nextDraft } from "../data/reading-draft.js";
 import { complete } from "../data/sheet.js";
-import { saveReading, setRemoved, placeName, dayName } from "../data/visits.js";
+import { dayName, placeName, saveReading, setRemoved } from "../data/visits.js";
 import { fill, h } from "../lib/dom.js";
 import { parse, parseSpeed } from "../lib/format.js";
 import { address } from "../lib/routes.js";
 import { button, nextButton, problemLine } from "./field.js";
 import { mark, verdictWord } from "./marks.js";
-import { readingBoard } from "./reading-board.js";
+import { ReadingBoard } from "./reading-board.js";
 import { readingLog } from "./reading-log.js";
 import { offerUndo } from "./undo-bar.js";
 
-/** @typedef {{rpm: string, deg: string, side: "before" | "after", direction: "rising" | "falling", field: "rpm" | "deg", suggested: boolean, editing: string}} Draft */
+/** @typedef {import("../data/reading-draft.js").Draft} Draft */
+/** @typedef {{ctx: PageContext, visit: string, setId: string, onChangeFacts: () => void}} EntryOptions */
 
-/** @type {Draft} */
-const blank = { rpm: "", deg: "", side: "before", direction: "rising", field: "rpm", suggested: false, editing: "" };
+const calm = 120; // ms without a key before the figure is judged
 
 /**
  * readingEntry draws the entry of one set into root.
  * @param {HTMLElement} root
- * @param {{ctx: PageContext, visit: string, setId: string, onChangeFacts: () => void}} options
+ * @param {EntryOptions} options
  */
-export async function readingEntry(root, { ctx, visit, setId, onChangeFacts }) {
-	const draftKey = `reading/${setId}`;
-	const car = /** @type {Doc<Car>} */ (ctx.car);
-	const sheet = ctx.distributor?.body.sheet;
-	const setNow = () => /** @type {VisitSet} */ ((/** @type {Doc<Visit>} */ (garage.get("visit", visit))).body.sets.find(({ id }) => id === setId));
-	const kept = await garage.draft(draftKey);
-	/** @type {Draft} */
-	let draft = kept ?? suggest({ ...blank }, sheet, setNow());
-	const first = setNow();
-	const speeds = bookSpeeds(sheet, first.speedUnit);
-	const guide = h("p", { class: "guide", "aria-live": "polite" });
-	const problem = h("div", { "aria-live": "assertive" });
-	const actions = h("div", { class: "entry-actions" });
-	const below = h("div");
-
-	const board = readingBoard(first, {
-		onChange(change) {
-			draft = { ...draft, ...change };
-			fill(problem);
-			garage.setDraft(draftKey, draft).catch(() => {});
-			judge();
-		},
-		onEnter: () => save(),
-	});
-	const judge = quickJudge(() => draft, setNow, sheet, (found) => fill(guide, found
-		? [mark(found.verdict), h("span", null, h("strong", null, verdictWord(found.verdict)), `: ${found.text}`)]
-		: guideText(draft, speeds, setNow())));
-
-	async function save() {
-		const found = readingProblem(draft);
-		fill(problem, found ? problemLine(found) : null);
-		if (found) return board.aim(found.field === "rpm" ? "rpm" : "deg");
-		const { rpm, deg, side, direction } = draft;
-		await saveReading(visit, setId, { id: draft.editing || garage.newId(), rpm, deg, side, direction, at: new Date().toISOString() }).catch(() => {});
-		await begin(suggest({ ...blank, direction, side }, sheet, setNow()));
-	}
-	/** @param {Draft} next */
-	async function begin(next) {
-		draft = next;
-		await garage.setDraft(draftKey, draft).catch(() => {});
-		draw();
-	}
-	/** @param {Reading} reading */
-	const edit = (reading) => {
-		begin({ rpm: reading.rpm, deg: reading.deg, side: reading.side, direction: reading.direction, field: "deg", suggested: false, editing: reading.id });
-		board.element.scrollIntoView({ block: "start" });
-	};
-	const remove = async (/** @type {string} */ id) => {
-		const reading = setNow().readings.find((each) => each.id === id);
-		await setRemoved(visit, setId, id, true);
-		await begin(suggest({ ...blank, direction: draft.direction, side: draft.side }, sheet, setNow()));
-		offerUndo(`The reading of ${reading?.deg}° at ${reading?.rpm} is removed.`, async () => { await setRemoved(visit, setId, id, false); draw(); });
-	};
-	const draw = () => {
-		const set = setNow();
-		board.put(draft);
-		fill(actions, draft.editing
-			? [nextButton("Save this correction", save), button("Remove this reading", () => remove(draft.editing)), button("Leave it as it was", () => begin(suggest({ ...blank, direction: draft.direction }, sheet, set)))]
-			: isFinished(speeds, set, draft)
-				? [nextButton("Read the verdict", address("car", car.id, "verdict")), button("Save another reading", save)]
-				: nextButton("Save reading", save));
-		fill(below, readingLog({ set, sheet, setId, onEdit: edit, editing: draft.editing }),
-			!isFinished(speeds, set, draft) && complete(set).length >= 3 ? button("Enough read: the verdict", address("car", car.id, "verdict")) : null,
-			button("Change how these are read", onChangeFacts));
-		judge();
-	};
-	const day = dayName((/** @type {Doc<Visit>} */ (garage.get("visit", visit))).body.date);
-	const place = h("p", { class: "place note" }, `${placeName(first)}, ${day}. `, first.place === "car" ? [mark("caution"), " Fan and belts turn."] : null);
-	fill(root, guide, board.element, problem, actions, place, below);
+export async function readingEntry(root, options) {
+	const entry = new ReadingEntry(options);
+	await entry.begin((await garage.draft(entry.draftKey)) ?? entry.next());
+	fill(root, entry.parts());
+	entry.draw(); // again, now that the fields are on the page and can take the focus
+	const { signal } = options.ctx;
 	document.documentElement.classList.add("is-entering");
-	ctx.signal.addEventListener("abort", () => document.documentElement.classList.remove("is-entering"));
-	draw();
-	ctx.signal.addEventListener("abort", onReady(judge));
-	ctx.signal.addEventListener("abort", garage.on("change", (change) => { if (change.from !== "here" && change.id === visit && setNow()) draw(); }));
+	signal.addEventListener("abort", () => document.documentElement.classList.remove("is-entering"));
+	signal.addEventListener("abort", onReady(() => entry.judge()));
+	signal.addEventListener("abort", garage.on("change", ({ from, id }) => { if (from !== "here" && id === options.visit && entry.set) entry.draw(); }));
 }
 
-/**
- * suggest fills in the next speed.
- * @param {Draft} draft @param {Sheet | undefined} sheet @param {VisitSet} set
- * @returns {Draft}
- */
-function suggest(draft, sheet, set) {
-	const next = nextSpeed(bookSpeeds(sheet, set.speedUnit), complete(set), draft.direction, set.speedUnit);
-	if (!next) return { ...draft, rpm: "", field: "rpm" };
-	return { ...draft, rpm: String(next.rpm), direction: next.direction, suggested: true, field: "deg" };
-}
-
-/** @param {Draft} draft @param {number[]} speeds @param {VisitSet} set */
-function guideText(draft, speeds, set) {
-	/** @param {Parameters<typeof mark>[0]} shape @param {string} text */
-	const line = (shape, text) => [mark(shape), h("span", null, text)];
-	if (draft.editing) return line("partly", `Correcting the reading at ${draft.rpm}, ${draft.direction}.`);
-	if (isFinished(speeds, set, draft)) return line("done", "All of the book’s speeds are read, rising and falling.");
-	const next = nextSpeed(speeds, complete(set), draft.direction, set.speedUnit);
-	if (!draft.suggested || !next) return speeds.length > 0 ? "Type the speed." : "No book speeds yet: type the speed you hold.";
-	return line(draft.direction, `Hold ${draft.rpm}: ${next.direction === draft.direction && isTurn(set, draft) ? "the highest is read, now let the speed fall" : next.why}.`);
-}
-
-/** @param {VisitSet} set @param {Draft} draft */
-function isTurn(set, draft) {
-	return draft.direction === "falling" && !complete(set).some(({ direction }) => direction === "falling");
-}
-
-/** @param {number[]} speeds @param {VisitSet} set @param {Draft} draft */
-function isFinished(speeds, set, draft) {
-	const taken = complete(set);
-	const hasAll = (/** @type {string} */ way) => speeds.every((speed) => taken.some(({ rpm, direction }) => direction === way && Math.abs(rpm - speed) < 1));
-	return speeds.length > 0 && draft.rpm === "" && hasAll("rising") && hasAll("falling");
-}
-
-/** @param {Draft} draft @returns {FieldProblem | null} */
-function readingProblem({ rpm, deg }) {
-	const speed = parseSpeed(rpm);
-	if (speed === null) return { field: "rpm", problem: rpm.trim() ? `“${rpm}” is not a speed` : "no speed is typed", limit: "turns per minute, above 0", do: "Type the speed you held." };
-	if (speed <= 0 || speed > 12_000) return { field: "rpm", problem: `${rpm} rpm cannot be read at`, limit: "above 0, up to 12 000", do: "Correct the speed. The degrees are kept." };
-	const angle = parse(deg);
-	if (angle === null) return { field: "deg", problem: deg.trim() ? `“${deg}” is not a number of degrees` : "no degrees are typed", limit: "a number, 0 too", do: "Type what you read at this speed." };
-	if (Math.abs(angle) > 60) return { field: "deg", problem: `${deg} degrees cannot be a reading`, limit: "60", do: "Correct the degrees." };
-	return null;
-}
-
-/**
- * quickJudge gives a function that passes on the verdict on the reading being
- * entered, once the typing pauses, or null while there is none.
- * @param {() => Draft} draftNow @param {() => VisitSet} setNow @param {Sheet | undefined} sheet
- * @param {(found: import("../data/quick-verdict.js").QuickVerdict | null) => void} show
- */
-function quickJudge(draftNow, setNow, sheet, show) {
+class ReadingEntry {
+	/** @type {Draft} */
+	#draft = /** @type {any} */ (null);
+	#visit;
+	#setId;
+	#sheet;
+	#verdictAddress;
+	#onChangeFacts;
+	#speeds;
 	/** @type {any} */
-	let timer = null;
-	return () => {
-		clearTimeout(timer);
-		const { rpm, deg, side, direction } = draftNow();
-		if (!sheet || parseSpeed(rpm) === null || parse(deg) === null) return show(null);
-		timer = setTimeout(async () => {
-			const one = { ...setNow(), staticCrankDeg: "", readings: [{ id: "draft", rpm, deg, side, direction, at: "" }] };
-			const found = await judgeSet(sheet, one).then((verdicts) => verdicts.get(0), () => undefined);
-			if (draftNow().deg === deg && draftNow().rpm === rpm) show(found ?? null);
-		}, 120);
-	};
+	#timer = null;
+	#guide = h("p", { class: "guide", "aria-live": "polite" });
+	#problem = h("div", { "aria-live": "assertive" });
+	#actions = h("div", { class: "entry-actions" });
+	#below = h("div");
+	#board;
+
+	/** @param {EntryOptions} options */
+	constructor({ ctx, visit, setId, onChangeFacts }) {
+		this.#visit = visit;
+		this.#setId = setId;
+		this.#sheet = /** @type {Sheet | undefined} */ (ctx.distributor?.body.sheet);
+		this.#verdictAddress = address("car", ctx.car?.id ?? "", "verdict");
+		this.#onChangeFacts = onChangeFacts;
+		this.#speeds = bookSpeeds(this.#sheet, this.set.speedUnit);
+		this.#board = new ReadingBoard(this.set, { onChange: (change) => this.#changed(change), onEnter: () => this.#save() });
+	}
+
+	get draftKey() { return `reading/${this.#setId}`; }
+
+	get #doc() { return /** @type {Doc<Visit>} */ (garage.get("visit", this.#visit)); }
+
+	/** The set as it is now. @returns {VisitSet} */
+	get set() { return /** @type {VisitSet} */ (this.#doc.body.sets.find(({ id }) => id === this.#setId)); }
+
+	/** next is the reading suggested now. */
+	next() { return nextDraft(this.#sheet, this.set, this.#draft ?? undefined); }
+
+	parts() {
+		const place = h("p", { class: "place note" }, `${placeName(this.set)}, ${dayName(this.#doc.body.date)}. `, this.set.place === "car" ? [mark("caution"), " Fan and belts turn."] : null);
+		return [this.#guide, this.#board.element, this.#problem, this.#actions, place, this.#below];
+	}
+
+	/** @param {Draft} draft */
+	async begin(draft) {
+		this.#draft = draft;
+		await garage.setDraft(this.draftKey, draft).catch(() => {});
+		this.draw();
+	}
+
+	draw() {
+		const { set } = this;
+		const isDone = isFinished(this.#speeds, set, this.#draft);
+		this.#board.put(this.#draft);
+		fill(this.#actions, this.#draft.editing ? this.#editActions() : isDone
+			? [nextButton("Read the verdict", this.#verdictAddress), button("Save another reading", () => this.#save())]
+			: nextButton("Save reading", () => this.#save()));
+		fill(this.#below, readingLog({ set, sheet: this.#sheet, setId: this.#setId, editing: this.#draft.editing, onEdit: (reading) => this.#edit(reading) }),
+			!isDone && complete(set).length >= 3 ? button("Enough read: the verdict", this.#verdictAddress) : null,
+			button("Change how these are read", this.#onChangeFacts));
+		this.judge();
+	}
+
+	/** judge shows where the figure lies, once the typing pauses, or what to do. */
+	judge() {
+		clearTimeout(this.#timer);
+		const { rpm, deg, side, direction } = this.#draft;
+		if (!this.#sheet || parseSpeed(rpm) === null || parse(deg) === null) return this.#showGuide(null);
+		this.#timer = setTimeout(async () => {
+			const one = { ...this.set, staticCrankDeg: "", readings: [{ id: "draft", rpm, deg, side, direction, at: "" }] };
+			const found = await judgeSet(/** @type {Sheet} */ (this.#sheet), one).then((verdicts) => verdicts.get(0), () => undefined);
+			if (this.#draft.deg === deg && this.#draft.rpm === rpm) this.#showGuide(found ?? null);
+		}, calm);
+	}
+
+	/** @param {import("../data/quick-verdict.js").QuickVerdict | null} found */
+	#showGuide(found) {
+		if (found) return fill(this.#guide, mark(found.verdict), h("span", null, h("strong", null, verdictWord(found.verdict)), `: ${found.text}`));
+		const { mark: shape, text } = guidance(this.#draft, this.#speeds, this.set);
+		fill(this.#guide, mark(shape), h("span", null, text));
+	}
+
+	/** @param {Partial<Draft>} change */
+	#changed(change) {
+		this.#draft = { ...this.#draft, ...change };
+		fill(this.#problem);
+		garage.setDraft(this.draftKey, this.#draft).catch(() => {});
+		this.judge();
+	}
+
+	async #save() {
+		const found = draftProblem(this.#draft);
+		fill(this.#problem, found ? problemLine(found) : null);
+		if (found) return this.#board.aim(found.field === "rpm" ? "rpm" : "deg");
+		const { rpm, deg, side, direction, editing } = this.#draft;
+		await saveReading(this.#visit, this.#setId, { id: editing || garage.newId(), rpm, deg, side, direction, at: new Date().toISOString() }).catch(() => {});
+		await this.begin(this.next());
+	}
+
+	/** @param {Reading} reading */
+	#edit(reading) {
+		this.begin(editDraft(reading));
+		this.#board.element.scrollIntoView({ block: "start" });
+	}
+
+	#editActions() {
+		return [nextButton("Save this correction", () => this.#save()), button("Remove this reading", () => this.#remove(this.#draft.editing)), button("Leave it as it was", () => this.begin(this.next()))];
+	}
+
+	/** @param {string} id */
+	async #remove(id) {
+		const reading = this.set.readings.find((each) => each.id === id);
+		await setRemoved(this.#visit, this.#setId, id, true);
+		await this.begin(this.next());
+		offerUndo(`The reading of ${reading?.deg}° at ${reading?.rpm} is removed.`, async () => {
+			await setRemoved(this.#visit, this.#setId, id, false);
+			this.draw();
+		});
+	}
 }

@@ -32,16 +32,20 @@ const PATIENCE = 120;
 export async function show(root, ctx) {
 	const carId = ctx.params.car;
 	const view = sheetOf(root);
-	const state = { turn: 0, visitId: await garage.draft(`verdict/${carId}`).catch(() => undefined) };
+	const state = { turn: 0, drawn: "", visitId: await garage.draft(`verdict/${carId}`).catch(() => undefined) };
 
 	async function update() {
 		const turn = ++state.turn;
 		const isStale = () => turn !== state.turn || ctx.signal.aborted;
 		const given = caseOf(carId, state.visitId);
+		const what = JSON.stringify([given.spec, given.sets, given.visitId, given.visits.map(visitName)]);
+		if (what === state.drawn) return; // a change elsewhere: what is open here stays open
+		state.drawn = "";
 		const missing = bookMissing(given, carId) ?? (given.sets.length ? null : readingsMissing(carId));
 		if (missing || !given.spec) return view.only(missing);
 		try {
 			await draw(view, given, { carId, go: ctx.go, isStale, choose });
+			if (!isStale()) state.drawn = what;
 		} catch (problem) {
 			if (!isStale()) view.only(refused(/** @type {Problem} */ (problem), carId));
 		}
