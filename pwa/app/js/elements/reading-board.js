@@ -2,80 +2,110 @@
 
 import { h } from "../lib/dom.js";
 import { choice } from "./field.js";
-import { keypad } from "./keypad.js";
+import { Keypad } from "./keypad.js";
 
-/** @typedef {import("./reading-entry.js").Draft} Draft */
+/** @typedef {import("../data/reading-draft.js").Draft} Draft */
+/** @typedef {"rpm" | "deg"} FieldName */
+/** @typedef {{onChange: (change: Partial<Draft>) => void, onEnter: () => void}} Handlers */
 
-/**
- * readingBoard shows a draft and tells of every change to it.
- * @param {VisitSet} set how the figures are read
- * @param {{onChange: (change: Partial<Draft>) => void, onEnter: () => void}} handlers
- */
-export function readingBoard(set, { onChange, onEnter }) {
-	/** @type {"rpm" | "deg"} */
-	let field = "rpm";
+const before = /** @type {const} */ ({ value: "before" });
+const after = /** @type {const} */ ({ value: "after" });
+
+/** ReadingBoard shows a draft and tells of every change to it. */
+export class ReadingBoard {
+	/** @type {FieldName} */
+	#field = "rpm";
 	/** @type {"before" | "after"} */
-	let sideNow = "before";
-	const isBench = set.base === "excluded";
-	const rpm = figure("rpm", set.speedUnit === "engine" ? "Engine rpm" : "Distributor rpm");
-	const deg = figure("deg", set.angleUnit === "crank" ? "Crank degrees" : "Distributor degrees");
-	const direction = choice({
-		label: "Speed is", name: "direction", value: "rising", isRow: true, onChange: (value) => onChange({ direction: value }),
-		options: [{ value: "rising", label: "rising" }, { value: "falling", label: "falling" }],
-	});
-	const side = choice({
-		label: "Degrees are", name: "side", value: "before", isRow: true, onChange: (value) => setSide(value),
-		options: isBench ? [{ value: "before", label: "advance" }, { value: "after", label: "behind zero" }] : [{ value: "before", label: "before TDC" }, { value: "after", label: "after TDC" }],
-	});
-	const pad = keypad({ onNext: () => aim(field === "rpm" ? "deg" : "rpm"), nextLabel: () => (field === "rpm" ? "to degrees" : "to speed") });
+	#side = "before";
+	#on;
+	#displays;
+	#direction;
+	#sideChoice;
+	#pad = new Keypad(() => this.aim(this.#field === "rpm" ? "deg" : "rpm"));
+	element;
 
-	/** @param {"before" | "after"} value */
-	function setSide(value) {
-		sideNow = value;
-		side.setValue(value);
-		onChange({ side: value });
+	/**
+	 * @param {VisitSet} set how the figures are read
+	 * @param {Handlers} handlers
+	 */
+	constructor(set, handlers) {
+		this.#on = handlers;
+		this.#displays = {
+			rpm: this.#display("rpm", set.speedUnit === "engine" ? "Engine rpm" : "Distributor rpm"),
+			deg: this.#display("deg", set.angleUnit === "crank" ? "Crank degrees" : "Distributor degrees"),
+		};
+		this.#direction = choice({
+			label: "Speed is", name: "direction", value: "rising", isRow: true, onChange: (direction) => handlers.onChange({ direction }),
+			options: [{ value: "rising", label: "rising" }, { value: "falling", label: "falling" }],
+		});
+		this.#sideChoice = choice({
+			label: "Degrees are", name: "side", value: "before", isRow: true, onChange: (side) => this.#setSide(side),
+			options: set.base === "excluded" ? [{ ...before, label: "advance" }, { ...after, label: "behind zero" }] : [{ ...before, label: "before TDC" }, { ...after, label: "after TDC" }],
+		});
+		this.element = h("div", { class: "board" }, this.#direction.element,
+			h("div", { class: "displays" }, this.#displays.rpm.element, this.#displays.deg.element), this.#sideChoice.element, this.#pad.element);
 	}
-	/** @param {"rpm" | "deg"} name @param {string} label */
-	function figure(name, label) {
+
+	/** aim makes the keypad type into a field. @param {FieldName} name */
+	aim(name) {
+		this.#field = name;
+		for (const each of /** @type {FieldName[]} */ (["rpm", "deg"])) this.#displays[each].element.classList.toggle("is-aimed", each === name);
+		const { input } = this.#displays[name];
+		if (name === "rpm") this.#pad.aim({ input, steps: [50, 100], digits: 0 }, "to degrees");
+		else this.#pad.aim({ input, steps: [0.5, 1], digits: 1, onMinus: () => this.#otherSide() }, "to speed");
+		if (document.activeElement !== input) input.focus({ preventScroll: true });
+		this.#on.onChange({ field: name });
+	}
+
+	/** put shows a draft. @param {Draft} draft */
+	put(draft) {
+		const { rpm, deg } = this.#displays;
+		rpm.input.value = draft.rpm;
+		deg.input.value = draft.deg;
+		if (draft.suggested) rpm.input.dataset.suggested = "";
+		else delete rpm.input.dataset.suggested;
+		this.#side = draft.side;
+		this.#sideChoice.setValue(draft.side);
+		this.#direction.setValue(draft.direction);
+		this.aim(draft.field);
+	}
+
+	#otherSide() {
+		this.#setSide(this.#side === "before" ? "after" : "before");
+	}
+
+	/** @param {"before" | "after"} side */
+	#setSide(side) {
+		this.#side = side;
+		this.#sideChoice.setValue(side);
+		this.#on.onChange({ side });
+	}
+
+	/** @param {FieldName} name @param {string} label */
+	#display(name, label) {
 		const input = h("input", {
 			type: "text", inputmode: "none", autocomplete: "off", id: `reading-${name}`, name, class: "great figures", maxlength: 8,
 			on: {
-				focus: () => { if (field !== name) aim(name); },
-				input: () => {
-					if (name === "rpm") delete input.dataset.suggested;
-					onChange(name === "rpm" ? { rpm: input.value, suggested: false } : { deg: input.value });
-				},
-				keydown: (/** @type {KeyboardEvent} */ event) => {
-					if (event.key === "Enter") { event.preventDefault(); onEnter(); }
-					if (event.key === "-") { event.preventDefault(); if (name === "deg") setSide(sideNow === "before" ? "after" : "before"); }
-				},
+				focus: () => { if (this.#field !== name) this.aim(name); },
+				input: () => this.#typed(name, input),
+				keydown: (/** @type {KeyboardEvent} */ event) => this.#pressed(name, event),
 			},
 		});
-		return { input, element: h("div", { class: "display", "data-field": name }, h("label", { for: `reading-${name}` }, label), input) };
+		return { input, element: h("div", { class: "display", "data-field": name }, h("label", { for: input.id }, label), input) };
 	}
-	/** @param {"rpm" | "deg"} name */
-	function aim(name) {
-		field = name;
-		const at = name === "rpm" ? rpm : deg;
-		rpm.element.classList.toggle("is-aimed", name === "rpm");
-		deg.element.classList.toggle("is-aimed", name === "deg");
-		pad.aim(name === "rpm" ? { input: rpm.input, steps: [50, 100], digits: 0 } : { input: deg.input, steps: [0.5, 1], digits: 1, onMinus: () => setSide(sideNow === "before" ? "after" : "before") });
-		if (document.activeElement !== at.input) at.input.focus({ preventScroll: true });
-		onChange({ field: name });
+
+	/** @param {FieldName} name @param {HTMLInputElement} input */
+	#typed(name, input) {
+		if (name === "deg") return this.#on.onChange({ deg: input.value });
+		delete input.dataset.suggested;
+		this.#on.onChange({ rpm: input.value, suggested: false });
 	}
-	return {
-		element: h("div", { class: "board" }, direction.element, h("div", { class: "displays" }, rpm.element, deg.element), side.element, pad.element),
-		aim,
-		/** @param {Draft} draft */
-		put(draft) {
-			rpm.input.value = draft.rpm;
-			deg.input.value = draft.deg;
-			if (draft.suggested) rpm.input.dataset.suggested = "";
-			else delete rpm.input.dataset.suggested;
-			sideNow = draft.side;
-			side.setValue(draft.side);
-			direction.setValue(draft.direction);
-			aim(draft.field);
-		},
-	};
+
+	/** @param {FieldName} name @param {KeyboardEvent} event */
+	#pressed(name, event) {
+		if (event.key !== "Enter" && event.key !== "-") return;
+		event.preventDefault();
+		if (event.key === "Enter") this.#on.onEnter();
+		else if (name === "deg") this.#otherSide();
+	}
 }

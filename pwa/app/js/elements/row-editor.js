@@ -11,59 +11,76 @@ const columns = /** @type {const} */ (["rpm", "min", "max"]);
 const shortLabels = { rpm: "Speed", min: "Least", max: "Most" };
 
 /**
- * rowEditor edits rows in place; there is always one blank row at the end.
- * @param {{getSheet: () => Sheet, onChange: (rows: Row[]) => void, onRemove: (rows: Row[], index: number) => void, onPaste: (text: string) => boolean}} options
+ * @typedef {{getSheet: () => Sheet, onChange: (rows: Row[]) => void, onRemove: (rows: Row[], index: number) => void, onPaste: (text: string) => boolean}} RowOptions
  */
-export function rowEditor({ getSheet, onChange, onRemove, onPaste }) {
-	const heads = columns.map(() => h("th", { scope: "col" }));
-	const body = h("table", { class: "rows" }, h("thead", null, h("tr", null, heads, h("th", null, h("span", { class: "vh" }, "Remove")))));
-	/** @type {ReturnType<typeof rowBody>[]} */
-	let bodies = [];
 
-	const rows = () => bodies.map(({ row }) => row).filter((row, index) => index < bodies.length - 1 || !isBlank(row));
-	/** @param {Row} row */
-	const add = (row) => {
-		const made = rowBody(row, () => bodies.indexOf(made), getSheet, {
-			onInput() {
-				if (made === bodies.at(-1) && !isBlank(row)) add({ rpm: "", min: "", max: "" });
-				onChange(rows());
-			},
-			onRemove() {
-				const index = bodies.indexOf(made);
-				if (made === bodies.at(-1)) return;
-				onRemove(rows(), index);
-			},
-			onPaste,
-		});
-		bodies.push(made);
-		body.append(made.element);
-		made.convert();
-	};
-	const draw = () => {
-		for (const { element } of bodies) element.remove();
-		bodies = [];
-		for (const row of getSheet().rows) add({ ...row });
-		add({ rpm: "", min: "", max: "" });
-		convert();
-	};
-	const convert = () => {
-		const { angleUnit, speedUnit } = getSheet();
+/** RowEditor edits the rows of a sheet; there is always one blank row at the end. */
+export class RowEditor {
+	#options;
+	#heads = columns.map(() => h("th", { scope: "col" }));
+	/** @type {ReturnType<typeof rowBody>[]} */
+	#bodies = [];
+	element = h("table", { class: "rows" }, h("thead", null, h("tr", null, this.#heads, h("th", null, h("span", { class: "vh" }, "Remove")))));
+
+	/** @param {RowOptions} options */
+	constructor(options) {
+		this.#options = options;
+		this.draw();
+	}
+
+	/** draw shows the sheet's rows afresh. */
+	draw() {
+		for (const { element } of this.#bodies) element.remove();
+		this.#bodies = [];
+		for (const row of this.#options.getSheet().rows) this.#add({ ...row });
+		this.#add({ rpm: "", min: "", max: "" });
+		this.convert();
+	}
+
+	/** convert writes units and both ways again, after a unit or the base has changed. */
+	convert() {
+		const { angleUnit, speedUnit } = this.#options.getSheet();
 		const mayBreak = (/** @type {string} */ unit) => unit.replace("distributor", "distri\u00adbutor");
-		fill(heads[0], "Speed", h("small", null, speedUnit ? `${mayBreak(speedUnit)} rpm` : "unit not chosen"));
-		fill(heads[1], "Least", h("small", null, angleUnit ? `${mayBreak(angleUnit)}°` : "unit not chosen"));
-		fill(heads[2], "Most", h("small", null, angleUnit ? `${mayBreak(angleUnit)}°` : "unit not chosen"));
-		for (const each of bodies) each.convert();
-	};
-	draw();
-	return {
-		element: body, draw, convert,
-		/** @param {number} index @param {string} column @param {FieldProblem | null} problem */
-		setProblem(index, column, problem) { bodies[index]?.setProblem(column, problem); },
-		clearProblems() { for (const each of bodies) each.setProblem("", null); },
-		/** @param {number} index */
-		hasFocus: (index) => bodies[index]?.element.contains(document.activeElement) ?? false,
-		focusLast() { bodies.at(-1)?.element.querySelector("input")?.focus(); },
-	};
+		const degrees = angleUnit ? `${mayBreak(angleUnit)}°` : "unit not chosen";
+		["Speed", "Least", "Most"].forEach((head, index) => {
+			const unit = index > 0 ? degrees : speedUnit ? `${mayBreak(speedUnit)} rpm` : "unit not chosen";
+			fill(this.#heads[index], head, h("small", null, unit));
+		});
+		for (const body of this.#bodies) body.convert();
+	}
+
+	/** @param {number} index @param {string} column @param {FieldProblem | null} problem */
+	setProblem(index, column, problem) {
+		this.#bodies[index]?.setProblem(column, problem);
+	}
+
+	clearProblems() {
+		for (const body of this.#bodies) body.setProblem("", null);
+	}
+
+	/** hasFocus says whether a row is being typed in. @param {number} index */
+	hasFocus(index) {
+		return this.#bodies[index]?.element.contains(document.activeElement) ?? false;
+	}
+
+	get #rows() {
+		return this.#bodies.map(({ row }) => row).filter((row, index) => index < this.#bodies.length - 1 || !isBlank(row));
+	}
+
+	/** @param {Row} row */
+	#add(row) {
+		const made = rowBody(row, () => this.#bodies.indexOf(made), this.#options.getSheet, {
+			onInput: () => {
+				if (made === this.#bodies.at(-1) && !isBlank(row)) this.#add({ rpm: "", min: "", max: "" });
+				this.#options.onChange(this.#rows);
+			},
+			onRemove: () => { if (made !== this.#bodies.at(-1)) this.#options.onRemove(this.#rows, this.#bodies.indexOf(made)); },
+			onPaste: this.#options.onPaste,
+		});
+		this.#bodies.push(made);
+		this.element.append(made.element);
+		made.convert();
+	}
 }
 
 /**

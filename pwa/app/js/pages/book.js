@@ -8,7 +8,7 @@ import { button, choice, nextButton, problemLine, textField } from "../elements/
 import { mark } from "../elements/marks.js";
 import { looksLikeTable } from "../data/paste.js";
 import { pasteBox } from "../elements/paste-box.js";
-import { rowEditor } from "../elements/row-editor.js";
+import { RowEditor } from "../elements/row-editor.js";
 import { offerUndo } from "../elements/undo-bar.js";
 import { fill, h } from "../lib/dom.js";
 import { address } from "../lib/routes.js";
@@ -20,29 +20,55 @@ export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
 	const id = ctx.distributor?.id ?? car.body.distributorId;
 	const sheet = ctx.distributor?.body.sheet ?? emptySheet();
+	const state = h("div", { class: "book-state", "aria-live": "polite" });
 	/** @type {any} */
 	let timer = null;
+	const checkSoon = () => {
+		clearTimeout(timer);
+		timer = setTimeout(check, calm);
+	};
 	/** @param {Partial<Sheet>} change */
 	const keep = (change) => {
 		Object.assign(sheet, change);
 		table.convert();
-		clearTimeout(timer);
-		timer = setTimeout(check, calm);
+		checkSoon();
 		return garage.update("distributor", id, (body) => { body.sheet = { ...(body.sheet ?? emptySheet()), ...change }; }).catch(() => {});
 	};
 	const fields = sheetFields(sheet, keep);
-	const paste = pasteBox(({ rows, noAdvanceBelow }) => {
-		keep({ rows: [...sheet.rows.filter((row) => !isBlank(row)), ...rows], ...(noAdvanceBelow ? { noAdvanceBelow } : {}) });
-		if (noAdvanceBelow) fields.noAdvanceBelow.input.value = noAdvanceBelow;
+	const { table, paste } = sheetTable(sheet, keep, (text) => { fields.noAdvanceBelow.input.value = text; });
+	const check = async () => showCheck(await checkSheet(sheet), { sheet, fields, table, state, car });
+	table.element.addEventListener("focusout", checkSoon);
+	fill(root, bookSections(fields, table.element, paste.element, sourceField(id, ctx.distributor)), state);
+	await Promise.race([check(), new Promise((resolve) => setTimeout(resolve, 60))]); // the page does not wait for the engine
+	ctx.signal.addEventListener("abort", onReady(check));
+	ctx.signal.addEventListener("abort", () => clearTimeout(timer));
+}
+
+/**
+ * sheetTable makes the rows and the box to paste a whole table into.
+ * @param {Sheet} sheet
+ * @param {(change: Partial<Sheet>) => void} keep
+ * @param {(text: string) => void} onNoAdvanceBelow
+ */
+function sheetTable(sheet, keep, onNoAdvanceBelow) {
+	/** @param {Row[]} rows */
+	const putRows = (rows) => {
+		keep({ rows });
 		table.draw();
+	};
+	const paste = pasteBox(({ rows, noAdvanceBelow }) => {
+		if (noAdvanceBelow) {
+			keep({ noAdvanceBelow });
+			onNoAdvanceBelow(noAdvanceBelow);
+		}
+		putRows([...sheet.rows.filter((row) => !isBlank(row)), ...rows]);
 	});
-	const table = rowEditor({
+	const table = new RowEditor({
 		getSheet: () => sheet,
 		onChange: (rows) => keep({ rows }),
 		onRemove: (rows, index) => {
-			keep({ rows: rows.toSpliced(index, 1) });
-			table.draw();
-			offerUndo(`The row for ${rows[index].rpm || "no speed"} is removed.`, () => { keep({ rows: sheet.rows.toSpliced(index, 0, rows[index]) }); table.draw(); });
+			putRows(rows.filter((_, at) => at !== index));
+			offerUndo(`The row for ${rows[index].rpm || "no speed"} is removed.`, () => putRows([...sheet.rows.slice(0, index), rows[index], ...sheet.rows.slice(index)]));
 		},
 		onPaste: (text) => {
 			if (!looksLikeTable(text)) return false;
@@ -50,13 +76,7 @@ export async function show(root, ctx) {
 			return true;
 		},
 	});
-	const state = h("div", { class: "book-state", "aria-live": "polite" });
-	const check = async () => showCheck(await checkSheet(sheet), { sheet, fields, table, state, car });
-	table.element.addEventListener("focusout", () => { clearTimeout(timer); timer = setTimeout(check, calm); });
-	fill(root, bookSections(fields, table.element, paste.element, sourceField(id, ctx.distributor)), state);
-	await Promise.race([check(), new Promise((resolve) => setTimeout(resolve, 60))]); // the page does not wait for the engine
-	ctx.signal.addEventListener("abort", onReady(check));
-	ctx.signal.addEventListener("abort", () => clearTimeout(timer));
+	return { table, paste };
 }
 
 /** @param {Sheet} sheet @param {(change: Partial<Sheet>) => void} keep */
@@ -119,7 +139,7 @@ function bookSections(fields, table, paste, source) {
 
 /**
  * @param {import("../data/sheet-check.js").SheetCheck} found
- * @param {{sheet: Sheet, fields: ReturnType<typeof sheetFields>, table: ReturnType<typeof rowEditor>, state: HTMLElement, car: Doc<Car>}} page
+ * @param {{sheet: Sheet, fields: ReturnType<typeof sheetFields>, table: RowEditor, state: HTMLElement, car: Doc<Car>}} page
  */
 function showCheck(found, { sheet, fields, table, state, car }) {
 	const { problem } = found;

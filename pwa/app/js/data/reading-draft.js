@@ -1,0 +1,70 @@
+// The reading being entered, before it is saved: what is suggested, what is
+// wrong with it. Pure.
+
+import { bookSpeeds, nextSpeed } from "./next-speed.js";
+import { complete } from "./sheet.js";
+import { parse, parseSpeed } from "../lib/format.js";
+
+/**
+ * @typedef {{rpm: string, deg: string, side: "before" | "after", direction: "rising" | "falling", field: "rpm" | "deg", suggested: boolean, editing: string}} Draft
+ */
+
+/**
+ * nextDraft begins the next reading: the speed suggested, the degrees open.
+ * @param {Sheet | undefined} sheet
+ * @param {VisitSet} set
+ * @param {{direction: Draft["direction"], side: Draft["side"]}} [last] how the one before was taken
+ * @returns {Draft}
+ */
+export function nextDraft(sheet, set, last = { direction: "rising", side: "before" }) {
+	/** @type {Draft} */
+	const draft = { rpm: "", deg: "", side: last.side, direction: last.direction, field: "rpm", suggested: false, editing: "" };
+	const next = nextSpeed(bookSpeeds(sheet, set.speedUnit), complete(set), last.direction, set.speedUnit);
+	return next ? { ...draft, rpm: String(next.rpm), direction: next.direction, suggested: true, field: "deg" } : draft;
+}
+
+/** editDraft takes a saved reading up again, to correct it. @param {Reading} reading @returns {Draft} */
+export function editDraft({ rpm, deg, side, direction, id }) {
+	return { rpm, deg, side, direction, field: "deg", suggested: false, editing: id };
+}
+
+/**
+ * draftProblem says why a draft cannot be saved, or null.
+ * @param {Draft} draft
+ * @returns {FieldProblem | null}
+ */
+export function draftProblem({ rpm, deg }) {
+	const speed = parseSpeed(rpm);
+	if (speed === null) return { field: "rpm", problem: rpm.trim() ? `“${rpm}” is not a speed` : "no speed is typed", limit: "turns per minute, above 0", do: "Type the speed you held." };
+	if (speed <= 0 || speed > 12_000) return { field: "rpm", problem: `${rpm} rpm cannot be read at`, limit: "above 0, up to 12 000", do: "Correct the speed. The degrees are kept." };
+	const angle = parse(deg);
+	if (angle === null) return { field: "deg", problem: deg.trim() ? `“${deg}” is not a number of degrees` : "no degrees are typed", limit: "a number, 0 too", do: "Type what you read at this speed." };
+	if (Math.abs(angle) > 60) return { field: "deg", problem: `${deg} degrees cannot be a reading`, limit: "60", do: "Correct the degrees." };
+	return null;
+}
+
+/**
+ * isFinished says that every speed of the book is read, rising and falling,
+ * and no other is being entered.
+ * @param {number[]} speeds @param {VisitSet} set @param {Draft} draft
+ */
+export function isFinished(speeds, set, draft) {
+	const taken = complete(set);
+	/** @param {string} way */
+	const hasAll = (way) => speeds.every((speed) => taken.some(({ rpm, direction }) => direction === way && Math.abs(rpm - speed) < 1));
+	return speeds.length > 0 && draft.rpm === "" && hasAll("rising") && hasAll("falling");
+}
+
+/**
+ * guidance says what to do now, with the mark to stand before it.
+ * @param {Draft} draft @param {number[]} speeds @param {VisitSet} set
+ * @returns {{mark: "partly" | "done" | "rising" | "falling", text: string}}
+ */
+export function guidance(draft, speeds, set) {
+	if (draft.editing) return { mark: "partly", text: `Correcting the reading at ${draft.rpm}, ${draft.direction}.` };
+	if (isFinished(speeds, set, draft)) return { mark: "done", text: "All of the book’s speeds are read, rising and falling." };
+	const next = nextSpeed(speeds, complete(set), draft.direction, set.speedUnit);
+	if (!draft.suggested || !next) return { mark: draft.direction, text: speeds.length > 0 ? "Type the speed you hold." : "No book speeds yet: type the speed you hold." };
+	const isTurn = draft.direction === "falling" && !complete(set).some(({ direction }) => direction === "falling");
+	return { mark: draft.direction, text: `Hold ${draft.rpm}: ${isTurn ? "the highest is read, now let the speed fall" : next.why}.` };
+}
