@@ -1,0 +1,58 @@
+package finding
+
+// Finding is one thing concluded.
+type Finding struct {
+	Code        string   `json:"code" help:"name of the conclusion"`
+	Title       string   `json:"title" help:"the conclusion in a few words"`
+	Text        string   `json:"text" help:"the conclusion in plain words, with what to do"`
+	Part        string   `json:"part,omitempty" help:"the part to touch"`
+	Direction   string   `json:"direction,omitempty" help:"which way it is off"`
+	Sureness    string   `json:"sureness" enum:"sure|likely|possible" help:"how sure"`
+	DisprovedBy string   `json:"disprovedBy,omitempty" help:"the measurement that would prove this wrong"`
+	Caution     string   `json:"caution,omitempty" help:"read this before touching anything"`
+	Working     []string `json:"working" help:"the rule with this car's figures in it"`
+	Sources     []string `json:"sources" help:"where the rule comes from"`
+}
+
+// List is the findings of one case, weightiest first.
+type List []Finding
+
+// Add puts a finding at the end. One without a source is common practice.
+func (l *List) Add(f Finding) {
+	if f.Working == nil {
+		f.Working = []string{}
+	}
+	if len(f.Sources) == 0 {
+		f.Sources = []string{"common practice"}
+	}
+	*l = append(*l, f)
+}
+
+// Has tells whether a finding of this code is in the list.
+func (l List) Has(code string) bool {
+	for _, f := range l {
+		if f.Code == code {
+			return true
+		}
+	}
+	return false
+}
+
+// Verdicts in rising weight; Worse compares them.
+const (
+	Pass    = "pass"
+	Unknown = "unknown"
+	Watch   = "watch"
+	Fail    = "fail"
+)
+
+var weight = map[string]int{Pass: 1, Unknown: 2, Watch: 3, Fail: 4}
+
+// Worse is the heavier of two verdicts: fail before watch before unknown
+// before pass. An empty one weighs nothing.
+func Worse(a, b string) string {
+	if weight[b] > weight[a] {
+		return b
+	}
+	return a
+}
