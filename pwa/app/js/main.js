@@ -124,7 +124,7 @@ async function startApp() {
 		}));
 		return;
 	}
-	resumePlace();
+	await resumePlace();
 	addEventListener("hashchange", showPage);
 	await showPage();
 	startOffline();

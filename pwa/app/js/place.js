@@ -1,7 +1,9 @@
 // Where the person is: the page to come back to after a call, a crash or a
 // dead battery, and how far each page was scrolled when it was left.
 
-const key = "pointsmith.place";
+import { garage } from "./data/garage.js";
+
+const key = "place"; // in the phone's own store: localStorage is written too late for a browser that is killed
 const stale = 12 * 3600 * 1000; // ms: the next morning begins at the garage. Chosen.
 
 /** @type {Map<string, number>} by history entry */
@@ -17,7 +19,7 @@ let count = 0;
  * @param {boolean} isWorking a page to come back to after a crash
  */
 export function keepPlace(hash, isNew, isWorking) {
-	remember(isWorking ? JSON.stringify({ hash, at: Date.now() }) : "");
+	garage.setPhone(key, isWorking ? { hash, at: Date.now() } : undefined).catch(() => {});
 	if (!isNew) return;
 	const before = history.state?.entry;
 	entry = before ?? `${Date.now()}-${++count}`;
@@ -26,27 +28,13 @@ export function keepPlace(hash, isNew, isWorking) {
 }
 
 /** resumePlace goes back to where the app was left, if it was started without an address. */
-export function resumePlace() {
+export async function resumePlace() {
 	history.scrollRestoration = "manual";
 	addEventListener("scroll", () => { if (entry) scrolls.set(entry, scrollY); }, { passive: true });
 	addEventListener("popstate", () => { entry = ""; }); // the browser may scroll before the next page is drawn
 	if (location.hash && location.hash !== "#/") return;
-	try {
-		const { hash, at } = JSON.parse(localStorage.getItem(key) ?? "{}");
-		if (!hash || Date.now() - at > stale) return;
-		history.replaceState(null, "", "#/"); // "back" leads to the garage
-		history.pushState(null, "", hash);
-	} catch {
-		// No storage, or not ours: the garage it is.
-	}
-}
-
-/** @param {string} text */
-function remember(text) {
-	try {
-		if (text) localStorage.setItem(key, text);
-		else localStorage.removeItem(key);
-	} catch {
-		// No storage: the app starts at the garage.
-	}
+	const left = await garage.phone(key).catch(() => undefined);
+	if (!left || Date.now() - left.at > stale) return;
+	history.replaceState(null, "", "#/"); // "back" leads to the garage
+	history.pushState(null, "", left.hash);
 }
