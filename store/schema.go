@@ -27,6 +27,7 @@ type migration func(tx *bolt.Tx) error
 // has been through. A step that has been released is never changed.
 var migrations = []migration{
 	makeBuckets,
+	pairInsteadOfKey,
 }
 
 func makeBuckets(tx *bolt.Tx) error {
