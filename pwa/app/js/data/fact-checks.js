@@ -19,7 +19,7 @@ function within(low, high, unit, what) {
 		const x = parse(value);
 		if (x === null) return cannotRead(value);
 		if (x >= low && x <= high) return null;
-		return ask(`${x} ${unit} is unusual for ${what}`, `${low} to ${high} ${unit} is usual`, "Look again. If it is so, leave it.");
+		return ask(`${x} ${unit} is unusual for ${what}`, `${low} to ${high} ${unit}`, "Look again. If it is so, leave it.");
 	};
 }
 
@@ -109,7 +109,7 @@ export const checks = {
 		if (!unit) return ask("the side is not chosen", "before TDC or after TDC", "Choose which the book prints. A tab marked A means after, not advance.");
 		if (early >= 0 && early <= 16) return null;
 		const isFar = early < -10 || early > 20;
-		return ask(`static timing ${size}° ${unit} is ${isFar ? "most unusual" : "unusual"}`, "0 to 16° before TDC is usual; −10 to 20 are the ends", "Is it the strobe figure at a speed instead? Before or after TDC?");
+		return ask(`static timing ${size}° ${unit} is ${isFar ? "most unusual" : "unusual"}`, "0 to 16° before TDC, at the ends −10 to 20", "Is it the strobe figure at a speed instead? Before or after TDC?");
 	},
 
 	/** @param {string} value @param {string} unit @returns {Doubt | null} */

@@ -9,8 +9,8 @@ import { hasBroadcast, randomID } from "../platform.js";
 const changes = new EventTarget();
 /** @type {Map<string, AnyDoc>} */
 const documents = new Map();
-/** @type {Set<string>} keys of documents whose last change is not on the disk yet */
-const unsaved = new Set();
+/** @type {Map<string, string>} key → changedAt of documents whose last change the phone does not have yet */
+const unsaved = new Map();
 /** @type {Set<string>} keys of documents changed here and not yet on the server */
 const waiting = new Set();
 /** @type {BroadcastChannel | null} */
@@ -102,25 +102,37 @@ export const garage = {
 
 	newId: randomID,
 
-	/** on calls fn after every change and gives a function that stops it. @param {"change" | "saving"} event @param {(change: Change) => void} fn */
+	/** on calls fn after every change and gives a function that stops it. @param {"change" | "saving" | "unsaved"} event @param {(change: Change) => void} fn */
 	on(event, fn) {
 		const listener = (/** @type {any} */ e) => fn(e.detail);
 		changes.addEventListener(event, listener);
 		return () => changes.removeEventListener(event, listener);
 	},
 
-	/** unsaved counts documents that the phone would not take. */
+	/** unsaved counts documents and drafts that the phone would not take. */
 	unsaved: () => unsaved.size,
 
 	/** draft gives what was half typed under a key. @param {string} key @returns {Promise<any>} */
 	draft: (key) => read("drafts", (store) => store.get(key)),
 
-	/** setDraft keeps something half typed; undefined forgets it. @param {string} key @param {unknown} value */
-	setDraft(key, value) {
-		return write((store) => {
-			if (value === undefined) store("drafts").delete(key);
-			else store("drafts").put(value, key);
-		});
+	/**
+	 * setDraft keeps something half typed; undefined forgets it. It never
+	 * fails: what the phone will not take is counted by unsaved, and stays on
+	 * the screen.
+	 * @param {string} key @param {unknown} value
+	 */
+	async setDraft(key, value) {
+		const name = `draft/${key}`;
+		try {
+			await write((store) => {
+				if (value === undefined) store("drafts").delete(key);
+				else store("drafts").put(value, key);
+			});
+			if (!unsaved.delete(name)) return;
+		} catch {
+			unsaved.set(name, "");
+		}
+		changes.dispatchEvent(new CustomEvent("unsaved"));
 	},
 
 	/** phone gives a fact about this phone (the sync cursor, the key of the garage). @param {string} key @returns {Promise<any>} */
@@ -183,14 +195,14 @@ async function keep(doc) {
 	const key = keyOf(doc.kind, doc.id);
 	documents.set(key, doc);
 	waiting.add(key);
-	unsaved.add(key);
+	unsaved.set(key, doc.changedAt);
 	changes.dispatchEvent(new CustomEvent("saving", { detail: { kind: doc.kind, id: doc.id, from: "here" } }));
 	try {
 		await write((store) => {
 			store("documents").put(doc, key);
 			store("waiting").put(doc.changedAt, key);
 		});
-		if (documents.get(key) === doc) unsaved.delete(key);
+		if (unsaved.get(key) === doc.changedAt) unsaved.delete(key);
 	} finally {
 		announce({ kind: doc.kind, id: doc.id, from: "here" });
 	}

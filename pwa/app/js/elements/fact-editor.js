@@ -34,7 +34,7 @@ export function factEditor(field, fact, allFacts, onChange) {
 	};
 	const check = () => {
 		const found = now.value.trim() === "" ? null : field.check?.(now.value, now.unit, allFacts()) ?? null;
-		fill(doubt, found ? [found.level === "stop" ? h("p", { class: "stop-word" }, mark("caution"), " Stop") : null, problemLine(found)] : null);
+		fill(doubt, found ? [found.level === "stop" ? h("p", { class: "stop-word" }, mark("caution"), " Stop") : null, problemLine(found, found.level === "ask")] : null);
 	};
 	/** @param {Partial<Fact>} change */
 	const change = (change) => {
@@ -46,9 +46,9 @@ export function factEditor(field, fact, allFacts, onChange) {
 	};
 	draw();
 	const element = h("details", { class: field.kind === "long" ? "fact is-long" : "fact", id, on: { toggle: () => { if (element.open && !form.hasChildNodes()) fill(form, formOf(field, now, change)); } } },
-		h("summary", null, h("span", { class: "fact-label" }, field.label), shown, source),
+		h("summary", null, h("span", { class: "fact-label" }, field.label), shown, source, doubt),
 		form);
-	return { element: h("div", { class: "fact-line" }, element, doubt), check };
+	return { element: h("div", { class: "fact-line" }, element), check };
 }
 
 /**

@@ -69,12 +69,15 @@ export function problemSetter(place, inputs) {
 }
 
 /**
- * problemLine writes a problem in full: what, the limit, what to do.
+ * problemLine writes a problem in full: what, the limit, what to do. A
+ * question says what is usual instead, and forbids nothing.
  * @param {Omit<FieldProblem, "field"> | Problem} found
+ * @param {boolean} [isQuestion]
  */
-export function problemLine(found) {
+export function problemLine(found, isQuestion = false) {
 	const what = sentence("problem" in found ? found.problem : found.detail || found.title);
-	return h("p", { class: "problem-line" }, mark("fail"), h("span", null, h("strong", null, what), found.limit ? ` Limit: ${found.limit.replace(/\.$/, "")}.` : "", " ", sentence(found.do ?? "")));
+	const limit = found.limit ? ` ${isQuestion ? "Usual" : "Limit"}: ${found.limit.replace(/\.$/, "")}.` : "";
+	return h("p", { class: "problem-line" }, mark(isQuestion ? "watch" : "fail"), h("span", null, h("strong", null, what), limit, " ", sentence(found.do ?? "")));
 }
 
 /** @param {string} text */

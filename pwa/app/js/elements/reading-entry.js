@@ -85,7 +85,7 @@ class ReadingEntry {
 	/** @param {Draft} draft */
 	async begin(draft) {
 		this.#draft = draft;
-		await garage.setDraft(this.draftKey, draft).catch(() => {});
+		await garage.setDraft(this.draftKey, draft);
 		this.draw();
 	}
 
@@ -125,7 +125,7 @@ class ReadingEntry {
 	#changed(change) {
 		this.#draft = { ...this.#draft, ...change };
 		fill(this.#problem);
-		garage.setDraft(this.draftKey, this.#draft).catch(() => {});
+		garage.setDraft(this.draftKey, this.#draft);
 		this.judge();
 	}
 

@@ -22,6 +22,7 @@ garage.on("change", (change) => {
 	if (change.from === "here") saving = Math.max(0, saving - 1);
 	draw();
 });
+garage.on("unsaved", draw);
 onSync(draw);
 
 function draw() {

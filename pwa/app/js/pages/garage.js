@@ -63,7 +63,10 @@ async function addForm(ctx) {
 		const problem = nameProblem(name);
 		field.setProblem(problem);
 		if (problem) return field.input.focus();
-		const id = await addCar(name);
+		const id = await addCar(name).catch(() => null);
+		if (!id) {
+			return field.setProblem({ field: "name", problem: "the phone has no room to keep this car", limit: "some free storage", do: "Free some room and add it again. The name stays here as long as the app is open." });
+		}
 		await garage.setDraft(draftKey, undefined);
 		const car = garage.get("car", id);
 		ctx.go(car ? jobOf(car, garage.get("distributor", car.body.distributorId), []).next.href : address("car", id));
