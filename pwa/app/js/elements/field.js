@@ -35,8 +35,8 @@ export function textField({ label, name, value, unit, note, isNumber, maxLength,
  */
 export function choice({ label, name, value, options, note, isRow, onChange }) {
 	const id = `choice-${++count}`;
-	const inputs = options.map((option) => h("input", {
-		type: "radio", name: `${name}-${id}`, id: `${id}-${option.value || "none"}`, value: option.value, checked: option.value === value,
+	const inputs = options.map((option, index) => h("input", {
+		type: "radio", name: `${name}-${id}`, id: `${id}-${index}`, value: option.value, checked: option.value === value,
 		on: { change: () => onChange(option.value) },
 	}));
 	const problem = h("div", { id: `${id}-problem`, class: "field-problem" });

@@ -16,8 +16,10 @@ import { address } from "../lib/routes.js";
 export async function show(root, ctx) {
 	if (ctx.params.visit) return showVisit(root, ctx);
 	const car = /** @type {Doc<Car>} */ (ctx.car);
-	const draw = () => fill(root, start(car, ctx), visitList(car));
+	const taken = h("div");
+	const draw = () => fill(taken, visitList(car)); // never the buttons: one may be under the finger
 	draw();
+	fill(root, start(car, ctx), taken);
 	ctx.signal.addEventListener("abort", garage.on("change", draw));
 }
 
