@@ -78,7 +78,7 @@ func JudgeCondenser(in CondenserIn) (CondenserOut, error) {
 }
 
 func (out *CondenserOut) find(verdict string, f finding.Finding) {
-	out.Verdict = finding.Worse(out.Verdict, verdict)
+	out.Verdict, f.Verdict = finding.Worse(out.Verdict, verdict), verdict
 	out.Findings.Add(f)
 }
 
@@ -145,6 +145,7 @@ func (out *CondenserOut) pitting(in CondenserIn) {
 }
 
 func (out *CondenserOut) close(in CondenserIn) {
+	out.Findings.Sort()
 	measured := in.CondenserMicroF != nil || in.InsulationMOhm != nil || in.SeriesOhm != nil
 	switch {
 	case len(out.Findings) > 0:

@@ -120,11 +120,11 @@ func (out *PolarityOut) judge(in PolarityIn, wired, seen string) {
 	switch {
 	case wired != "unknown" && seen != "unknown" && wired != seen:
 		out.Verdict, out.Summary = "watch", "The terminals and the spark say different things."
-		out.Findings.Add(finding.Finding{Code: "polarity-conflict", Title: out.Summary, Part: "coil", Sureness: "possible", Sources: polaritySources, Working: []string{line},
+		out.Findings.Add(finding.Finding{Verdict: finding.Watch, Code: "polarity-conflict", Title: out.Summary, Part: "coil", Sureness: "possible", Sources: polaritySources, Working: []string{line},
 			Text: "The spark counts. The coil may be wound the other way round, or its marks or the earth of the car were mistaken (converted cars). Repeat the test of the spark; worn plugs keep the story of how it was before."})
 	case out.Polarity == "wrong":
 		out.Verdict, out.Summary = "fail", "The spark jumps the wrong way round: swap the two small wires on the coil."
-		out.Findings.Add(finding.Finding{Code: "polarity-wrong", Title: out.Summary, Part: "coil", Direction: "reversed", Sureness: map[bool]string{true: "sure", false: "likely"}[wired == "wrong" && seen == "wrong"], Sources: polaritySources, Working: []string{line},
+		out.Findings.Add(finding.Finding{Verdict: finding.Fail, Code: "polarity-wrong", Title: out.Summary, Part: "coil", Direction: "reversed", Sureness: map[bool]string{true: "sure", false: "likely"}[wired == "wrong" && seen == "wrong"], Sources: polaritySources, Working: []string{line},
 			Text:        "It costs 10 to 15 % or several kilovolts. After a change of earth or from 6 to 12 V it is nearly always so. It harms nothing else, and swapping the two wires cures it; a rev counter or a radio suppressor on one of them moves with its wire.",
 			Caution:     "Ignition off before touching the coil's terminals.",
 			DisprovedBy: "a graphite point between lead and plug flares on the plug's side"})

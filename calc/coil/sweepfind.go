@@ -24,6 +24,7 @@ func (r *run) conclude() {
 	r.heat()
 	r.usualCoil()
 	r.ideal()
+	r.out.Findings.Sort()
 	r.words()
 	r.out.Summary = "There is enough spark at every speed asked for, even with a dirty plug."
 	if r.out.Verdict != finding.Pass {
@@ -32,12 +33,8 @@ func (r *run) conclude() {
 }
 
 func (r *run) find(verdict string, f finding.Finding) {
-	worst := finding.Worse(r.out.Verdict, verdict) == verdict && r.out.Verdict != verdict
-	r.out.Verdict = finding.Worse(r.out.Verdict, verdict)
+	r.out.Verdict, f.Verdict = finding.Worse(r.out.Verdict, verdict), verdict
 	r.out.Findings.Add(f)
-	if last := len(r.out.Findings) - 1; worst { // the weightiest stands first
-		r.out.Findings[0], r.out.Findings[last] = r.out.Findings[last], r.out.Findings[0]
-	}
 }
 
 func (r *run) most() float64 {

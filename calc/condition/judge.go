@@ -186,7 +186,7 @@ func foundBy(k Check, j Judged) finding.Finding {
 	if j.Verdict == finding.Fail {
 		title = k.Title + " fails"
 	}
-	f := finding.Finding{Code: strings.ToLower(strings.ReplaceAll(j.Measure, ".", "-")) + "-" + j.Verdict, Title: title, Part: k.Title, Sureness: "likely", Text: k.FailText, Caution: k.Caution,
+	f := finding.Finding{Verdict: j.Verdict, Code: strings.ToLower(strings.ReplaceAll(j.Measure, ".", "-")) + "-" + j.Verdict, Title: title, Part: k.Title, Sureness: "likely", Text: k.FailText, Caution: k.Caution,
 		DisprovedBy: "the same check repeated, inside the limit", Working: []string{j.Text}}
 	if j.Source != "" {
 		f.Sources = []string{j.Source}

@@ -1,10 +1,13 @@
 package finding
 
+import "slices"
+
 // Finding is one thing concluded.
 type Finding struct {
 	Code        string   `json:"code" help:"name of the conclusion"`
 	Title       string   `json:"title" help:"the conclusion in a few words"`
 	Text        string   `json:"text" help:"the conclusion in plain words, with what to do"`
+	Verdict     string   `json:"verdict,omitempty" enum:"pass|watch|fail|unknown" help:"what it makes of the whole; empty where it only informs"`
 	Part        string   `json:"part,omitempty" help:"the part to touch"`
 	Direction   string   `json:"direction,omitempty" help:"which way it is off"`
 	Sureness    string   `json:"sureness" enum:"sure|likely|possible" help:"how sure"`
@@ -26,6 +29,11 @@ func (l *List) Add(f Finding) {
 		f.Sources = []string{"common practice"}
 	}
 	*l = append(*l, f)
+}
+
+// Sort puts the weightiest first and keeps the order of those that weigh alike.
+func (l List) Sort() {
+	slices.SortStableFunc(l, func(a, b Finding) int { return weight[b.Verdict] - weight[a.Verdict] })
 }
 
 // Has tells whether a finding of this code is in the list.

@@ -140,7 +140,7 @@ func (c *court) set(what, other string, side int, x float64, r Range, unit strin
 	if side > 0 {
 		which = "too much"
 	}
-	c.find("fail", finding.Finding{Code: what + "-out", Title: fmt.Sprintf("%s %s", which, what), Part: "points", Direction: which, Sureness: "sure", Working: []string{line},
+	c.find("fail", finding.Finding{Code: what + "-out", Title: fmt.Sprintf("T%s %s", which[1:], what), Part: "points", Direction: which, Sureness: "sure", Working: []string{line},
 		Text:        fmt.Sprintf("Left so, %s. Set it to the middle of the book, %.3g%s; the %s moves the other way. Timing moves with it and is to be done again.", effect, r.middle(), unit, other),
 		Caution:     "Ignition off before the screwdriver goes in; keep sleeves and leads clear of fan and belts when it runs again.",
 		DisprovedBy: "the same reading taken twice, inside the range", Sources: []string{"the book's own range", "effects: US Army TM 10-3930-607-15"}})
@@ -161,6 +161,9 @@ func (c *court) disagree(d disagreement) {
 	verdict := "fail"
 	if c.out.Trust == "dwell" {
 		verdict = "watch"
+	}
+	if c.out.Trust == "dwell" {
+		c.offBook()
 	}
 	c.find(verdict, finding.Finding{Code: "gap-dwell-disagree", Title: title, Part: "points, cam or meter", Sureness: "likely", Working: []string{d.how},
 		Text:        c.out.TrustText + " First on the list: " + c.out.Reasons[0].Text + ".",

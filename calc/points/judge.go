@@ -129,7 +129,7 @@ type court struct {
 }
 
 func (c *court) find(verdict string, f finding.Finding) {
-	c.verdict = finding.Worse(c.verdict, verdict)
+	c.verdict, f.Verdict = finding.Worse(c.verdict, verdict), verdict
 	c.out.Findings.Add(f)
 }
 

@@ -70,6 +70,7 @@ func (c *court) twinOut(what string, deg float64, r Range, advice string) {
 
 // conclude puts the verdict and the one sentence.
 func (c *court) conclude() {
+	c.out.Findings.Sort()
 	c.out.Verdict = c.verdict
 	if c.verdict == "" {
 		c.out.Verdict = "unknown"
@@ -83,7 +84,7 @@ func (c *court) conclude() {
 			c.out.Summary = f.Title + ". Settle that first."
 			return
 		}
-		if lead == "" && !c.isGood(f.Code) {
+		if lead == "" && f.Verdict != finding.Pass {
 			lead = f.Title + "."
 		}
 	}
@@ -93,12 +94,4 @@ func (c *court) conclude() {
 	case len(c.out.Findings) > 0:
 		c.out.Summary = "What was measured on the points is in order."
 	}
-}
-
-func (c *court) isGood(code string) bool {
-	switch code {
-	case "dwell-steady", "plate-steady", "dwell-in-book", "gap-in-book", "twin-good":
-		return true
-	}
-	return false
 }

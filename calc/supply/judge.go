@@ -135,6 +135,6 @@ func (c *court) say(format string, a ...any) {
 }
 
 func (c *court) find(verdict string, f finding.Finding) {
-	c.out.Verdict = finding.Worse(c.out.Verdict, verdict)
+	c.out.Verdict, f.Verdict = finding.Worse(c.out.Verdict, verdict), verdict
 	c.out.Findings.Add(f)
 }
