@@ -4,7 +4,8 @@
 // clock, no network and no file.
 //
 // Use Call for one calculation and Describe for the list of them. Behind the
-// door, each subject has a room (a package): quantity, clock, advance.
+// door, each subject has a room (a package): quantity, clock, advance, points,
+// coil, spark, supply, condition and more; finding is the shape they conclude in.
 // Rooms take and give plain structs whose tags hold names, units and limits.
 //
 // Units and signs: names end in their unit. Degrees always say crank or
