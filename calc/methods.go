@@ -1,13 +1,15 @@
 package calc
 
 import (
+	"slices"
+
 	"pointsmith/calc/advance"
 	"pointsmith/calc/clock"
 	"pointsmith/calc/quantity"
 )
 
 // table is the whole offer, in the order the list is shown.
-var table = []Method{
+var table = slices.Concat([]Method{
 	method("convert", "turn a figure from one unit into another of the same kind",
 		`{"value": 20, "from": "inHg", "to": "kPa"}`, quantity.Convert),
 	method("time.crank", "how long the crank takes to turn, and how far it turns in a time",
@@ -22,4 +24,4 @@ var table = []Method{
 		`{"model": {"startDistRPM": 250, "primaryRate": 0.09, "secondaryRate": 0.5, "kneeDistDeg": 7, "limitDistDeg": 13, "frictionDistDeg": 0.3, "weightGrowth": 0.015}, "change": {"primarySpring": 1.2, "slackDistDeg": -1}}`, advance.WhatIf),
 	method("advance.prescribe", "the smallest change of springs, posts or stop that brings the curve into the book's band",
 		`{"spec": `+demoSpec+`, "readings": `+demoBench+`, "allow": {"stop": false}}`, advance.Prescribe),
-}
+}, sparkMethods)
