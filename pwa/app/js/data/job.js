@@ -4,7 +4,7 @@ import { complete, isBlank, toReadings, toSpec } from "./sheet.js";
 import { address } from "../lib/routes.js";
 import { factCount } from "./facts.js";
 
-/** @typedef {{name: string, chapter: string, title: string, state: "done" | "partly" | "empty", detail: string, href: string, todo: string}} Step */
+/** @typedef {{name: string, chapter: string, title: string, state: "done" | "partly" | "empty", detail: string, href: string, action: string}} Step */
 
 /** Readings that a curve can be judged by: fewer tell a point, not a shape. Chosen. */
 const enoughReadings = 3;
@@ -47,26 +47,26 @@ export function readingsForVerdict(visits) {
 function factsStep(car, distributor) {
 	const { known, asked } = factCount(car.body.facts, distributor?.body.facts ?? {});
 	return {
-		name: "facts", chapter: "1", title: "Facts of the car", href: address("car", car.id, "facts"), todo: "Enter the facts",
+		name: "facts", chapter: "1", title: "Facts of the car", href: address("car", car.id, "facts"), action: "Enter the facts",
 		state: known === 0 ? "empty" : "partly", detail: known === 0 ? "None yet. Enter what you know; unknown stays unknown." : `${known} of ${asked} known`,
 	};
 }
 
 /** @param {Doc<Car>} car @param {Doc<Distributor> | null} distributor @returns {Step} */
 function bookStep(car, distributor) {
-	const step = { name: "book", chapter: "2", title: "The book’s figures", href: address("car", car.id, "book"), todo: "Enter the book’s figures" };
+	const step = { name: "book", chapter: "2", title: "The book’s figures", href: address("car", car.id, "book"), action: "Enter the book’s figures" };
 	const sheet = distributor?.body.sheet;
 	const rows = sheet?.rows.filter((row) => !isBlank(row)).length ?? 0;
 	if (!sheet || rows === 0) return { ...step, state: "empty", detail: "None yet. Type the table as it is printed." };
 	const { problem } = toSpec(sheet);
-	if (problem) return { ...step, state: "partly", detail: `${count(rows, "speed")}; still open: ${problem.problem}`, todo: "Finish the book’s figures" };
+	if (problem) return { ...step, state: "partly", detail: `${count(rows, "speed")}; still open: ${problem.problem}`, action: "Finish the book’s figures" };
 	const base = sheet.base === "included" ? "base included" : "base apart";
 	return { ...step, state: "done", detail: `${count(rows, "speed")}, ${sheet.angleUnit} degrees at ${sheet.speedUnit} rpm, ${base}` };
 }
 
 /** @param {Doc<Car>} car @param {Doc<Visit>[]} visits @returns {Step} */
 function readingsStep(car, visits) {
-	const step = { name: "readings", chapter: "3", title: "Readings", href: address("car", car.id, "readings"), todo: "Take readings" };
+	const step = { name: "readings", chapter: "3", title: "Readings", href: address("car", car.id, "readings"), action: "Take readings" };
 	const counts = { bench: 0, car: 0 };
 	for (const place of /** @type {const} */ (["bench", "car"])) {
 		const visit = visits.find(({ body }) => body.sets.some((set) => set.place === place && !set.removed && complete(set).length > 0));
@@ -75,14 +75,14 @@ function readingsStep(car, visits) {
 	const total = counts.bench + counts.car;
 	if (total === 0) return { ...step, state: "empty", detail: "None yet. On the bench or on the car." };
 	const parts = [counts.bench ? `${counts.bench} on the bench` : "", counts.car ? `${counts.car} on the car` : ""].filter(Boolean);
-	return { ...step, state: total >= enoughReadings ? "done" : "partly", detail: parts.join(", "), todo: "Take more readings" };
+	return { ...step, state: total >= enoughReadings ? "done" : "partly", detail: parts.join(", "), action: "Take more readings" };
 }
 
 /** @param {Doc<Car>} car @param {Step} book @param {Step} readings @returns {Step} */
 function verdictStep(car, book, readings) {
 	const isReady = book.state === "done" && readings.state !== "empty";
 	return {
-		name: "verdict", chapter: "4", title: "Verdict", href: address("car", car.id, "verdict"), todo: "Read the verdict",
+		name: "verdict", chapter: "4", title: "Verdict", href: address("car", car.id, "verdict"), action: "Read the verdict",
 		state: isReady ? "done" : "empty", detail: isReady ? "Which part to touch, and which way" : "Needs the book’s figures and readings",
 	};
 }

@@ -27,7 +27,7 @@ export function carRow(car, { isNext, onRemove, go }) {
 			h("span", { class: "car-row-name" }, car.body.name), car.body.demo ? h("span", { class: "stamp" }, "invented") : null,
 			car.body.owner ? h("span", { class: "note" }, car.body.owner) : null),
 		verdict,
-		isNext ? nextButton(next.todo, next.href) : h("p", { class: "row-next" }, "Next: ", h("a", { href: next.href }, next.todo.toLowerCase())),
+		isNext ? nextButton(next.action, next.href) : h("p", { class: "row-next" }, "Next: ", h("a", { href: next.href }, next.action.toLowerCase())),
 		more(car, onRemove, go));
 }
 

@@ -20,7 +20,7 @@ export async function show(root, ctx) {
 	fill(root,
 		car.body.owner ? h("p", { class: "note" }, `Owner: ${car.body.owner}`) : null,
 		story ? h("blockquote", { class: "story" }, h("p", null, story), h("footer", { class: "note" }, "The owner’s words")) : null,
-		nextButton(next.todo, next.href),
+		nextButton(next.action, next.href),
 		h("h2", null, "In this order"),
 		h("p", { class: "note" }, "A change early in the chain makes everything after it due again."),
 		h("ol", { class: "chain", role: "list" }, steps.map((step) => h("li", null, h("a", { href: step.href, "aria-current": step === next ? "step" : null },
