@@ -18,7 +18,7 @@ interface VisitSet {
 }
 interface Car { name: string; owner: string; distributorId: string; facts: Facts; demo: boolean }
 interface Distributor { name: string; typeNumber: string; facts: Facts; sheet: Sheet; sheetSource: string }
-interface Visit { carId: string; distributorId: string; date: string; title: string; notes: string; sets: VisitSet[] }
+interface Visit { carId: string; distributorId: string; date: string; title: string; notes: string; sets: VisitSet[]; facts?: Facts }
 
 type Kind = "car" | "distributor" | "visit";
 interface Doc<Body> { kind: Kind; id: string; revision: string; changedAt: string; deleted: boolean; body: Body }

@@ -56,6 +56,15 @@ test("a reading marked as removed does not come back from the other phone", () =
 	assert.equal(uniteVisit(visit(removed), visit(reading("one", "8"))).sets[0].readings[0].removed, true);
 });
 
+test("facts of a visit that only one phone has are kept; of the same fact the later stands", () => {
+	const fact = (value) => ({ value, unit: "V", source: "measured", note: "" });
+	const later = { ...visit(), facts: { "volts.closed.battery": fact("12.6"), "volts.closed.body": fact("0.02") } };
+	const older = { ...visit(), facts: { "volts.closed.battery": fact("12.1"), "volts.closed.coilFeed": fact("12.3") } };
+	assert.deepEqual(Object.entries(uniteVisit(later, older).facts).map(([key, { value }]) => [key, value]).sort(),
+		[["volts.closed.battery", "12.6"], ["volts.closed.body", "0.02"], ["volts.closed.coilFeed", "12.3"]]);
+	assert.equal("facts" in uniteVisit(visit(), visit()), false);
+});
+
 test("when both ended up alike there is nothing to push", () => {
 	const ours = car({ body: { name: "Van", owner: "" } });
 	assert.equal(unite(ours, car({ revision: "r3", body: { owner: "", name: "Van" } })).needsPush, false);

@@ -21,7 +21,7 @@ type car struct {
 	Demo          bool            `json:"demo" help:"an invented car, to try things on"`
 }
 
-// A fact is one figure of a car or distributor and where it came from.
+// A fact is one figure of a car, a distributor or a visit and where it came from.
 type fact struct {
 	Value  string `json:"value" maxLen:"4000" help:"as typed; some facts are told in words"`
 	Unit   string `json:"unit" maxLen:"40"`
@@ -67,6 +67,8 @@ type visit struct {
 	Title         string       `json:"title" maxLen:"400"`
 	Notes         string       `json:"notes" maxLen:"20000"`
 	Sets          []readingSet `json:"sets" maxItems:"100"`
+
+	Facts map[string]fact `json:"facts" maxItems:"400" help:"what was measured or seen that day besides the curve, by name"`
 }
 
 // A readingSet is one run, on the bench or on the car.

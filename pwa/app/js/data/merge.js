@@ -45,8 +45,8 @@ export function unite(ours, theirs) {
 }
 
 /**
- * uniteVisit takes the first visit and adds the sets and readings that only
- * the second has.
+ * uniteVisit takes the first visit and adds the sets, readings and facts that
+ * only the second has.
  * @param {Visit} first
  * @param {Visit} second
  * @returns {Visit}
@@ -56,7 +56,8 @@ export function uniteVisit(first, second) {
 		const other = second.sets.find(({ id }) => id === set.id);
 		return other ? { ...set, readings: uniteByID(set.readings, other.readings) } : set;
 	});
-	return { ...first, sets: uniteByID(sets, second.sets) };
+	const united = { ...first, sets: uniteByID(sets, second.sets) };
+	return first.facts || second.facts ? { ...united, facts: { ...second.facts, ...first.facts } } : united;
 }
 
 /**
