@@ -28,15 +28,21 @@ type Document struct {
 // revision it was edited from ("" for a new document).
 type Change struct {
 	Kind, ID, Base string
-	ChangedAt      time.Time
+	ChangedAt      time.Time // as the phone's clock had it
+	Device         string    // name of the phone, for the names of kept copies
+	Deleted        bool      // a deletion; the body is not looked at
 	Body           json.RawMessage
+
+	Received time.Time              // when it arrived; zero: now
+	Fits     func(body []byte) bool // whether a united body may stand; nil: any may
 }
 
 // An Answer tells how a push ended.
 type Answer struct {
-	Revision string `json:"revision"` // revision of the version that was pushed
-	Cursor   uint64 `json:"cursor"`   // cursor of the feed after the push
-	Kept     bool   `json:"kept"`     // two versions met; one of them is in Kept
+	Revision string    `json:"revision"`           // of the version that was pushed
+	Cursor   uint64    `json:"cursor"`             // of the feed after the push
+	Kept     bool      `json:"kept"`               // two versions met; one of them is a kept copy now
+	Document *Document `json:"document,omitempty"` // what is current, when it is not what was pushed
 }
 
 var (
@@ -51,7 +57,10 @@ func ValidID(id string) bool { return idShape.MatchString(id) }
 // document makes the version a change asks for, with spaces outside strings
 // taken out of its body so that layout is not a difference.
 func (c Change) document() (Document, error) {
-	d := Document{Kind: c.Kind, ID: c.ID, ChangedAt: c.ChangedAt.UTC()}
+	d := Document{Kind: c.Kind, ID: c.ID, ChangedAt: c.ChangedAt.UTC(), Deleted: c.Deleted, Body: emptyBody}
+	if c.Deleted {
+		return d, d.check()
+	}
 	if len(c.Body) > MaxBody {
 		return d, fmt.Errorf("%s %s: %w", c.Kind, c.ID, ErrTooLarge)
 	}
@@ -88,9 +97,14 @@ func (d Document) revisionFrom(base string) string {
 
 func (d Document) key() []byte { return []byte(d.Kind + "/" + d.ID) }
 
-// versionKey is where kept versions and answers of this version live.
+// versionKey is where kept copies and answers of this version live.
 func (d Document) versionKey() []byte { return []byte(d.Kind + "/" + d.ID + "/" + d.Revision) }
 
-func sameContent(a, b Document) bool {
+// isIdentical compares byte for byte, sameContent by meaning.
+func isIdentical(a, b Document) bool {
 	return a.Deleted == b.Deleted && bytes.Equal(a.Body, b.Body)
+}
+
+func sameContent(a, b Document) bool {
+	return a.Deleted == b.Deleted && sameJSON(a.Body, b.Body)
 }

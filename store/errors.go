@@ -8,8 +8,12 @@ var (
 	ErrLocked = errors.New("the garage file is in use by another Pointsmith; stop it or give -data another file")
 	// ErrNewerSchema: the file was written by a later Pointsmith than this one.
 	ErrNewerSchema = errors.New("the garage file was written by a newer Pointsmith; use that version, or give -data another file")
-	// ErrNotGarage: the file is there but is not one of ours, or is damaged.
-	ErrNotGarage = errors.New("this is not a garage file, or it is damaged; keep it safe and give -data another file")
+	// ErrNotGarage: the file is there but is not one of ours.
+	ErrNotGarage = errors.New("this is not a garage file; keep it safe and give -data another file")
+	// ErrDamaged: the file is one of ours and is not as it was written.
+	ErrDamaged = errors.New("the garage file is damaged")
+	// ErrNoFile: a file that should be there is not.
+	ErrNoFile = errors.New("there is no such file")
 )
 
 // Reading.
@@ -26,6 +30,22 @@ var (
 	ErrBody = errors.New("the body must be a JSON object")
 	// ErrTooLarge: the body is larger than MaxBody.
 	ErrTooLarge = errors.New("the body is larger than 1 MiB")
+	// ErrTooManyKept: a further copy would have to be kept of a document that has MaxKept.
+	ErrTooManyKept = errors.New("100 copies of this document wait for a choice; choose among them first")
+	// ErrNoSpace: the disk is full, or the file may not grow.
+	ErrNoSpace = errors.New("there is no space left for the garage file; nothing of this change is stored, all before it is")
 	// ErrTime: the time of the change is missing or cannot be true.
 	ErrTime = errors.New("the time of the change must lie between the years 2000 and 2200")
+)
+
+// Choosing among copies.
+var (
+	// ErrTake: the choice is none of kept, current, both.
+	ErrTake = errors.New("the choice must be kept, current or both")
+	// ErrMoved: the document has changed since the person looked at it.
+	ErrMoved = errors.New("the document has changed since it was looked at")
+	// ErrChosen: another choice was made about this copy before.
+	ErrChosen = errors.New("another choice was made about this copy before")
+	// ErrTaken: the id for the new document is in use.
+	ErrTaken = errors.New("a document of this id is there already")
 )

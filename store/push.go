@@ -8,80 +8,118 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
-// Put stores a change. The same change again gives the same answer and stores
-// nothing. It refuses with ErrKey, ErrBody, ErrTooLarge or ErrTime.
+// Put stores a change by the rules of [Merge]. The same change again gives the
+// same answer and stores nothing. It refuses with ErrKey, ErrBody, ErrTooLarge,
+// ErrTime or ErrTooManyKept; nothing is stored then.
 func (s *Store) Put(c Change) (Answer, error) {
 	d, err := c.document()
 	if err != nil {
 		return Answer{}, fmt.Errorf("put document: %w", err)
 	}
-	return s.push(d, c.Base)
-}
-
-// Delete marks a document as deleted, under the same rules as Put: when base
-// is not the current revision and the deletion is the later change, the
-// version it removes is kept. It refuses with ErrKey or ErrTime.
-func (s *Store) Delete(kind, id, base string, changedAt time.Time) (Answer, error) {
-	d := Document{Kind: kind, ID: id, ChangedAt: changedAt.UTC(), Deleted: true, Body: emptyBody}
-	if err := d.check(); err != nil {
-		return Answer{}, fmt.Errorf("delete document: %w", err)
+	if c.Received.IsZero() {
+		c.Received = time.Now()
 	}
-	return s.push(d, base)
-}
-
-func (s *Store) push(d Document, base string) (answer Answer, err error) {
-	d.Revision = d.revisionFrom(base)
-	err = s.db.Update(func(tx *bolt.Tx) error {
-		answers := tx.Bucket(bucketAnswers)
-		if earlier := answers.Get(d.versionKey()); earlier != nil {
-			err = json.Unmarshal(earlier, &answer)
-		} else if answer, err = settle(tx, d, base); err == nil {
-			err = noteAnswer(tx, d, answer)
-		}
-		answer.Cursor = tx.Bucket(bucketFeed).Sequence()
+	c.Received = c.Received.UTC()
+	d.Revision = d.revisionFrom(c.Base) // of what was pushed, so that the same push is known again
+	d.ChangedAt = believable(d.ChangedAt, c.Received)
+	var answer Answer
+	err = s.db.Update(func(tx *bolt.Tx) (err error) {
+		answer, err = push(tx, d, c)
 		return err
 	})
 	if err != nil {
-		return Answer{}, fmt.Errorf("store %s %s: %w", d.Kind, d.ID, err)
+		return Answer{}, fmt.Errorf("store %s %s: %w", d.Kind, d.ID, writingError(err))
 	}
 	return answer, nil
 }
 
-// settle merges a push nobody has sent before.
-func settle(tx *bolt.Tx, d Document, base string) (Answer, error) {
-	old, err := load(tx, d.key())
+// Delete is Put of a deletion.
+func (s *Store) Delete(c Change) (Answer, error) {
+	c.Deleted = true
+	return s.Put(c)
+}
+
+// A noted answer is how a push was answered, for when it comes again.
+type noted struct {
+	Revision string    `json:"revision"`
+	Kept     bool      `json:"kept"`
+	At       time.Time `json:"at"`
+}
+
+func push(tx *bolt.Tx, d Document, c Change) (Answer, error) {
+	answers := tx.Bucket(bucketAnswers)
+	var n noted
+	var err error
+	if earlier := answers.Get(d.versionKey()); earlier != nil {
+		err = json.Unmarshal(earlier, &n)
+	} else if n, err = settle(tx, d, c); err == nil {
+		n.At = c.Received
+		var value []byte
+		if value, err = json.Marshal(n); err == nil {
+			err = answers.Put(d.versionKey(), value)
+		}
+	}
 	if err != nil {
 		return Answer{}, err
 	}
-	answer := Answer{Revision: d.Revision}
-	var current *Document
-	if old != nil {
-		current = &old.Document
-	}
-	switch merge(current, d, base) {
-	case alreadyThere:
-		answer.Revision = current.Revision
-	case accept:
-		err = save(tx, old, d)
-	case replace:
-		answer.Kept = !current.Deleted // a deletion has nothing typed in it to keep
-		if err = keep(tx, *current); err == nil {
-			err = save(tx, old, d)
-		}
-	case setAside:
-		answer.Kept = !d.Deleted
-		if err = keep(tx, d); err == nil {
-			err = save(tx, old, *current) // through the feed again: its author must learn what is current
-		}
+	answer := Answer{Revision: n.Revision, Kept: n.Kept, Cursor: tx.Bucket(bucketFeed).Sequence()}
+	current, err := load(tx, d.key())
+	if err == nil && current != nil && current.Revision != n.Revision {
+		answer.Document = &current.Document
 	}
 	return answer, err
 }
 
-func noteAnswer(tx *bolt.Tx, d Document, answer Answer) error {
-	answer.Cursor = 0 // as it stands when asked again
-	value, err := json.Marshal(answer)
+// settle merges a push nobody has sent before.
+func settle(tx *bolt.Tx, d Document, c Change) (noted, error) {
+	old, err := load(tx, d.key())
 	if err != nil {
-		return err
+		return noted{}, err
 	}
-	return tx.Bucket(bucketAnswers).Put(d.versionKey(), value)
+	n := noted{Revision: d.Revision}
+	incoming := Version{d, c.Device}
+	var current *Version
+	var ancestor *Document
+	if old != nil {
+		current = &Version{old.Document, old.Device}
+		if ancestor, err = findVersion(tx, old, c.Base); err != nil {
+			return n, err
+		}
+	}
+	m := Merge(current, incoming, c.Base, ancestor, c.Fits)
+	if current != nil && sameContent(current.Document, d) && m.Document.Revision == current.Revision {
+		n.Revision = current.Revision
+		return n, nil
+	}
+	if m.Kept != nil {
+		n.Kept = true
+		why := WhyBoth
+		if m.Document.Deleted {
+			why = WhyDeleted
+		}
+		if err := keep(tx, *m.Kept, why, c.Received); err != nil {
+			return n, err
+		}
+	}
+	return n, move(tx, old, incoming, m.Document, c.Received)
+}
+
+// move makes the outcome current and remembers, as what later pushes may have
+// been edited from, the versions that are not.
+func move(tx *bolt.Tx, old *record, incoming Version, outcome Document, now time.Time) error {
+	if old != nil && old.Revision != outcome.Revision {
+		if err := remember(tx, *old); err != nil {
+			return err
+		}
+	}
+	next := record{Document: outcome, Device: incoming.Device, Received: now}
+	if outcome.Revision != incoming.Revision {
+		if err := remember(tx, record{Document: incoming.Document, Device: incoming.Device, Received: now}); err != nil {
+			return err
+		}
+		if old != nil && old.Revision == outcome.Revision { // through the feed again, so that everyone agrees on it
+			next.Device, next.Received = old.Device, old.Received
+		}
+	}
+	return save(tx, old, next)
 }

@@ -16,8 +16,13 @@ var (
 	bucketKept      = []byte("kept")
 	bucketAnswers   = []byte("answers")
 
+	bucketPast   = []byte("past")
+	bucketChosen = []byte("chosen")
+
 	keyVersion   = []byte("version")
 	keyAccessKey = []byte("access-key")
+	keyGarage    = []byte("garage")
+	keyPurged    = []byte("purged")
 )
 
 // A migration brings the layout one version further.
@@ -28,6 +33,7 @@ type migration func(tx *bolt.Tx) error
 var migrations = []migration{
 	makeBuckets,
 	pairInsteadOfKey,
+	provable,
 }
 
 func makeBuckets(tx *bolt.Tx) error {

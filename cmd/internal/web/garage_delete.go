@@ -4,6 +4,7 @@ import (
 	"net/http"
 
 	"pointsmith/calc/schema"
+	"pointsmith/store"
 )
 
 // deleteGarage marks a document as deleted.
@@ -26,7 +27,7 @@ func (s *Site) deleteGarage(w http.ResponseWriter, r *http.Request) {
 		refuseInput(w, err)
 		return
 	}
-	answer, err := s.store.Delete(kind, id, removal.Base, at)
+	answer, err := s.store.Delete(store.Change{Kind: kind, ID: id, Base: removal.Base, ChangedAt: at, Device: removal.Device})
 	if err != nil {
 		s.refuseStore(w, err)
 		return

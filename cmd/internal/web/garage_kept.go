@@ -1,17 +1,33 @@
 package web
 
 import (
+	"encoding/json"
 	"net/http"
+	"slices"
 
 	"pointsmith/store"
 )
 
-// A keptList holds the versions that lost against another.
+// A keptList holds copies that wait for a choice.
 type keptList struct {
-	Documents []store.Document `json:"documents"`
+	Copies []store.Copy `json:"copies"`
 }
 
-// listKept answers with the versions of a document that were set aside.
+// listAllKept answers with every copy of the garage that waits for a choice,
+// the oldest first and without bodies: a list to choose from.
+func (s *Site) listAllKept(w http.ResponseWriter, _ *http.Request) {
+	kept, err := s.store.AllKept()
+	if err != nil {
+		s.refuseStore(w, err)
+		return
+	}
+	for n := range kept {
+		kept[n].Body = json.RawMessage(`{}`)
+	}
+	reply(w, keptList{append([]store.Copy{}, kept...)})
+}
+
+// listKept answers with the copies of one document, bodies included.
 func (s *Site) listKept(w http.ResponseWriter, r *http.Request) {
 	kind, id, ok := documentAddress(w, r)
 	if !ok {
@@ -22,8 +38,23 @@ func (s *Site) listKept(w http.ResponseWriter, r *http.Request) {
 		s.refuseStore(w, err)
 		return
 	}
-	if kept == nil {
-		kept = []store.Document{}
+	reply(w, keptList{append([]store.Copy{}, kept...)})
+}
+
+// getKept answers with one copy.
+func (s *Site) getKept(w http.ResponseWriter, r *http.Request) {
+	kind, id, ok := documentAddress(w, r)
+	if !ok {
+		return
 	}
-	reply(w, keptList{kept})
+	kept, err := s.store.Kept(kind, id)
+	n := slices.IndexFunc(kept, func(c store.Copy) bool { return c.Revision == pathValue(r, "revision") })
+	if err == nil && n < 0 {
+		err = store.ErrNotFound
+	}
+	if err != nil {
+		s.refuseStore(w, err)
+		return
+	}
+	reply(w, kept[n])
 }

@@ -8,30 +8,34 @@ import (
 	"pointsmith/store"
 )
 
-// A garageList is what changed after a cursor, and the cursor to ask with next.
-type garageList struct {
-	Cursor    uint64           `json:"cursor"`
-	Documents []store.Document `json:"documents"`
-}
-
-// listGarage answers with what changed, deleted documents included, so that a
-// phone learns of them.
+// listGarage answers with a page of what changed, deleted documents included,
+// so that a phone learns of them.
 func (s *Site) listGarage(w http.ResponseWriter, r *http.Request) {
-	var after uint64
-	if text := r.URL.Query().Get("after"); text != "" {
-		var err error
-		if after, err = strconv.ParseUint(text, 10, 63); err != nil {
-			refuseInput(w, refuse.Input("after", "is not a cursor", "a whole number from 0", "send the cursor of the answer before, or leave it out"))
-			return
-		}
+	query := r.URL.Query()
+	after, bad := wholeNumber(query.Get("after"), "after", "send the cursor of the answer before, or leave it out")
+	limit, alsoBad := wholeNumber(query.Get("limit"), "limit", "send how many documents at most, or leave it out")
+	if bad == nil {
+		bad = alsoBad
 	}
-	documents, cursor, err := s.store.Since(after)
+	if bad != nil {
+		refuseInput(w, bad)
+		return
+	}
+	feed, err := s.store.Feed(store.Place{Cursor: after, Garage: query.Get("garage")}, int(min(limit, store.PageDocuments)))
 	if err != nil {
 		s.refuseStore(w, err)
 		return
 	}
-	if documents == nil {
-		documents = []store.Document{}
+	reply(w, feed)
+}
+
+func wholeNumber(text, field, do string) (uint64, *refuse.Error) {
+	if text == "" {
+		return 0, nil
 	}
-	reply(w, garageList{cursor, documents})
+	n, err := strconv.ParseUint(text, 10, 63)
+	if err != nil {
+		return 0, refuse.Input(field, "is not a cursor or a count", "a whole number from 0", do)
+	}
+	return n, nil
 }

@@ -30,10 +30,15 @@ func (s *Site) putGarage(w http.ResponseWriter, r *http.Request) {
 		refuseInput(w, err)
 		return
 	}
-	answer, err := s.store.Put(store.Change{Kind: kind, ID: id, Base: push.Base, ChangedAt: at, Body: push.Body})
+	answer, err := s.store.Put(store.Change{Kind: kind, ID: id, Base: push.Base, ChangedAt: at, Device: push.Device, Body: push.Body, Fits: fits(kind)})
 	if err != nil {
 		s.refuseStore(w, err)
 		return
 	}
 	reply(w, answer)
+}
+
+// fits tells the store which united bodies a phone could send back.
+func fits(kind string) func(body []byte) bool {
+	return func(body []byte) bool { return shapes[kind].check(body) == nil }
 }

@@ -138,6 +138,7 @@ func refuseKind(kind string) *refuse.Error {
 type pushed struct {
 	Base      string          `json:"base" maxLen:"64" help:"revision it was edited from, empty for a new document"`
 	ChangedAt string          `json:"changedAt" need:"yes" maxLen:"40" help:"when it was typed, RFC 3339"`
+	Device    string          `json:"device" maxLen:"80" help:"name of the phone, for the names of kept copies"`
 	Body      json.RawMessage `json:"body" need:"yes"`
 }
 
@@ -145,4 +146,5 @@ type pushed struct {
 type removed struct {
 	Base      string `json:"base" maxLen:"64" help:"revision that was looked at when it was deleted"`
 	ChangedAt string `json:"changedAt" need:"yes" maxLen:"40" help:"when it was deleted, RFC 3339"`
+	Device    string `json:"device" maxLen:"80" help:"name of the phone"`
 }
