@@ -76,3 +76,9 @@ test("of a car the later change stands", () => {
 	assert.deepEqual([unite(ours, theirs).doc.body.name, unite(ours, theirs).needsPush], ["Newer", false]);
 	assert.deepEqual([unite(theirs, { ...ours, revision: "r3" }).doc.body.name, unite(theirs, { ...ours, revision: "r3" }).needsPush], ["Newer", true]);
 });
+
+test("events of both phones stand side by side", () => {
+	const event = (id) => ({ id, at: "2024-05-18T09:00:00Z", undone: ["vacuum-pipe"] });
+	const united = uniteVisit({ ...visit(), events: [event("a")] }, { ...visit(), events: [event("a"), event("b")] });
+	assert.deepEqual(united.events.map(({ id }) => id), ["a", "b"]);
+});

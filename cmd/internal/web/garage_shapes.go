@@ -69,6 +69,23 @@ type visit struct {
 	Sets          []readingSet `json:"sets" maxItems:"100"`
 
 	Facts map[string]fact `json:"facts" maxItems:"400" help:"what was measured or seen that day besides the curve, by name"`
+
+	Events []event `json:"events" maxItems:"1000" help:"what was judged, changed, undone and put back that day, for the order of work"`
+}
+
+// An event is one thing judged, changed, undone for a while or put back. Its
+// words are those of the method work.order, which says what they mean.
+type event struct {
+	ID       string   `json:"id" need:"yes" maxLen:"32"`
+	At       string   `json:"at" maxLen:"40" help:"when"`
+	Step     string   `json:"step" maxLen:"40" help:"the step of the order of work that was judged"`
+	Verdict  string   `json:"verdict" enum:"pass|watch|fail|unknown|"`
+	What     string   `json:"what" maxLen:"200" help:"in words"`
+	Changed  string   `json:"changed" maxLen:"40"`
+	Undone   []string `json:"undone" maxItems:"16" maxLen:"40"`
+	Restored []string `json:"restored" maxItems:"16" maxLen:"40"`
+	Odometer string   `json:"odometer" maxLen:"40" help:"distance on the clock, as typed"`
+	Removed  bool     `json:"removed,omitempty" help:"taken out by its author; kept so that it stays out"`
 }
 
 // A readingSet is one run, on the bench or on the car.

@@ -28,7 +28,8 @@ func TestDocumentsOfEachKindComeBackAsTyped(t *testing.T) {
 			`"baseSide":"before","baseToleranceCrankDeg":"","noAdvanceBelow":"300","driveRatio":"","listedWhile":"either","limitDistDeg":"","rows":[{"rpm":"1 000","min":"9½","max":""}]}}`,
 		"visit": `{"carId":"abcdefgh01234567","distributorId":"","date":"2026-05-01","title":"first look","notes":"line\nline","sets":[{"id":"abcdefgh0","place":"bench","angleUnit":"distributor",` +
 			`"speedUnit":"distributor","base":"excluded","vacuum":"off","readingErrorCrankDeg":"","staticCrankDeg":"","staticSide":"before","readings":` +
-			`[{"id":"r1","rpm":"500","deg":"2","side":"before","direction":"rising","at":"2026-05-01T12:00:00Z","removed":true}],"removed":true}],"facts":{"check.B1":{"value":"2½","unit":"thou","source":"measured","note":""}}}`,
+			`[{"id":"r1","rpm":"500","deg":"2","side":"before","direction":"rising","at":"2026-05-01T12:00:00Z","removed":true}],"removed":true}],"facts":{"check.B1":{"value":"2½","unit":"thou","source":"measured","note":""}},` +
+			`"events":[{"id":"e1","at":"2026-05-01T12:00:00Z","step":"static","verdict":"watch","what":"9½ before TDC","changed":"","undone":["vacuum-pipe"],"restored":[],"odometer":"41 200"}]}`,
 	} {
 		path := "/api/v1/garage/" + kind + "/" + carID
 		answer := wantJSON[store.Answer](t, ask(s, "PUT", path, putCar(body)))

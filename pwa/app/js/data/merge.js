@@ -45,7 +45,7 @@ export function unite(ours, theirs) {
 }
 
 /**
- * uniteVisit takes the first visit and adds the sets, readings and facts that
+ * uniteVisit takes the first visit and adds the sets, readings, events and facts that
  * only the second has.
  * @param {Visit} first
  * @param {Visit} second
@@ -57,6 +57,7 @@ export function uniteVisit(first, second) {
 		return other ? { ...set, readings: uniteByID(set.readings, other.readings) } : set;
 	});
 	const united = { ...first, sets: uniteByID(sets, second.sets) };
+	if (first.events || second.events) united.events = uniteByID(first.events ?? [], second.events ?? []);
 	return first.facts || second.facts ? { ...united, facts: { ...second.facts, ...first.facts } } : united;
 }
 

@@ -23,14 +23,21 @@ export async function startSet(car, place) {
 	const set = /** @type {VisitSet} */ ({
 		id: garage.newId(), place, ...usual[place], vacuum: "", readingErrorCrankDeg: "", staticCrankDeg: "", staticSide: "before", readings: [],
 	});
-	const open = garage.visits({ carId: car.id }).find(({ body }) => body.date === today());
-	if (open) {
-		await garage.update("visit", open.id, (body) => { body.sets.push(set); });
-		return { visit: open.id, set: set.id };
-	}
-	const visit = garage.newId();
-	await garage.put("visit", visit, { carId: car.id, distributorId: car.body.distributorId, date: today(), title: "", notes: "", sets: [set] });
+	const visit = await visitOfToday(car);
+	await garage.update("visit", visit, (body) => { body.sets.push(set); });
 	return { visit, set: set.id };
+}
+
+/**
+ * visitOfToday gives the id of today's visit of a car, begun if there is none.
+ * @param {Doc<Car>} car
+ */
+export async function visitOfToday(car) {
+	const open = garage.visits({ carId: car.id }).find(({ body }) => body.date === today());
+	if (open) return open.id;
+	const visit = garage.newId();
+	await garage.put("visit", visit, { carId: car.id, distributorId: car.body.distributorId, date: today(), title: "", notes: "", sets: [] });
+	return visit;
 }
 
 /**

@@ -1,0 +1,74 @@
+// What was judged, changed, undone and put back on a car: the events that the
+// order of work and the restore list follow from.
+
+import { garage } from "./garage.js";
+import { standingIn } from "./temporaries.js";
+import { visitOfToday } from "./visits.js";
+
+/** @type {Omit<WorkEvent, "id" | "at">} */
+const blank = { step: "", verdict: "", what: "", changed: "", undone: [], restored: [], odometer: "" };
+
+/**
+ * noteEvent keeps an event in today's visit of the car.
+ * @param {Doc<Car>} car
+ * @param {Partial<WorkEvent>} event
+ */
+export async function noteEvent(car, event) {
+	const visit = await visitOfToday(car);
+	const whole = { ...blank, ...event, id: garage.newId(), at: event.at ?? new Date().toISOString() };
+	whole.what = whole.what.slice(0, 200);
+	await garage.update("visit", visit, (body) => { body.events = [...(body.events ?? []), whole]; });
+	return whole;
+}
+
+/**
+ * eventsOf lists the events of a car, the earliest first.
+ * @param {string} carId
+ * @returns {WorkEvent[]}
+ */
+export function eventsOf(carId) {
+	return garage.visits({ carId }).flatMap(({ body }) => body.events ?? []).filter((event) => !event.removed && Number.isFinite(Date.parse(event.at)))
+		.sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
+}
+
+/** standing lists what is undone on a car now. @param {string} carId @param {number} [now] ms */
+export const standing = (carId, now = Date.now()) => standingIn(eventsOf(carId), now);
+
+/** putBack ticks things off the restore list. @param {Doc<Car>} car @param {string[]} ids */
+export const putBack = (car, ids) => noteEvent(car, { restored: ids });
+
+/** undo puts things on the restore list, unless they stand there already. @param {Doc<Car>} car @param {string[]} ids */
+export async function undo(car, ids) {
+	const have = new Set(standing(car.id).map(({ id }) => id));
+	const added = ids.filter((id) => !have.has(id));
+	if (added.length > 0) await noteEvent(car, { undone: added });
+}
+
+/**
+ * keepFact keeps a figure among the facts of today's visit.
+ * @param {Doc<Car>} car
+ * @param {{[key: string]: Fact | null}} facts null takes one out
+ */
+export async function keepVisitFacts(car, facts) {
+	const visit = await visitOfToday(car);
+	await garage.update("visit", visit, (body) => {
+		body.facts = { ...body.facts };
+		for (const [key, fact] of Object.entries(facts)) {
+			if (fact) body.facts[key] = fact;
+			else delete body.facts[key];
+		}
+	});
+}
+
+/**
+ * lastFact finds the newest of a visit's facts with this name.
+ * @param {string} carId @param {string} key
+ * @returns {{fact: Fact, date: string} | null}
+ */
+export function lastFact(carId, key) {
+	for (const { body } of garage.visits({ carId })) {
+		const fact = body.facts?.[key];
+		if (fact && fact.value.trim() !== "") return { fact, date: body.date };
+	}
+	return null;
+}
