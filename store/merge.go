@@ -12,7 +12,7 @@ import "time"
 //     replaces, so it becomes current.
 //  4. One is a deletion and the other an edit that did not know of it: the
 //     deletion stands, whichever came first, and the edited version is kept as
-//     a copy. A version in which nothing was changed is not kept.
+//     a copy.
 //  5. Two edits that did not know of each other are united:
 //     - lists whose items carry ids (sets in a visit, readings in a set, and
 //     any such list that comes later) are united by id; no item is dropped.
@@ -65,9 +65,9 @@ func Merge(current *Version, incoming Version, base string, ancestor *Document, 
 	case sameContent(current.Document, incoming.Document):
 		return Merged{Document: current.Document}
 	case current.Deleted:
-		return Merged{current.Document, unlessUnchanged(&incoming, ancestor)}
+		return Merged{current.Document, &incoming}
 	case incoming.Deleted:
-		return Merged{incoming.Document, unlessUnchanged(current, ancestor)}
+		return Merged{incoming.Document, current}
 	}
 	older, newer := current, &incoming
 	if isLater(current.Document, incoming.Document) {
@@ -91,13 +91,6 @@ func Merge(current *Version, incoming Version, base string, ancestor *Document, 
 		return Merged{united, older}
 	}
 	return Merged{Document: united}
-}
-
-func unlessUnchanged(v *Version, ancestor *Document) *Version {
-	if ancestor != nil && sameContent(v.Document, *ancestor) {
-		return nil
-	}
-	return v
 }
 
 func isLater(a, b Document) bool {

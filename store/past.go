@@ -70,19 +70,29 @@ func findVersion(tx *bolt.Tx, current *record, revision string) (*Document, erro
 	if current.Revision == revision {
 		return &current.Document, nil
 	}
-	prefix := append(current.key(), '/')
+	var found *Document
+	err := eachPast(tx, current.key(), func(r *record) bool {
+		if r.Revision == revision {
+			found = &r.Document
+		}
+		return found == nil
+	})
+	return found, err
+}
+
+// eachPast visits the past versions of a document, the oldest first, until
+// visit returns false.
+func eachPast(tx *bolt.Tx, key []byte, visit func(r *record) bool) error {
+	prefix := append(bytes.Clone(key), '/')
 	c := tx.Bucket(bucketPast).Cursor()
 	for k, v := c.Seek(prefix); bytes.HasPrefix(k, prefix); k, v = c.Next() {
-		if !bytes.Contains(v, []byte(revision)) { // spares most of the reading
-			continue
-		}
 		r, err := decode(v)
 		if err != nil {
-			return nil, err
+			return err
 		}
-		if r.Revision == revision {
-			return &r.Document, nil
+		if !visit(r) {
+			return nil
 		}
 	}
-	return nil, nil
+	return nil
 }

@@ -11,10 +11,21 @@ import (
 // Put stores a change by the rules of [Merge]. The same change again gives the
 // same answer and stores nothing. It refuses with ErrKey, ErrBody, ErrTooLarge,
 // ErrTime or ErrTooManyKept; nothing is stored then.
-func (s *Store) Put(c Change) (Answer, error) {
+func (s *Store) Put(c Change) (answer Answer, err error) {
+	err = s.db.Update(func(tx *bolt.Tx) error {
+		answer, err = putIn(tx, c)
+		return err
+	})
+	if err != nil {
+		return Answer{}, fmt.Errorf("store %.40q %.40q: %w", c.Kind, c.ID, writingError(err))
+	}
+	return answer, nil
+}
+
+func putIn(tx *bolt.Tx, c Change) (Answer, error) {
 	d, err := c.document()
 	if err != nil {
-		return Answer{}, fmt.Errorf("put document: %w", err)
+		return Answer{}, err
 	}
 	if c.Received.IsZero() {
 		c.Received = time.Now()
@@ -22,15 +33,7 @@ func (s *Store) Put(c Change) (Answer, error) {
 	c.Received = c.Received.UTC()
 	d.Revision = d.revisionFrom(c.Base) // of what was pushed, so that the same push is known again
 	d.ChangedAt = believable(d.ChangedAt, c.Received)
-	var answer Answer
-	err = s.db.Update(func(tx *bolt.Tx) (err error) {
-		answer, err = push(tx, d, c)
-		return err
-	})
-	if err != nil {
-		return Answer{}, fmt.Errorf("store %s %s: %w", d.Kind, d.ID, writingError(err))
-	}
-	return answer, nil
+	return push(tx, d, c)
 }
 
 // Delete is Put of a deletion.

@@ -73,24 +73,3 @@ func step(tx *bolt.Tx, run migration, version uint64) error {
 	}
 	return meta.Put(keyVersion, binary.BigEndian.AppendUint64(nil, version))
 }
-
-// version reads the layout's version; a new file has 0. A bbolt file with
-// buckets but no version is somebody else's.
-func (s *Store) version() (version uint64, err error) {
-	err = s.db.View(func(tx *bolt.Tx) error {
-		meta := tx.Bucket(bucketMeta)
-		if meta == nil {
-			if name, _ := tx.Cursor().First(); name != nil {
-				return ErrNotGarage
-			}
-			return nil
-		}
-		v := meta.Get(keyVersion)
-		if len(v) != 8 {
-			return ErrNotGarage
-		}
-		version = binary.BigEndian.Uint64(v)
-		return nil
-	})
-	return version, err
-}

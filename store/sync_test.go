@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"testing"
 	"time"
@@ -354,7 +355,7 @@ func (w *world) converged(t *rapid.T) {
 			key := keyOf(d.Kind, d.ID)
 			listed[key] = true
 			h := p.docs[key]
-			if h == nil || h.waits || h.Revision != d.Revision || h.Deleted != d.Deleted || !d.Deleted && string(h.Body) != string(d.Body) {
+			if h == nil || h.waits || h.Revision != d.Revision || h.Deleted != d.Deleted || !d.Deleted && !reflect.DeepEqual(readBody(h.Body), readBody(d.Body)) {
 				t.Fatalf("%s holds %+v, the server %+v", p.name, h, d)
 			}
 		}
