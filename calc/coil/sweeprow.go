@@ -52,13 +52,13 @@ func (r *run) row(rpm, volts, ohm float64, c spark.Cylinder) (Row, *refuse.Error
 	if bad != nil {
 		return row, bad
 	}
-	need, err := spark.Required(spark.RequiredIn{GapMm: r.gap, Engine: &c, Polarity: r.in.Plug.Polarity})
+	low, high, err := spark.Need(spark.RequiredIn{GapMm: r.gap, Engine: &c, Polarity: r.in.Plug.Polarity})
 	if err != nil {
 		return row, needField(err)
 	}
 	row.AvailableKV, row.AvailableLowKV = best, leaky
-	row.RequiredKV, row.RequiredLowKV = need.HighKV, need.LowKV
-	row.MarginKV, row.MarginLowKV = best-need.HighKV, leaky-need.HighKV
+	row.RequiredKV, row.RequiredLowKV = high, low
+	row.MarginKV, row.MarginLowKV = best-high, leaky-high
 	row.Verdict = rowVerdict(row)
 	return row, nil
 }

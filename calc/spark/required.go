@@ -57,59 +57,89 @@ const (
 // in an 8:1 cylinder (T. Denton, Automobile Electrical and Electronic
 // Systems, chapter abstract) lie inside or at the edge of the range.
 func Required(in RequiredIn) (RequiredOut, error) {
-	kPa, celsius, assumed, bad := in.state()
+	n, bad := in.need()
 	if bad != nil {
 		return RequiredOut{}, bad
 	}
-	out := RequiredOut{PressureKPa: kPa, TemperatureC: celsius, Assumed: assumed}
-	g := gas{in.GapMm / 10, density(kPa, celsius)}
-	field := "pressureKPa"
+	out := RequiredOut{LowKV: n.low, HighKV: n.high, UniformKV: n.uniform, PaschenKV: n.paschen, PressureKPa: n.kPa, TemperatureC: n.celsius, Assumed: []string{}, Working: n.working(in)}
 	if in.Engine != nil {
-		field = "engine.manifoldKPa"
-		out.Working = append(out.Working, in.Engine.working(kPa, celsius))
+		out.Assumed = in.Engine.Assumed("engine.")
+		out.Working = append([]string{in.Engine.working(n.kPa, n.celsius)}, out.Working...)
 	}
-	if bad := g.tooDense(field); bad != nil {
-		return RequiredOut{}, bad
-	}
-	_, leastPd := airOnIron.least()
-	if g.density*g.cm < uniformLeast || g.torrCm() < leastPd {
-		return RequiredOut{}, refuse.Input("gapMm", fmt.Sprintf("density times gap is %.3g cm, too small for either law", g.density*g.cm),
-			fmt.Sprintf("a gap of %.3g mm or more at this pressure", 10*uniformLeast/g.density), "check gap and pressure")
-	}
-	out.UniformKV, out.PaschenKV = g.uniformKV(), airOnIron.volts(g.torrCm())/1000
-	out.span(in, g)
+	out.Text = fmt.Sprintf("This plug may ask for %.0f to %.0f kV here. Sharp, hot, new electrodes and a good mixture lie near the low end; worn, cold ones near the high end, and a weak mixture can go past it.", out.LowKV, out.HighKV)
 	out.Sources = []string{"uniform field: Kamaraju & Naidu, High Voltage Engineering, Ex 2.1", "Paschen, air on iron: E. Nasser, Fundamentals of Gaseous Ionization and Plasma Electronics, as tabled in public source",
 		"15 % up: spread of published methods; 30 % down for sharp, hot electrodes: our judgement, so that published plug figures lie inside", "wrong polarity 10 to 15 %: a plug maker's text quoted on a forum"}
 	return out, nil
 }
 
-func (out *RequiredOut) span(in RequiredIn, g gas) {
-	low, high := math.Min(out.UniformKV, out.PaschenKV), math.Max(out.UniformKV, out.PaschenKV)
-	out.LowKV, out.HighKV = sharpHot*low, (1+spread)*high
-	out.Working = append(out.Working,
-		fmt.Sprintf("Density at the spark %.4g times free air; gap %.4g mm. Uniform-field law %.4g kV, Paschen's %.4g kV.", g.density, in.GapMm, out.UniformKV, out.PaschenKV),
-		fmt.Sprintf("From %g × %.4g to %g × %.4g: %.3g to %.3g kV.", sharpHot, low, 1+spread, high, out.LowKV, out.HighKV))
-	switch in.Polarity {
-	case "wrong":
-		out.LowKV, out.HighKV = out.LowKV*wrongWayLow, out.HighKV*wrongWay
-		out.Working = append(out.Working, fmt.Sprintf("Centre electrode positive asks for 10 to 15 %% more: %.3g to %.3g kV.", out.LowKV, out.HighKV))
-	case "", "unknown":
-		out.HighKV *= wrongWay
-		out.Working = append(out.Working, fmt.Sprintf("Polarity not known: the upper end with 15 %% for the wrong way round, %.3g kV.", out.HighKV))
+// Need is the range of Required alone, without words, for a run over speeds.
+func Need(in RequiredIn) (lowKV, highKV float64, err error) {
+	n, bad := in.need()
+	if bad != nil {
+		return 0, 0, bad
 	}
-	out.Text = fmt.Sprintf("This plug may ask for %.0f to %.0f kV here. Sharp, hot, new electrodes and a good mixture lie near the low end; worn, cold ones near the high end, and a weak mixture can go past it.", out.LowKV, out.HighKV)
+	return n.low, n.high, nil
 }
 
-func (in RequiredIn) state() (kPa, celsius float64, assumed []string, bad *refuse.Error) {
+// need is the figures behind a range.
+type need struct {
+	gas
+	kPa, celsius, uniform, paschen, low, high float64
+}
+
+func (in RequiredIn) need() (need, *refuse.Error) {
+	kPa, celsius, bad := in.state()
+	if bad != nil {
+		return need{}, bad
+	}
+	n := need{gas: gas{in.GapMm / 10, density(kPa, celsius)}, kPa: kPa, celsius: celsius}
+	field := "pressureKPa"
+	if in.Engine != nil {
+		field = "engine.manifoldKPa"
+	}
+	if bad := n.tooDense(field); bad != nil {
+		return need{}, bad
+	}
+	if _, leastPd := airOnIron.least(); n.density*n.cm < uniformLeast || n.torrCm() < leastPd {
+		return need{}, refuse.Input("gapMm", fmt.Sprintf("density times gap is %.3g cm, too small for either law", n.density*n.cm),
+			fmt.Sprintf("a gap of %.3g mm or more at this pressure", 10*uniformLeast/n.density), "check gap and pressure")
+	}
+	n.uniform, n.paschen = n.uniformKV(), airOnIron.volts(n.torrCm())/1000
+	n.low, n.high = sharpHot*math.Min(n.uniform, n.paschen), (1+spread)*math.Max(n.uniform, n.paschen)
+	switch in.Polarity {
+	case "wrong":
+		n.low, n.high = n.low*wrongWayLow, n.high*wrongWay
+	case "", "unknown":
+		n.high *= wrongWay
+	}
+	return n, nil
+}
+
+func (n need) working(in RequiredIn) []string {
+	low, high := math.Min(n.uniform, n.paschen), math.Max(n.uniform, n.paschen)
+	lines := []string{
+		fmt.Sprintf("Density at the spark %.4g times free air; gap %.4g mm. Uniform-field law %.4g kV, Paschen's %.4g kV.", n.density, in.GapMm, n.uniform, n.paschen),
+		fmt.Sprintf("From %g × %.4g to %g × %.4g: %.3g to %.3g kV.", sharpHot, low, 1+spread, high, sharpHot*low, (1+spread)*high),
+	}
+	switch in.Polarity {
+	case "wrong":
+		lines = append(lines, fmt.Sprintf("Centre electrode positive asks for 10 to 15 %% more: %.3g to %.3g kV.", n.low, n.high))
+	case "", "unknown":
+		lines = append(lines, fmt.Sprintf("Polarity not known: the upper end with 15 %% for the wrong way round, %.3g kV.", n.high))
+	}
+	return lines
+}
+
+func (in RequiredIn) state() (kPa, celsius float64, bad *refuse.Error) {
 	given := in.PressureKPa != nil || in.TemperatureC != nil
 	switch {
 	case given && in.Engine != nil:
-		return 0, 0, nil, refuse.Input("engine", "pressure or temperature is given, and an engine as well", "either pressureKPa with temperatureC, or engine", "leave one way out")
+		return 0, 0, refuse.Input("engine", "pressure or temperature is given, and an engine as well", "either pressureKPa with temperatureC, or engine", "leave one way out")
 	case in.Engine != nil:
 		kPa, celsius = in.Engine.AtSpark()
-		return kPa, celsius, in.Engine.Assumed("engine."), nil
+		return kPa, celsius, nil
 	case in.PressureKPa == nil || in.TemperatureC == nil:
-		return 0, 0, nil, refuse.Input("pressureKPa", "the state of the gas at the spark is not given", "pressureKPa with temperatureC, or engine", "give both, or an engine to work them out from")
+		return 0, 0, refuse.Input("pressureKPa", "the state of the gas at the spark is not given", "pressureKPa with temperatureC, or engine", "give both, or an engine to work them out from")
 	}
-	return *in.PressureKPa, *in.TemperatureC, []string{}, nil
+	return *in.PressureKPa, *in.TemperatureC, nil
 }
