@@ -124,7 +124,7 @@ class ReadingEntry {
 	/** @param {Partial<Draft>} change */
 	#changed(change) {
 		this.#draft = { ...this.#draft, ...change };
-		fill(this.#problem);
+		if (!("field" in change)) fill(this.#problem); // going to the field that is wrong leaves the message
 		garage.setDraft(this.draftKey, this.#draft);
 		this.judge();
 	}

@@ -153,6 +153,9 @@ function showCheck(found, { sheet, fields, table, state, car }) {
 	else if (problem && byName[problem.field] && isStarted) byName[problem.field].setProblem(problem);
 	const general = problem && !cell && !byName[problem.field] && isStarted ? problemLine(problem) : null;
 	const stops = found.doubts.filter(({ level }) => level === "stop");
+	const said = JSON.stringify([found, isStarted]);
+	if (state.dataset.said === said) return; // the way on may be under the finger, or where the keyboard is
+	state.dataset.said = said;
 	fill(state, general,
 		found.doubts.length > 0 ? h("aside", { class: "boxed" }, h("p", null, mark("watch"), " ", h("strong", null, "Look again")), h("ul", null, found.doubts.slice(0, 6).map(({ text }) => h("li", null, text)))) : null,
 		!problem && stops.length === 0 ? h("p", { class: "ok-line" }, mark("done"), found.isRead ? " The table reads without trouble." : " Kept. It will be checked when the calculation is ready.") : null,
