@@ -14,7 +14,7 @@ var electricChecks = []Check{
 	{"B18", "Leads", "electrics", "either", "Ohms end to end, flexed; mist them with water in the dark and watch for sparks.", tensionFear,
 		"Misfire under load. Copper reads nearly nothing.",
 		[]Measure{figure("B18", "longest suppressed lead", "kΩ", most(22, 30, "22 kΩ and replacing above 30 kΩ: makers' manuals of the 1990s and trade notes"), "")}},
-	{"B19", "Plugs", "electrics", "either", "One make of colour, one gap, the heat range of the book; ohms through a resistor plug.", "Hot parts: let it cool.",
+	{"B19", "Plugs", "electrics", "either", "All of one colour, one gap, the heat range of the book; ohms through a resistor plug.", "Hot parts: let it cool.",
 		"One that differs from its fellows points at its cylinder, not at the ignition.",
 		[]Measure{figure("B19.resistor", "ohms of a resistor plug", "kΩ", between(1, 3, 7.5, 15, "about 5 kΩ: makers' manuals and trade notes; 10 kΩ on military ones: US Army TM 9-2320-211-20, p. 119; ends: a guess"), ""), look("B19", "plugs", "matched in colour, gap and heat range")}},
 	{"B20", "Vacuum capsule holds", "electrics", "either", "Draw about 16 inHg, seal, wait 10 to 30 seconds. It has to recover and hold.", "Fingers out of the way of fan and belts if it runs.",
