@@ -140,7 +140,7 @@ func TestVerdicts(t *testing.T) {
 
 func TestTheWhole(t *testing.T) {
 	out, err := Judge(JudgeIn{Car: car(12, false), Results: []Result{{Measure: "B1", Value: at(0.002)}}})
-	if err != nil || out.Verdict != "unknown" || len(out.ToDo) != 29 || out.ToDo[0] != "B22" {
+	if err != nil || out.Verdict != "unknown" || len(out.Left) != 29 || out.Left[0] != "B22" {
 		t.Errorf("most not done: %+v (%v)", out, err)
 	}
 	var results []Result
@@ -158,8 +158,8 @@ func TestTheWhole(t *testing.T) {
 		}
 	}
 	out, err = Judge(JudgeIn{Car: car(12, false), Results: results})
-	if err != nil || out.Verdict != "pass" || len(out.Findings) != 0 || len(out.ToDo) != 0 {
-		t.Errorf("all good: %s %+v %v (%v)", out.Verdict, out.Findings, out.ToDo, err)
+	if err != nil || out.Verdict != "pass" || len(out.Findings) != 0 || len(out.Left) != 0 {
+		t.Errorf("all good: %s %+v %v (%v)", out.Verdict, out.Findings, out.Left, err)
 	}
 	results[len(results)-1] = Result{Measure: results[len(results)-1].Measure, Skipped: "no meter"}
 	if out, _ := Judge(JudgeIn{Car: car(12, false), Results: results}); out.Verdict != "unknown" || len(out.Skipped) != 1 {

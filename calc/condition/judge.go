@@ -39,7 +39,7 @@ type Judged struct {
 type JudgeOut struct {
 	Results  []Judged     `json:"results" help:"each result with its verdict, in the order given"`
 	Findings finding.List `json:"findings" help:"fails, then watches, in the order that wastes least time"`
-	ToDo     []string     `json:"toDo" help:"checks not done yet, in the order that wastes least time"`
+	Left     []string     `json:"left" help:"checks not done yet, in the order that wastes least time"`
 	Skipped  []string     `json:"skipped" help:"measures skipped, each with its reason"`
 	Verdict  string       `json:"verdict" enum:"pass|watch|fail|unknown" help:"the whole in one word; unknown while anything is not done and nothing is bad"`
 	Summary  string       `json:"summary" help:"the whole in one sentence"`
@@ -58,7 +58,7 @@ func Judge(in JudgeIn) (JudgeOut, error) {
 		return JudgeOut{}, bad
 	}
 	checks := in.Car.checks()
-	out := JudgeOut{Results: []Judged{}, Findings: finding.List{}, ToDo: []string{}, Skipped: []string{}, Verdict: finding.Pass,
+	out := JudgeOut{Results: []Judged{}, Findings: finding.List{}, Left: []string{}, Skipped: []string{}, Verdict: finding.Pass,
 		Working: []string{"pass inside the limit, watch in the band beside it, fail beyond; the car's own limit beats the general one"}, Sources: []string{"a source stands with each limit"}}
 	done := map[string]Judged{}
 	for i, r := range in.Results {
@@ -173,7 +173,7 @@ func (out *JudgeOut) gather(checks []Check, done map[string]Judged) {
 	for _, k := range checks {
 		for _, m := range k.Measures {
 			if _, given := done[m.ID]; !given {
-				out.ToDo = append(out.ToDo, k.ID)
+				out.Left = append(out.Left, k.ID)
 				break
 			}
 		}
@@ -195,7 +195,7 @@ func foundBy(k Check, j Judged) finding.Finding {
 }
 
 func (out *JudgeOut) sayAll() {
-	unknown := len(out.ToDo) > 0 || len(out.Skipped) > 0
+	unknown := len(out.Left) > 0 || len(out.Skipped) > 0
 	for _, j := range out.Results {
 		unknown = unknown || j.Verdict == finding.Unknown
 	}
@@ -203,7 +203,7 @@ func (out *JudgeOut) sayAll() {
 	case out.Verdict == finding.Fail:
 		out.Summary = "Not fit to be set yet: " + out.Findings[0].Title + ". No setting can cure that."
 	case unknown:
-		out.Summary = fmt.Sprintf("Nothing bad so far; %d checks are still to be done and %d results were skipped.", len(out.ToDo), len(out.Skipped))
+		out.Summary = fmt.Sprintf("Nothing bad so far; %d checks are still to be done and %d results were skipped.", len(out.Left), len(out.Skipped))
 		if out.Verdict == finding.Pass {
 			out.Verdict = finding.Unknown
 		}
