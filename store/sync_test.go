@@ -172,13 +172,26 @@ func (w *world) deleteDocument(t *rapid.T) {
 
 func (w *world) bringBack(t *rapid.T) {
 	p, h := w.held(t, true)
-	for _, v := range readBody(h.Body).values() {
-		if !w.over[v] {
-			w.alive[v] = true
+	if !w.deletesElsewhere(p, h) { // a deletion that is on its way had seen these values, and stands
+		for _, v := range readBody(h.Body).values() {
+			if !w.over[v] {
+				w.alive[v] = true
+			}
 		}
 	}
 	h.Deleted = false
 	p.stamp(h, w.tick())
+}
+
+func (w *world) deletesElsewhere(p *phone, h *held) bool {
+	isIt := func(c store.Change) bool { return c.Deleted && c.Kind == h.Kind && c.ID == h.ID && c.Device != p.name }
+	for _, other := range w.phones {
+		o := other.docs[keyOf(h.Kind, h.ID)]
+		if other != p && (o != nil && o.waits && o.Deleted || other.sending != nil && isIt(*other.sending)) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(w.late, isIt)
 }
 
 func (w *world) clock(t *rapid.T) {
