@@ -3,6 +3,8 @@ package advance
 import (
 	"fmt"
 	"strings"
+
+	"pointsmith/calc/finding"
 )
 
 // conclude turns what was found into findings, questions, a verdict and one
@@ -23,15 +25,7 @@ func (c *court) conclude() {
 	c.out.Working, c.out.Sources = c.working()
 }
 
-func (c *court) add(f Finding) {
-	if f.Working == nil {
-		f.Working = []string{}
-	}
-	if len(f.Sources) == 0 {
-		f.Sources = []string{"common practice"}
-	}
-	c.out.Findings = append(c.out.Findings, f)
-}
+func (c *court) add(f finding.Finding) { c.out.Findings.Add(f) }
 
 func (c *court) ask(question string) { c.out.Ask = append(c.out.Ask, question) }
 

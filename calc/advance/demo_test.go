@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"pointsmith/calc/finding"
 )
 
 func ptr[T any](x T) *T { return &x }
@@ -59,7 +61,7 @@ func judge(t *testing.T, spec Spec, sets ...Set) JudgeOut {
 	return out
 }
 
-func find(out JudgeOut, code string) *Finding {
+func find(out JudgeOut, code string) *finding.Finding {
 	for i, f := range out.Findings {
 		if f.Code == code {
 			return &out.Findings[i]

@@ -1,6 +1,10 @@
 package advance
 
-import "fmt"
+import (
+	"fmt"
+
+	"pointsmith/calc/finding"
+)
 
 // baseFindings says where the base stands and what hid it.
 func (c *court) baseFindings() {
@@ -51,7 +55,7 @@ func (c *court) idleSaysBook(idle reading) bool {
 
 func (c *court) hiddenFinding(idle reading) {
 	book := *c.band.base
-	find := Finding{Code: "base-hidden", Title: fmt.Sprintf("The base is %s, hidden behind an idle figure of %.1f", before(c.base.value), idle.deg), Part: partBody,
+	find := finding.Finding{Code: "base-hidden", Title: fmt.Sprintf("The base is %s, hidden behind an idle figure of %.1f", before(c.base.value), idle.deg), Part: partBody,
 		Direction: direction(c.base.value - book), Sureness: c.baseSureness(),
 		Text: fmt.Sprintf("At %.0f engine rpm the strobe shows %s, the book's own base figure, and looks right. But the weights have already moved there: %.1f of it is advance, so the base is %s. The book's base is meant with the weights home. Mend the curve first, then set the base to %s, static.",
 			idle.rpm, before(idle.deg), idle.deg-c.base.value, before(c.base.value), before(book)),
@@ -67,7 +71,7 @@ func (c *court) hiddenFinding(idle reading) {
 
 func (c *court) idleFinding(idle reading) {
 	low, high, _ := interpolate(c.band.advance, idle.rpm)
-	c.add(Finding{Code: "idle-holds-advance", Title: "Set to the book's figure at idle, the base is late", Part: partBody, Direction: "too low", Sureness: "likely",
+	c.add(finding.Finding{Code: "idle-holds-advance", Title: "Set to the book's figure at idle, the base is late", Part: partBody, Direction: "too low", Sureness: "likely",
 		Text: fmt.Sprintf("The book's %s is meant with the weights home. At %.0f engine rpm the book's own curve already adds %.1f to %.1f, so a strobe figure of %.1f there means a base of %.1f to %.1f. With a sound curve the strobe should show %.1f to %.1f at this idle. One idle figure says nothing about the curve: read at least at 1500, 2000 to 2500, and all-in.",
 			before(*c.band.base), idle.rpm, low, high, idle.deg, idle.deg-high, idle.deg-low, *c.band.base+low, *c.band.base+high),
 		DisprovedBy: "static timing proved with the lamp, engine stopped",
@@ -76,7 +80,7 @@ func (c *court) idleFinding(idle reading) {
 
 func (c *court) movedFinding(sure string) {
 	if c.band.base == nil {
-		c.add(Finding{Code: "base-moved", Title: fmt.Sprintf("Every reading is off by %+.1f crank degrees: the base", c.shape.offset), Part: partBody, Direction: direction(c.shape.offset), Sureness: sure,
+		c.add(finding.Finding{Code: "base-moved", Title: fmt.Sprintf("Every reading is off by %+.1f crank degrees: the base", c.shape.offset), Part: partBody, Direction: direction(c.shape.offset), Sureness: sure,
 			Text: "The curve has the book's shape; the whole of it stands off by one amount. That is the body of the distributor turned, not a spring.", DisprovedBy: "static timing proved with the lamp, engine stopped, agrees with the book",
 			Working: []string{fmt.Sprintf("One shift between %+.1f and %+.1f brings every reading into the band.", c.shape.low, c.shape.high)}})
 		return
@@ -86,7 +90,7 @@ func (c *court) movedFinding(sure string) {
 	if off > 0 {
 		way, turn = "early", "with the rotor's running direction"
 	}
-	find := Finding{Code: "base-moved", Title: fmt.Sprintf("The base is %.1f crank degrees too %s: %s", abs(off), way, before(c.base.value)), Part: partBody, Direction: direction(off), Sureness: sure,
+	find := finding.Finding{Code: "base-moved", Title: fmt.Sprintf("The base is %.1f crank degrees too %s: %s", abs(off), way, before(c.base.value)), Part: partBody, Direction: direction(off), Sureness: sure,
 		Text:        fmt.Sprintf("All speeds are off alike, so it is the base and not the curve: no spring needs touching for this. Turn the body %s until the base is %s, tighten the clamp and prove it again after tightening.", turn, before(*c.band.base)),
 		DisprovedBy: "static timing proved with the lamp, engine stopped, agrees with the book; or the timing mark itself is wrong (true TDC by a positive stop)",
 		Working:     []string{fmt.Sprintf("Base as found %.1f (between %.1f and %.1f) less the book's %.1f = %+.1f crank degrees. How found: %s.", c.base.value, c.base.low, c.base.high, *c.band.base, off, c.basis(c.base))}}
@@ -98,7 +102,7 @@ func (c *court) movedFinding(sure string) {
 
 // ringFinding: bench readings all off by one amount, rest included.
 func (c *court) ringFinding() {
-	c.add(Finding{Code: "bench-zero-moved", Title: fmt.Sprintf("The whole bench run stands off by %+.1f distributor degrees", c.shape.offset/c.band.ratio), Part: "zero of the bench ring, or weights that do not come home", Direction: direction(c.shape.offset), Sureness: "likely",
+	c.add(finding.Finding{Code: "bench-zero-moved", Title: fmt.Sprintf("The whole bench run stands off by %+.1f distributor degrees", c.shape.offset/c.band.ratio), Part: "zero of the bench ring, or weights that do not come home", Direction: direction(c.shape.offset), Sureness: "likely",
 		Text:        "The curve has the book's shape but every reading is off by one amount, the lowest speed too. Zero the ring again below the start of the advance and repeat. If the zero will not stay, the weights are not coming home: clean and oil them, and look at the primary spring.",
 		DisprovedBy: "the ring reads zero again at the lowest speed after the run",
 		Working:     []string{fmt.Sprintf("One shift between %+.1f and %+.1f crank degrees brings every reading into the band.", c.shape.low, c.shape.high)}})
@@ -106,7 +110,7 @@ func (c *court) ringFinding() {
 
 // differFinding: bench and car do not tell the same curve.
 func (c *court) differFinding() {
-	find := Finding{Code: "bench-car-differ", Title: "Bench and car do not tell the same curve", Part: "drive, vacuum pipe, or the timing mark", Direction: "differs with speed", Sureness: "likely",
+	find := finding.Finding{Code: "bench-car-differ", Title: "Bench and car do not tell the same curve", Part: "drive, vacuum pipe, or the timing mark", Direction: "differs with speed", Sureness: "likely",
 		Text:        "The car's readings less the bench's advance should leave one base at every speed; here it wanders. Good on the bench and bad on the car is the drive (gear, dog, chain), the vacuum pipe left on, or a slipped damper mark rather than the springs.",
 		DisprovedBy: "both runs taken again with the pipe off and plugged and the speed settled agree to a degree or two"}
 	for _, a := range c.base.at {

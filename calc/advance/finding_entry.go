@@ -1,13 +1,17 @@
 package advance
 
-import "fmt"
+import (
+	"fmt"
+
+	"pointsmith/calc/finding"
+)
 
 // entryFindings are about the figures themselves: how they were taken and
 // whether they are what they say they are.
 func (c *court) entryFindings() {
 	for i, set := range c.sets {
 		if set.Vacuum == "connected" && len(set.Points) > 0 {
-			c.add(Finding{Code: "vacuum-connected-stated", Title: fmt.Sprintf("Set %d was read with the vacuum pipe connected", i+1),
+			c.add(finding.Finding{Code: "vacuum-connected-stated", Title: fmt.Sprintf("Set %d was read with the vacuum pipe connected", i+1),
 				Text: "The book's centrifugal table holds with the vacuum pipe off and its end plugged. These readings hold the capsule's advance as well and are not judged. Take them again with the pipe off and plugged, and put the pipe on the restore list.",
 				Part: "vacuum pipe", Direction: "take off and plug", Sureness: "sure", DisprovedBy: "the pipe was off after all: then mark the set so"})
 		}
@@ -50,9 +54,9 @@ var suspicionTexts = map[string]struct{ title, text, ask, disproof string }{
 		"Was the vacuum pipe off and its end plugged for these readings?", "the same readings with the pipe off and plugged"},
 }
 
-func (c *court) suspicionFinding() Finding {
+func (c *court) suspicionFinding() finding.Finding {
 	t := suspicionTexts[c.suspect.name]
-	f := Finding{Code: "suspect-" + c.suspect.name, Title: t.title, Text: t.text, Part: "the figures as entered",
+	f := finding.Finding{Code: "suspect-" + c.suspect.name, Title: t.title, Text: t.text, Part: "the figures as entered",
 		Direction: "check before touching anything", Sureness: "likely", DisprovedBy: t.disproof}
 	if c.suspect.both {
 		f.Text += " The speeds look off the same way: the whole set seems to belong to the other shaft."

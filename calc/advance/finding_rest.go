@@ -1,6 +1,10 @@
 package advance
 
-import "fmt"
+import (
+	"fmt"
+
+	"pointsmith/calc/finding"
+)
 
 // accounts gives the two stories that fit the car's readings alike: the base
 // as the book has it, and a base that would leave another clean fault.
@@ -55,7 +59,7 @@ func (c *court) accountFindings() {
 			title = "Second account: the base was moved to suit a wrong curve"
 			part, way = partBody+" and "+partPrimary, "late base, early curve"
 		}
-		c.add(Finding{Code: e.Code, Title: title, Text: e.Text + " Do not turn the body and change nothing inside until the test has decided.", Part: part, Direction: way, Sureness: "possible",
+		c.add(finding.Finding{Code: e.Code, Title: title, Text: e.Text + " Do not turn the body and change nothing inside until the test has decided.", Part: part, Direction: way, Sureness: "possible",
 			DisprovedBy: e.Test, Working: outLines(c.shape, c.band.ratio),
 			Sources: []string{"a car's readings hold base and curve in one sum; one of the two has to be measured alone: arithmetic"}})
 	}
@@ -68,7 +72,7 @@ func (c *court) hysteresisFinding() {
 	if h == nil || h.distDeg <= hysteresisWatch && c.out.Shape != "sticking" {
 		return
 	}
-	find := Finding{Code: "hysteresis", Title: fmt.Sprintf("A little late to come back: %.1f distributor degrees between rising and falling", h.distDeg), Part: partWeights, Direction: "late on falling", Sureness: "likely",
+	find := finding.Finding{Code: "hysteresis", Title: fmt.Sprintf("A little late to come back: %.1f distributor degrees between rising and falling", h.distDeg), Part: partWeights, Direction: "late on falling", Sureness: "likely",
 		Text:        "Up to one distributor degree is normal, up to two is worth a drop of oil on the felt under the rotor and on the pivots.",
 		DisprovedBy: "a second run, speed settled 3 to 5 seconds at each point, up and down"}
 	if h.distDeg > hysteresisFail || c.out.Shape == "sticking" {

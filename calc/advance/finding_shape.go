@@ -1,6 +1,10 @@
 package advance
 
-import "fmt"
+import (
+	"fmt"
+
+	"pointsmith/calc/finding"
+)
 
 // Parts of a breaker-point distributor that decide the curve.
 const (
@@ -64,7 +68,7 @@ func (c *court) earlyFinding(f shapeFinding) {
 	if f.first != lowRegion {
 		part, low = partSecondary, false
 	}
-	find := Finding{Code: "curve-early", Part: part, Direction: "too early", Sureness: c.sureness(), DisprovedBy: c.disproof(), Working: worstLines(f, c.band.ratio)}
+	find := finding.Finding{Code: "curve-early", Part: part, Direction: "too early", Sureness: c.sureness(), DisprovedBy: c.disproof(), Working: worstLines(f, c.band.ratio)}
 	if low {
 		find.Title = "Too early too soon: primary spring weak or its post too slack"
 		find.Text = "The low speeds are high and the top is right or nearly so: the advance starts too soon and climbs too fast. Look for a stretched or lost primary spring, a worn hook, or a post bent in, and whether the secondary spring ever takes up." + curveNotBody +
@@ -90,7 +94,7 @@ func (c *court) overNumber(f shapeFinding) bool {
 }
 
 func (c *court) lateFinding(f shapeFinding) {
-	find := Finding{Code: "curve-late", Part: partPrimary, Direction: "too late", Sureness: c.sureness(), DisprovedBy: c.disproof(), Working: worstLines(f, c.band.ratio)}
+	find := finding.Finding{Code: "curve-late", Part: partPrimary, Direction: "too late", Sureness: c.sureness(), DisprovedBy: c.disproof(), Working: worstLines(f, c.band.ratio)}
 	if f.first == lowRegion {
 		find.Title = "Late and lazy: primary spring too strong, or weights and sleeve gummed"
 		find.Text = "The readings are low from the low speeds on. First clean and oil the weight pivots and the cam sleeve under the rotor, and read again: old grease does this and costs a drop of oil. If it stays, the primary spring is too strong or its post is bent out too far, or this distributor is not the one the book means." + curveNotBody
@@ -104,15 +108,15 @@ func (c *court) lateFinding(f shapeFinding) {
 
 func (c *court) stuckFinding(f shapeFinding) {
 	first, last := f.devs[0], f.devs[len(f.devs)-1]
-	c.add(Finding{Code: "curve-stuck", Title: "The advance does not move", Part: partWeights, Direction: "seized", Sureness: c.sureness(),
+	c.add(finding.Finding{Code: "curve-stuck", Title: "The advance does not move", Part: partWeights, Direction: "seized", Sureness: c.sureness(),
 		Text:        "The reading hardly changes while the book rises. The weights or the cam sleeve under the rotor are seized, or a weight or its pin is lost. Free, clean and oil them: twisted in its running direction and let go, the rotor must spring back fully and briskly." + curveNotBody,
 		DisprovedBy: "the rotor, twisted in its running direction by hand, moves to the stop and springs back: then the readings, or the lamp, are at fault",
 		Working: []string{fmt.Sprintf("From %.0f to %.0f engine rpm the reading goes from %.1f to %.1f crank degrees; the middle of the book goes from %.1f to %.1f.",
 			first.rpm, last.rpm, first.deg, last.deg, (first.low+first.high)/2, (last.low+last.high)/2)}})
 }
 
-func (c *court) overLimit(f shapeFinding, sure string) Finding {
-	find := Finding{Code: "limit-over", Title: "Over its limit at the top: stop worn or missing", Part: partStop, Direction: "too much", Sureness: sure,
+func (c *court) overLimit(f shapeFinding, sure string) finding.Finding {
+	find := finding.Finding{Code: "limit-over", Title: "Over its limit at the top: stop worn or missing", Part: partStop, Direction: "too much", Sureness: sure,
 		Text:        "The curve agrees until the top and then goes over. Look for a worn slot, a worn or missing stop bush, or a limit plate of another number. This is the advance that breaks pistons at full throttle: do not hold high speed under load until it is put right." + curveNotBody,
 		DisprovedBy: "the number on the limit plate, and the travel measured by hand to the stop, both agree with the book",
 		Working:     worstLines(f, c.band.ratio)}
@@ -122,23 +126,23 @@ func (c *court) overLimit(f shapeFinding, sure string) Finding {
 	return find
 }
 
-func (c *court) underLimit(f shapeFinding, sure string) Finding {
+func (c *court) underLimit(f shapeFinding, sure string) finding.Finding {
 	top := f.devs[len(f.devs)-1]
-	return Finding{Code: "limit-under", Title: "Stops short: the limit is too small", Part: partStop, Direction: "too little", Sureness: sure,
+	return finding.Finding{Code: "limit-under", Title: "Stops short: the limit is too small", Part: partStop, Direction: "too little", Sureness: sure,
 		Text:        fmt.Sprintf("The curve is right low down and then stands level, %.1f crank degrees below the band at the top: the weights meet their stop too soon. Look for a limit plate of a smaller number, a bush too thick, dirt in the slot, or a wrong part.", abs(top.beyond)) + curveNotBody,
 		DisprovedBy: "the rotor twisted by hand to the stop travels the full number of the limit plate",
 		Working:     append(worstLines(f, c.band.ratio), fmt.Sprintf("At the top the reading stays at %.1f while the book rises to %.1f to %.1f.", top.deg, top.low, top.high))}
 }
 
 func (c *court) mixedFinding(f shapeFinding) {
-	c.add(Finding{Code: "curve-mixed", Title: "High in one place and low in another: more than one thing, or the wrong unit", Part: "springs and stop together", Direction: "high and low",
+	c.add(finding.Finding{Code: "curve-mixed", Title: "High in one place and low in another: more than one thing, or the wrong unit", Part: "springs and stop together", Direction: "high and low",
 		Sureness: "possible", DisprovedBy: c.disproof(),
 		Text:    "No single spring, post or stop does this. Check first that this distributor is the one the book means (type number, limit plate), then see whether a change of two parts can bring it in." + curveNotBody,
 		Working: outLines(f, c.band.ratio)})
 }
 
-func (c *court) wildFinding(d dev) Finding {
-	return Finding{Code: "wild-reading", Title: fmt.Sprintf("One reading stands alone: %.0f engine rpm, %s", d.rpm, d.direction()), Part: "the reading", Direction: direction(d.beyond),
+func (c *court) wildFinding(d dev) finding.Finding {
+	return finding.Finding{Code: "wild-reading", Title: fmt.Sprintf("One reading stands alone: %.0f engine rpm, %s", d.rpm, d.direction()), Part: "the reading", Direction: direction(d.beyond),
 		Text:     "Its neighbours are in the band, and a curve cannot jump. Let the speed settle and take it again before believing it.",
 		Sureness: "likely", DisprovedBy: "the same figure read again", Working: []string{devLine(d, c.band.ratio)}}
 }

@@ -3,6 +3,7 @@ package advance
 import (
 	"fmt"
 
+	"pointsmith/calc/finding"
 	"pointsmith/calc/refuse"
 )
 
@@ -29,19 +30,6 @@ type JudgedPoint struct {
 	Verdict              string  `json:"verdict" enum:"pass|watch|fail|unknown" help:"pass inside the band, watch within reading error of it, fail beyond; unknown where the set cannot be compared"`
 }
 
-// Finding is one thing concluded.
-type Finding struct {
-	Code        string   `json:"code" help:"name of the conclusion"`
-	Title       string   `json:"title" help:"the conclusion in a few words"`
-	Text        string   `json:"text" help:"the conclusion in plain words, with what to do"`
-	Part        string   `json:"part,omitempty" help:"the part to touch"`
-	Direction   string   `json:"direction,omitempty" help:"which way it is off"`
-	Sureness    string   `json:"sureness" enum:"sure|likely|possible" help:"how sure"`
-	DisprovedBy string   `json:"disprovedBy,omitempty" help:"the measurement that would prove this wrong"`
-	Working     []string `json:"working" help:"the rule with this car's figures in it"`
-	Sources     []string `json:"sources" help:"where the rule comes from"`
-}
-
 // Explanation is one of two or more accounts that fit the readings alike.
 type Explanation struct {
 	Code string `json:"code" help:"name of the account"`
@@ -61,7 +49,7 @@ type JudgeOut struct {
 	Shape              string        `json:"shape" enum:"in-band|base-only|early|late|stuck|over-limit|under-limit|sticking|mixed" help:"what is wrong with the curve once the base is set aside"`
 	HysteresisDistDeg  *float64      `json:"hysteresisDistDeg" unit:"distributor degrees" help:"falling less rising at one speed; null without falling readings"`
 	Suspicion          string        `json:"suspicion" enum:"none|angle-doubled|angle-halved|speed-doubled|speed-halved|base-twice|base-missing|vacuum-connected" help:"a mistake the readings as entered look like"`
-	Findings           []Finding     `json:"findings" help:"what is concluded, weightiest first"`
+	Findings           finding.List  `json:"findings" help:"what is concluded, weightiest first"`
 	Explanations       []Explanation `json:"explanations" help:"accounts that fit alike, when there are two or more"`
 	Ask                []string      `json:"ask" help:"questions only the person can answer"`
 	Verdict            string        `json:"verdict" enum:"pass|watch|fail|unknown" help:"the whole in one word"`
@@ -133,7 +121,7 @@ type court struct {
 
 // gather converts the readings, compares each, and keeps the usable ones.
 func (c *court) gather() *refuse.Error {
-	c.out = JudgeOut{Points: []JudgedPoint{}, Bands: []BandPoint{}, Findings: []Finding{}, Explanations: []Explanation{}, Ask: []string{}, Suspicion: "none"}
+	c.out = JudgeOut{Points: []JudgedPoint{}, Bands: []BandPoint{}, Findings: finding.List{}, Explanations: []Explanation{}, Ask: []string{}, Suspicion: "none"}
 	for i, set := range c.sets {
 		if bad := c.band.need(set.Base == "included"); bad != nil && len(set.Points) > 0 {
 			return bad

@@ -91,3 +91,37 @@ func FuzzDecode(f *testing.F) {
 		}
 	})
 }
+
+type many []inner
+
+func (many) MayBeOne() {}
+
+func (m *many) UnmarshalJSON(in []byte) error {
+	if in[0] == '{' {
+		*m = make(many, 1)
+		return json.Unmarshal(in, &(*m)[0])
+	}
+	return json.Unmarshal(in, (*[]inner)(m))
+}
+
+func TestAListThatMayBeOne(t *testing.T) {
+	type holder struct {
+		Sets many `json:"sets" maxItems:"2"`
+	}
+	for in, want := range map[string]string{
+		`{"sets":{"rpm":1}}`:             "",
+		`{"sets":[{"rpm":1},{"rpm":2}]}`: "",
+		`{"sets":{"rpm":0}}`:             "sets.rpm: 0 is too small",
+		`{"sets":[{"rpm":0}]}`:           "sets[0].rpm: 0 is too small",
+		`{"sets":{"rpm":1,"speed":2}}`:   "sets.speed: is not a known field",
+		`{"sets":"all"}`:                 `sets: is the text "all"`,
+	} {
+		out, err := Decode[holder]([]byte(in))
+		if want == "" && (err != nil || len(out.Sets) == 0 || out.Sets[0].RPM != 1) {
+			t.Errorf("%s: %+v, %v", in, out, err)
+		}
+		if want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+			t.Errorf("%s: %v, want %s", in, err, want)
+		}
+	}
+}
