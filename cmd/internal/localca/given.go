@@ -35,6 +35,18 @@ func ReadGiven(certificateFile, keyFile string, log *slog.Logger) (*Given, error
 	return g, nil
 }
 
+// Names are the host names the certificate holds for, wildcards left out.
+func (g *Given) Names() (names []string) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	for _, name := range g.leaf.Leaf.DNSNames {
+		if plainName(name) != "" {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
 // GetCertificate is for tls.Config.
 func (g *Given) GetCertificate(*tls.ClientHelloInfo) (*tls.Certificate, error) {
 	g.mu.Lock()

@@ -75,11 +75,14 @@ func (k *Keeper) look() error {
 // Left tells how long the authority itself will last.
 func (k *Keeper) Left() time.Duration { return k.authority.Certificate.NotAfter.Sub(k.now()) }
 
-// Names are those the leaf holds for.
-func (k *Keeper) Names() Names {
+// HoldsFor reports whether the leaf holds for a name or an address.
+func (k *Keeper) HoldsFor(name string) bool {
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	return k.of
+	if ip, err := netip.ParseAddr(name); err == nil {
+		return slices.Contains(k.of.Addresses, ip)
+	}
+	return slices.Contains(k.of.Hosts, plainName(name))
 }
 
 // Keep looks every hour until ctx ends.

@@ -73,6 +73,15 @@ func (l Limits) MayServe(ip netip.Addr) bool {
 	return slices.ContainsFunc(l.Networks, func(n netip.Prefix) bool { return n.Contains(ip) })
 }
 
+// MayVouchFor reports whether a name, or an address in numbers, is within the
+// authority's limits.
+func (a *Authority) MayVouchFor(name string) bool {
+	if ip, err := netip.ParseAddr(name); err == nil {
+		return a.Limits().MayServe(ip)
+	}
+	return a.Limits().MayName(name)
+}
+
 // plainName is a name as certificates carry it, or "" when it is none: small
 // letters, digits, dashes and dots. Machines may be called otherwise.
 func plainName(name string) string {

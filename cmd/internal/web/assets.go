@@ -5,6 +5,7 @@ import (
 	"compress/gzip"
 	"crypto/sha256"
 	"encoding/base64"
+	"encoding/json"
 	"fmt"
 	"io/fs"
 	"path"
@@ -42,8 +43,23 @@ var mediaTypes = map[string]string{
 	".webmanifest": "application/manifest+json", ".txt": "text/plain; charset=utf-8",
 }
 
-// prepare reads, minifies, compresses and hashes the whole app.
-func prepare(app fs.FS) (map[string]*asset, error) {
+// prepare makes the app ready for this server.
+func prepare(app fs.FS, version string) (map[string]*asset, error) {
+	assets, err := readApp(app)
+	if err != nil {
+		return nil, err
+	}
+	note, err := json.Marshal(SiteNote{Product: "pointsmith", Version: version, Server: true})
+	if err != nil {
+		return nil, fmt.Errorf("prepare the app: %w", err)
+	}
+	assets[SitePath] = newAsset(SitePath, note)
+	addPrecache(assets)
+	return assets, nil
+}
+
+// readApp reads, minifies, compresses and hashes the whole app.
+func readApp(app fs.FS) (map[string]*asset, error) {
 	assets := map[string]*asset{}
 	err := fs.WalkDir(app, ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() || isHidden(name) {
@@ -66,7 +82,6 @@ func prepare(app fs.FS) (map[string]*asset, error) {
 		return nil, fmt.Errorf("prepare the app: %w", err)
 	}
 	assets[manifestPath] = newAsset(manifestPath, manifest)
-	addPrecache(assets)
 	return assets, nil
 }
 

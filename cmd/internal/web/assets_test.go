@@ -130,7 +130,7 @@ func TestWorkerKnowsEveryFileAndChangesWithThem(t *testing.T) {
 		t.Errorf("%d files for %d assets", len(files), len(s.assets))
 	}
 	version := func(css string) string {
-		assets, err := prepare(fstest.MapFS{"index.html": {Data: []byte("<p>a")}, "sw.js": {Data: []byte("self")}, "a.css": {Data: []byte(css)}})
+		assets, err := prepare(fstest.MapFS{"index.html": {Data: []byte("<p>a")}, "sw.js": {Data: []byte("self")}, "a.css": {Data: []byte(css)}}, "test")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -156,20 +156,20 @@ func TestManifestListsTheIconsThereAre(t *testing.T) {
 			t.Errorf("%s is listed and not there", icon.Source)
 		}
 	}
-	assets, err := prepare(fstest.MapFS{"index.html": {}, "icons/icon-192.png": {Data: []byte("x")}, "icons/maskable-512.png": {Data: []byte("x")}})
+	assets, err := prepare(fstest.MapFS{"index.html": {}, "icons/icon-192.png": {Data: []byte("x")}, "icons/maskable-512.png": {Data: []byte("x")}}, "test")
 	if err != nil || strings.Count(string(assets[manifestPath].plain.bytes), `"src"`) != 2 {
 		t.Errorf("%v %s", err, assets[manifestPath].plain.bytes)
 	}
 }
 
 func TestAFileOfUnknownKindIsAnError(t *testing.T) {
-	if _, err := prepare(fstest.MapFS{"index.html": {}, "notes.doc": {Data: []byte("x")}}); err == nil || !strings.Contains(err.Error(), "notes.doc") {
+	if _, err := prepare(fstest.MapFS{"index.html": {}, "notes.doc": {Data: []byte("x")}}, "test"); err == nil || !strings.Contains(err.Error(), "notes.doc") {
 		t.Errorf("%v", err)
 	}
-	if _, err := prepare(fstest.MapFS{"a.css": {}}); err == nil {
+	if _, err := prepare(fstest.MapFS{"a.css": {}}, "test"); err == nil {
 		t.Error("an app without a page was taken")
 	}
-	if _, err := prepare(fstest.MapFS{"index.html": {}, "a.js": {Data: []byte("let = = 1")}}); err == nil || !strings.Contains(err.Error(), "a.js") {
+	if _, err := prepare(fstest.MapFS{"index.html": {}, "a.js": {Data: []byte("let = = 1")}}, "test"); err == nil || !strings.Contains(err.Error(), "a.js") {
 		t.Errorf("a broken script: %v", err)
 	}
 }

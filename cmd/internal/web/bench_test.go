@@ -67,7 +67,7 @@ func BenchmarkCalcBare(b *testing.B) {
 func BenchmarkPrepare(b *testing.B) {
 	app := embeddedApp(b)
 	for b.Loop() {
-		if _, err := prepare(app); err != nil {
+		if _, err := prepare(app, "test"); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -14,6 +14,8 @@ const (
 	// maxCalc is the most a calculation's input may have. Chosen: a hundred
 	// times what a car with every table filled comes to.
 	maxCalc = 1 << 20
+	// maxShort is enough for a code and a name.
+	maxShort = 4 << 10
 	// maxPush is a document's largest body and the few words around it.
 	maxPush = store.MaxBody + 4<<10
 	// maxDrain is how much of a refused body is read and thrown away, so that

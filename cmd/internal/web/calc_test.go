@@ -118,7 +118,7 @@ func TestStatusSaysWhatRuns(t *testing.T) {
 	s := newSite(t)
 	ask(s, "PUT", carPath, putCar(`{"name":"Linnet"}`))
 	got := wantJSON[map[string]any](t, ask(s, "GET", "/api/v1/status", ""))
-	if got["product"] != "pointsmith" || got["version"] != "test" || got["documents"] != 1.0 || got["wasm"] != s.HasEngine() || len(got) != 4 {
+	if got["product"] != "pointsmith" || got["version"] != "test" || got["documents"] != 1.0 || got["wasm"] != s.HasEngine() || got["access"] != "owner" || len(got) != 5 {
 		t.Errorf("status %v", got)
 	}
 }

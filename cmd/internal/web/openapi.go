@@ -32,8 +32,11 @@ func describeAPI(version string, routes []route) object {
 		"servers": []object{{"url": "/"}},
 		"paths":   paths,
 		"components": object{
-			"schemas":         componentSchemas(),
-			"securitySchemes": object{"garageKey": object{"type": "http", "scheme": "bearer", "description": "the key the server shows; not needed on the server's own machine"}},
+			"schemas": componentSchemas(),
+			"securitySchemes": object{
+				"cookie": object{"type": "apiKey", "in": "cookie", "name": secureCookie, "description": "set by POST /api/v1/pair; named " + plainCookie + " over plain HTTP; not needed on the server's own machine"},
+				"token":  object{"type": "http", "scheme": "bearer", "description": "the same token, for programs"},
+			},
 		},
 	}
 }
@@ -63,8 +66,9 @@ type about struct {
 	summary  string
 	in, out  object // JSON Schema; in is nil when nothing is sent
 	query    []object
-	members  bool  // the garage's key is wanted from elsewhere
-	problems []int // statuses it may refuse with, besides 403 and 500
+	media    string // of the answer; "": application/json
+	members  bool   // from elsewhere only paired devices are answered
+	problems []int  // statuses it may refuse with, besides 403 and 500
 }
 
 func (a about) operation(method, path string) object {
@@ -76,13 +80,17 @@ func (a about) operation(method, path string) object {
 		o["requestBody"] = object{"required": true, "content": object{"application/json": object{"schema": a.in}}}
 	}
 	if a.members {
-		o["security"] = []object{{"garageKey": []string{}}, {}}
+		o["security"] = []object{{"cookie": []string{}}, {"token": []string{}}, {}}
 	}
 	return o
 }
 
 func (a about) responses() object {
-	answers := object{"200": object{"description": "the answer", "content": object{"application/json": object{"schema": a.out}}}}
+	mediaType := a.media
+	if mediaType == "" {
+		mediaType = "application/json"
+	}
+	answers := object{"200": object{"description": "the answer", "content": object{mediaType: object{"schema": a.out}}}}
 	problems := append([]int{403, 500}, a.problems...)
 	if a.members {
 		problems = append(problems, 401)
@@ -94,8 +102,9 @@ func (a about) responses() object {
 }
 
 var problemMeanings = map[int]string{
-	400: "not JSON, or it broke off", 401: "the garage's key is missing or wrong", 403: "a foreign Host or Origin",
-	404: "there is nothing of that name", 413: "too large", 422: "refused: field, limit and what to do are named", 500: "a fault of the server",
+	400: "not JSON, or it broke off", 401: "not paired, or the code is not good", 403: "a foreign Host or Origin",
+	404: "there is nothing of that name", 409: "no room for another, or it has changed meanwhile", 413: "too large", 422: "refused: field, limit and what to do are named",
+	429: "too many tries; wait as long as Retry-After says", 500: "a fault of the server", 507: "the server's disk is full",
 }
 
 func media(body object) object { return body["content"].(object)["application/json"].(object) }
@@ -117,6 +126,8 @@ func pathParameters(path string) []object {
 var pathSchemas = map[string]object{
 	"kind": {"type": "string", "enum": kinds},
 	"id":   {"type": "string", "pattern": "^[a-z0-9]{16,32}$"},
+
+	"revision": {"type": "string", "description": "of the kept copy"},
 }
 
 // operationID makes get.garage.kind.id of GET /api/v1/garage/{kind}/{id}.
@@ -129,6 +140,7 @@ func componentSchemas() object {
 	all := object{
 		"problem":  schema.Of[calc.Problem]().JSONSchema(),
 		"document": documentSchema(),
+		"copy":     copySchema(),
 	}
 	for _, kind := range kinds {
 		all[kind] = shapes[kind].body.JSONSchema()

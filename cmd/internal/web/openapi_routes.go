@@ -17,24 +17,36 @@ var (
 	// The table of calculations gives summary, input and output.
 	aboutCalcCall = about{problems: []int{400, 404, 413, 422}}
 
-	aboutGarageList = about{summary: "the documents that changed after a cursor, deleted ones included", members: true, problems: []int{422},
-		query: []object{{"name": "after", "in": "query", "schema": object{"type": "integer", "minimum": 0},
-			"description": "cursor of the answer before; left out: everything"}},
-		out: object{"type": "object", "required": []string{"cursor", "documents"}, "additionalProperties": false,
-			"properties": object{"cursor": object{"type": "integer"}, "documents": documents()}}}
+	aboutPair = about{summary: "pair this browser with the garage: a one-time code for a token, which is set as a cookie", problems: []int{400, 401, 409, 413, 422, 429},
+		in: schema.Of[pairing]().JSONSchema(), out: whole(schema.Of[paired]())}
+
+	aboutPairCode = about{summary: "open a one-time code for another device; for owners", members: true, problems: []int{400, 413, 422},
+		in: schema.Of[codeWish]().JSONSchema(), out: whole(schema.Of[codeMade]())}
+
+	aboutDevices = about{summary: "the devices the garage is open to", members: true, out: whole(schema.Of[deviceList]())}
+
+	aboutDeviceDelete = about{summary: "shut a device out: any for owners, else the one that asks", members: true, problems: []int{404}, out: whole(schema.Of[paired]())}
 
 	aboutGarageGet = about{summary: "a document", members: true, problems: []int{404, 422}, out: ref("document")}
 
-	aboutGaragePut = about{summary: "store a document; when it was edited from another revision than the current one, the later change wins and the other is kept",
-		members: true, problems: []int{400, 404, 413, 422},
+	aboutGaragePut = about{summary: "store a document; when it was edited from another revision than the current one the two are united, and what cannot be united is kept as a copy",
+		members: true, problems: []int{400, 404, 409, 413, 422, 507},
 		in: with(schema.Of[pushed](), object{"body": anyBody()}), out: answer()}
 
-	aboutGarageDelete = about{summary: "delete a document, under the same rule", members: true, problems: []int{400, 404, 413, 422},
+	aboutGarageDelete = about{summary: "delete a document, under the same rule", members: true, problems: []int{400, 404, 409, 413, 422, 507},
 		in: schema.Of[removed]().JSONSchema(), out: answer()}
-
-	aboutGarageKept = about{summary: "the versions of a document that lost against another", members: true, problems: []int{404, 422},
-		out: object{"type": "object", "required": []string{"documents"}, "additionalProperties": false, "properties": object{"documents": documents()}}}
 )
+
+// whole is the schema of an answer, in which every field is there.
+func whole(o schema.Object) object {
+	s := o.JSONSchema()
+	var names []string
+	for _, f := range o.Fields {
+		names = append(names, f.Name)
+	}
+	s["required"] = names
+	return s
+}
 
 func documents() object { return object{"type": "array", "items": ref("document")} }
 
@@ -42,5 +54,6 @@ func answer() object {
 	s := schema.Of[store.Answer]().JSONSchema()
 	s["required"] = []string{"revision", "cursor", "kept"}
 	s["properties"].(object)["cursor"] = object{"type": "integer", "minimum": 0}
+	s["properties"].(object)["document"] = ref("document")
 	return s
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"pointsmith/calc"
 )
@@ -131,6 +132,10 @@ func TestAnswersFitTheDocument(t *testing.T) {
 		}
 	}
 	const item = "/api/v1/garage/{kind}/{id}"
+	code, _, err := s.store.NewCode(false, time.Now())
+	if err != nil {
+		t.Fatal(err)
+	}
 	check("GET", "/api/v1/status", "/api/v1/status", "", 200)
 	check("GET", "/api/v1/calc", "/api/v1/calc", "", 200)
 	check("PUT", item, carPath, putCar(`{"name":"Linnet","facts":{"idle":{"value":"850","unit":"rpm","source":"book","note":""}}}`), 200)
@@ -139,6 +144,11 @@ func TestAnswersFitTheDocument(t *testing.T) {
 	check("GET", "/api/v1/garage/{kind}/{id}/kept", carPath+"/kept", "", 200)
 	check("DELETE", item, carPath, `{"base":"","changedAt":"2026-06-01T12:00:00Z"}`, 200)
 	check("GET", "/api/v1/garage", "/api/v1/garage", "", 200)
+	check("POST", "/api/v1/pair/code", "/api/v1/pair/code", `{"owner":true}`, 200)
+	check("POST", "/api/v1/pair", "/api/v1/pair", `{"code":"ABCD2345","name":"Phone"}`, 401)
+	check("POST", "/api/v1/pair", "/api/v1/pair", `{"code":"`+code+`","name":"Phone"}`, 200)
+	check("GET", "/api/v1/devices", "/api/v1/devices", "", 200)
+	check("DELETE", "/api/v1/devices/{id}", "/api/v1/devices/"+carID, "", 404)
 	check("PUT", item, carPath, `{"wheels":4}`, 422)
 	check("PUT", item, carPath, `{`, 400)
 	check("GET", item, "/api/v1/garage/visit/"+carID, "", 404)

@@ -47,10 +47,16 @@ func refuseMethod(allowed string) http.HandlerFunc {
 // refuseStore answers for an error of the store.
 func (s *Site) refuseStore(w http.ResponseWriter, err error) {
 	p := calc.Problem{Status: http.StatusUnprocessableEntity, Title: "This document is refused"}
+	keeping, isKeeping := keepingProblem(err)
 	switch {
+	case isKeeping:
+		p = keeping
 	case errors.Is(err, store.ErrNotFound):
 		p = calc.Problem{Status: http.StatusNotFound, Title: "There is no such document", Field: "id",
 			Detail: "the garage has never had a document of this kind and id", Do: "list the garage to see what there is"}
+	case errors.Is(err, store.ErrUnknownDevice):
+		p = calc.Problem{Status: http.StatusNotFound, Title: "There is no such device", Field: "id",
+			Detail: "no paired device has this id", Do: "list the devices to see which there are"}
 	case errors.Is(err, store.ErrTooLarge):
 		p = tooLarge(store.MaxBody)
 		p.Field = "body"

@@ -22,11 +22,21 @@ func (s *Site) routes() []route {
 		{"GET", "/api/v1/openapi.json", s.getOpenAPI, aboutOpenAPI},
 		{"GET", "/api/v1/calc", s.listCalc, aboutCalcList},
 		{"POST", "/api/v1/calc/{method}", s.callCalc, aboutCalcCall},
+		{"POST", "/api/v1/pair", s.postPair, aboutPair},
+		{"POST", "/api/v1/pair/code", s.forOwners(s.postPairCode), aboutPairCode},
+		{"GET", "/api/v1/devices", s.forMembers(s.listDevices), aboutDevices},
+		{"DELETE", "/api/v1/devices/{id}", s.forMembers(s.deleteDevice), aboutDeviceDelete},
 		{"GET", "/api/v1/garage", s.forMembers(s.listGarage), aboutGarageList},
 		{"GET", "/api/v1/garage/{kind}/{id}", s.forMembers(s.getGarage), aboutGarageGet},
 		{"PUT", "/api/v1/garage/{kind}/{id}", s.forMembers(s.putGarage), aboutGaragePut},
 		{"DELETE", "/api/v1/garage/{kind}/{id}", s.forMembers(s.deleteGarage), aboutGarageDelete},
 		{"GET", "/api/v1/garage/{kind}/{id}/kept", s.forMembers(s.listKept), aboutGarageKept},
+		{"GET", "/api/v1/garage/{kind}/{id}/kept/{revision}", s.forMembers(s.getKept), aboutKeptGet},
+		{"POST", "/api/v1/garage/{kind}/{id}/kept/{revision}", s.forMembers(s.chooseKept), aboutKeptChoose},
+		{"GET", "/api/v1/kept", s.forMembers(s.listAllKept), aboutKeptAll},
+		{"GET", "/api/v1/backup", s.forThisMachine(s.getBackup), aboutBackup},
+		{"GET", "/api/v1/export", s.forThisMachine(s.getExport), aboutExport},
+		{"POST", "/api/v1/import", s.forThisMachine(s.postImport), aboutImport},
 	}
 }
 

@@ -2,6 +2,7 @@ package web
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"log/slog"
 	"net"
@@ -20,16 +21,46 @@ const (
 	headerBytes  = 64 << 10
 )
 
-// Serve answers requests on listener until ctx ends, then lets the running
-// ones finish, for five seconds at most. It closes the listener and returns
-// nil after such an end.
-func (s *Site) Serve(ctx context.Context, listener net.Listener) error {
+// A Front is one address and what answers there; with TLS when it is given.
+type Front struct {
+	Listener net.Listener
+	TLS      *tls.Config
+	Handler  http.Handler
+}
+
+// Serve answers requests at every front until ctx ends, then lets the running
+// ones finish, for five seconds at most. It closes the listeners and returns
+// nil after such an end. When one front fails all end.
+func Serve(ctx context.Context, log *slog.Logger, fronts ...Front) error {
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	ended := make(chan error, len(fronts))
+	for _, f := range fronts {
+		go func() {
+			defer stop()
+			ended <- f.serve(ctx, log)
+		}()
+	}
+	var err error
+	for range fronts {
+		err = errors.Join(err, <-ended)
+	}
+	return err
+}
+
+func (f Front) serve(ctx context.Context, log *slog.Logger) error {
 	server := &http.Server{
-		Handler: s.handler, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime,
-		IdleTimeout: idleTime, MaxHeaderBytes: headerBytes, ErrorLog: slog.NewLogLogger(s.log.Handler(), slog.LevelDebug),
+		Handler: f.Handler, TLSConfig: f.TLS, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime,
+		IdleTimeout: idleTime, MaxHeaderBytes: headerBytes, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelDebug),
 	}
 	ended := make(chan error, 1)
-	go func() { ended <- server.Serve(listener) }()
+	go func() {
+		if f.TLS != nil {
+			ended <- server.ServeTLS(f.Listener, "", "")
+			return
+		}
+		ended <- server.Serve(f.Listener)
+	}()
 	select {
 	case err := <-ended:
 		return err
@@ -39,7 +70,7 @@ func (s *Site) Serve(ctx context.Context, listener net.Listener) error {
 	defer cancel()
 	if err := server.Shutdown(farewell); err != nil {
 		err = errors.Join(err, server.Close())
-		s.log.Warn("a request was cut off when the server stopped", "error", err)
+		log.Warn("a request was cut off when the server stopped", "error", err)
 	}
 	<-ended
 	return nil

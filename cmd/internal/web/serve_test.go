@@ -21,7 +21,7 @@ func startSite(t *testing.T) (address string, stop context.CancelFunc, ended cha
 	t.Cleanup(stop)
 	s := newSite(t)
 	ended = make(chan error, 1)
-	go func() { ended <- s.Serve(ctx, listener) }()
+	go func() { ended <- Serve(ctx, s.log, Front{Listener: listener, Handler: s.Handler()}) }()
 	return listener.Addr().String(), stop, ended
 }
 

@@ -8,17 +8,19 @@ import (
 	"os"
 	"runtime"
 	"strings"
+	"time"
 
 	"pointsmith/store"
 )
 
 // Options say what a site serves.
 type Options struct {
-	Store   *store.Store // the garage
-	App     fs.FS        // the phone app, index.html at its root
-	Version string       // of the program, for status and OpenAPI
-	Hosts   []string     // names this site answers to, besides addresses, localhost and the machine's own
-	Log     *slog.Logger // nil: the default
+	Store   *store.Store     // the garage
+	App     fs.FS            // the phone app, index.html at its root
+	Version string           // of the program, for status and OpenAPI
+	Hosts   []string         // names this site answers to, besides addresses, localhost and the machine's own
+	Log     *slog.Logger     // nil: the default
+	Now     func() time.Time // nil: the machine's clock
 }
 
 // A Site is everything the server offers. Make it with New.
@@ -27,7 +29,8 @@ type Site struct {
 	version   string
 	hosts     map[string]bool
 	log       *slog.Logger
-	accessKey string
+	now       func() time.Time
+	tries     tries
 	assets    map[string]*asset
 	hasEngine bool
 	openAPI   json.RawMessage
@@ -35,10 +38,10 @@ type Site struct {
 	handler   http.Handler
 }
 
-// New prepares a site: it minifies and compresses the assets and reads the
-// access key. It fails when an asset cannot be minified or the store not read.
+// New prepares a site: it minifies and compresses the assets and makes the
+// openAPI document. It fails when an asset cannot be minified.
 func New(o Options) (*Site, error) {
-	assets, err := prepare(o.App)
+	assets, err := prepare(o.App, o.Version)
 	if err != nil {
 		return nil, err
 	}
@@ -47,16 +50,16 @@ func New(o Options) (*Site, error) {
 
 // assemble makes a site of assets that are ready.
 func assemble(o Options, assets map[string]*asset) (*Site, error) {
-	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log,
+	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log, now: o.Now,
 		assets: assets, hasEngine: assets[enginePath] != nil, slots: make(chan struct{}, runtime.GOMAXPROCS(0))}
 	if s.log == nil {
 		s.log = slog.Default()
 	}
-	var err error
-	if s.accessKey, err = o.Store.AccessKey(); err != nil {
-		return nil, err
+	if s.now == nil {
+		s.now = time.Now
 	}
 	routes := s.routes()
+	var err error
 	if s.openAPI, err = json.Marshal(describeAPI(o.Version, routes)); err != nil {
 		return nil, err
 	}
@@ -70,9 +73,6 @@ func (s *Site) Handler() http.Handler { return s.handler }
 // HasEngine reports whether the binary carries the calculation engine for the
 // phone, that is, whether go generate was run before it was built.
 func (s *Site) HasEngine() bool { return s.hasEngine }
-
-// AccessKey is what a phone elsewhere must show to use the garage.
-func (s *Site) AccessKey() string { return s.accessKey }
 
 // ownNames are the names a request may give as its Host, in lower case.
 func ownNames(given []string) map[string]bool {

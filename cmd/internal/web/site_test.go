@@ -2,7 +2,6 @@ package web
 
 import (
 	"encoding/json"
-	"io"
 	"io/fs"
 	"log/slog"
 	"net/http"
@@ -10,6 +9,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"pointsmith"
 	"pointsmith/calc"
@@ -38,16 +38,22 @@ var preparedOnce = sync.OnceValues(func() (map[string]*asset, error) {
 	if err != nil {
 		return nil, err
 	}
-	return prepare(app)
+	return prepare(app, "test")
 })
 
 func newSite(t testing.TB) *Site {
+	t.Helper()
+	return newSiteAt(t, slog.New(slog.DiscardHandler), time.Now)
+}
+
+// newSiteAt is newSite with a log and a clock of the test's own.
+func newSiteAt(t testing.TB, log *slog.Logger, now func() time.Time) *Site {
 	t.Helper()
 	assets, err := preparedOnce()
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := assemble(Options{Store: storetest.Open(t), Version: "test", Hosts: []string{"garage.example"}, Log: slog.New(slog.NewTextHandler(io.Discard, nil))}, assets)
+	s, err := assemble(Options{Store: storetest.Open(t), Version: "test", Hosts: []string{"garage.example"}, Log: log, Now: now}, assets)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,0 +1,46 @@
+package web
+
+import (
+	"net/http"
+	"strings"
+	"time"
+)
+
+// A paired browser holds its token in a cookie that no script can read and no
+// other site can use. Over TLS its name binds it to this host (RFC 6265bis,
+// "__Host-"). Programs may send the token as a bearer instead.
+const (
+	secureCookie = "__Host-pointsmith"
+	plainCookie  = "pointsmith"
+	// cookieLife is the longest browsers grant (RFC 6265bis, 400 days); it
+	// begins anew with use.
+	cookieLife = 400 * 24 * time.Hour
+)
+
+// tokenOf reads the token a request shows, or "".
+func tokenOf(r *http.Request) (token string, isCookie bool) {
+	for _, name := range []string{secureCookie, plainCookie} {
+		if c, err := r.Cookie(name); err == nil && c.Value != "" {
+			return c.Value, true
+		}
+	}
+	kind, token, _ := strings.Cut(r.Header.Get("Authorization"), " ")
+	if strings.EqualFold(kind, "Bearer") {
+		return token, false
+	}
+	return "", false
+}
+
+func setToken(w http.ResponseWriter, r *http.Request, token string) {
+	http.SetCookie(w, cookieFor(r, token, int(cookieLife.Seconds())))
+}
+
+func clearToken(w http.ResponseWriter, r *http.Request) { http.SetCookie(w, cookieFor(r, "", -1)) }
+
+func cookieFor(r *http.Request, token string, maxAge int) *http.Cookie {
+	c := &http.Cookie{Name: plainCookie, Value: token, Path: "/", MaxAge: maxAge, HttpOnly: true, SameSite: http.SameSiteStrictMode}
+	if r.TLS != nil || strings.HasPrefix(r.Header.Get("Origin"), "https://") { // or something in front took the TLS off
+		c.Name, c.Secure = secureCookie, true
+	}
+	return c
+}
