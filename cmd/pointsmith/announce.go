@@ -2,44 +2,96 @@ package main
 
 import (
 	"net"
+	"net/url"
 	"os"
 	"strconv"
+	"time"
 
 	"golang.org/x/term"
 
 	"pointsmith/cmd/internal/web"
+	"pointsmith/store"
 )
 
+// A shownCode is a pairing code to be shown; zero: there is none.
+type shownCode struct {
+	code  string
+	until time.Time
+}
+
+func newCodeIn(garage *store.Store, isOwner bool) (shownCode, error) {
+	code, until, err := garage.NewCode(isOwner, time.Now())
+	return shownCode{code, until}, err
+}
+
+func (c shownCode) String() string {
+	return store.ShowCode(c.code) + ", good once, until " + c.until.Local().Format("15:04")
+}
+
 // announce says where the app is, for this machine and for phones.
-func announce(t terminal, site *web.Site, at net.Addr, garage string, wantsQR bool) {
-	if !site.HasEngine() {
+func (h house) announce(phones []string, trustPage string, code shownCode) {
+	t, port := h.t, strconv.Itoa(h.at.Port)
+	if !h.site.HasEngine() {
 		t.warn("this program was built without the calculation engine for phones: they ask this server for every calculation and cannot calculate without it; do: run go generate ./... and build again")
 	}
-	address := at.(*net.TCPAddr)
-	port := strconv.Itoa(address.Port)
 	t.say("pointsmith %s", version)
-	if address.IP.IsUnspecified() || address.IP.IsLoopback() {
-		t.say("  on this machine   http://%s/", net.JoinHostPort(localName(address.IP), port))
+	if h.at.IP.IsUnspecified() || h.at.IP.IsLoopback() {
+		t.say("  on this machine   http://%s/", net.JoinHostPort(localName(h.at.IP), port))
 	}
-	phones := phoneAddresses(address.IP)
-	for _, ip := range phones {
-		t.say("  on a phone        %s", joinURL(ip, port, site.AccessKey()))
+	for _, phone := range phones {
+		t.say("  on a phone        %s/", phone)
 	}
-	if len(phones) == 0 {
-		t.say("  on a phone        not from here: give -listen :%s on a machine with a network", port)
-	} else {
-		t.say("                    over plain http a phone works only within reach of this server")
+	h.announceTrust(phones, trustPage)
+	if code.code != "" {
+		t.say("  pairing code      %s", code)
+		t.say("                    type it on the phone; pointsmith pair makes another")
 	}
-	t.say("  garage file       %s", garage)
+	t.say("  garage file       %s", h.path)
 	t.say("  stop with Ctrl-C")
-	if len(phones) > 0 && (wantsQR || isTerminal(t.out)) {
-		drawCode(t.out, joinURL(phones[0], port, site.AccessKey()))
+	if len(phones) > 0 && (h.o.wantsQR || isTerminal(t.out)) {
+		h.drawCodes(phones[0], trustPage, code)
 	}
 }
 
-// joinURL carries the garage's key behind the #, which no browser sends on.
-func joinURL(ip net.IP, port, key string) string {
-	return "http://" + net.JoinHostPort(ip.String(), port) + "/#/join/" + key
+// announceTrust says what phones need before the app can be kept on them.
+func (h house) announceTrust(phones []string, trustPage string) {
+	switch {
+	case len(phones) == 0:
+		h.t.say("  on a phone        not from here: give -listen :%d on a machine with a network", h.at.Port)
+	case h.secure.config == nil:
+		h.t.say("                    over plain http a phone works only within reach of this server;")
+		h.t.say("                    pointsmith trust makes https for this house")
+	case trustPage != "":
+		h.t.say("  first, once       %s  the certificate, and the steps for each kind of phone", besidePort(hostOf(phones[0]), trustPage))
+		h.t.say("  its fingerprint   %s", h.secure.authority.Fingerprint())
+	}
+}
+
+// drawCodes draws what a phone scans: first the page with the certificate as
+// long as no phone has been here, then the app.
+func (h house) drawCodes(phone, trustPage string, code shownCode) {
+	if trustPage != "" && code.code != "" {
+		h.t.say("\n  first, once on each phone: the certificate")
+		drawCode(h.t.out, besidePort(hostOf(phone), trustPage))
+		h.t.say("  then: the app, with the pairing code")
+	}
+	drawCode(h.t.out, joinURL(phone, code.code))
+}
+
+// joinURL is the app's address, with the code when there is one.
+func joinURL(phone, code string) string {
+	if code == "" {
+		return phone + "/"
+	}
+	return phone + web.JoinPath(code)
+}
+
+func hostOf(address string) string {
+	u, err := url.Parse(address)
+	if err != nil {
+		return address
+	}
+	return u.Hostname()
 }
 
 func localName(ip net.IP) string {

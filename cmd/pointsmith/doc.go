@@ -4,6 +4,9 @@
 //	pointsmith                      serve on port 7373 and say where
 //	pointsmith calc                 list the calculations
 //	pointsmith calc METHOD < in.json > out.json
+//	pointsmith trust                https for this house: an authority that phones install once
+//	pointsmith pair                 a one-time code for a phone; -list, -revoke ID
+//	pointsmith site DIR             the app as files for any https host
 //	pointsmith version
 //
 // Exit status: 0 done, 1 failed, 2 the input or the command line was refused.

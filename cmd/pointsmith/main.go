@@ -15,8 +15,11 @@ type verb struct {
 
 func verbs() []verb {
 	return []verb{
-		{"serve", "[-listen ADDRESS] [-data FILE] [-host NAME] [-qr]", "serve the app and the garage (the verb may be left out)", runServe},
+		{"serve", "[-listen ADDRESS] [-data FILE] [-host NAME] [-cert FILE -key FILE] [-qr]", "serve the app and the garage (the verb may be left out)", runServe},
 		{"calc", "[METHOD [--help]]", "run a calculation on standard input, or list them", runCalc},
+		{"trust", "[-host NAME] [-print] [-new]", "make this garage's own https, which phones install once", runTrust},
+		{"pair", "[-guest] [-list] [-revoke ID]", "make a one-time code that opens the garage to a phone", runPair},
+		{"site", "[-force] [-compressed] DIR", "write the app as files for any https host, without a server", runSite},
 		{"version", "", "say which version this is", runVersion},
 	}
 }

@@ -26,6 +26,8 @@ const defaultListen = ":7373"
 // A serving holds what serve was asked for.
 type serving struct {
 	listen, data string
+	cert, key    string // files of a certificate from elsewhere
+	trustPage    string // address of the plain page with the authority's certificate
 	hosts        names
 	wantsQR      bool
 }
@@ -36,6 +38,9 @@ func runServe(t terminal, _ io.Reader, args []string) int {
 	flags.StringVar(&o.listen, "listen", defaultListen, "`address` to answer at: HOST:PORT, or :PORT for every network of this machine")
 	flags.StringVar(&o.data, "data", "", "garage `file` (default garage.db in a folder of its own among your settings)")
 	flags.Var(&o.hosts, "host", "another `name` phones may use for this machine; may be given more than once")
+	flags.StringVar(&o.cert, "cert", "", "PEM `file` with a certificate and its chain, to speak https with; read again when it changes")
+	flags.StringVar(&o.key, "key", "", "PEM `file` with its key")
+	flags.StringVar(&o.trustPage, "trust-page", "", "`address` of the plain page with the certificate that pointsmith trust made, or off (default port 7374 beside -listen)")
 	flags.BoolVar(&o.wantsQR, "qr", false, "draw the code for the phone although this is not a terminal")
 	if wasHelp, err := parseFlags(t, flags, args); err != nil {
 		return t.fail(exitRefused, err)
@@ -63,12 +68,12 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, garage.Close()) }()
-	app, err := fs.Sub(pointsmith.App, "pwa/app")
+	log := slog.New(slog.NewTextHandler(t.err, nil))
+	secure, err := findSecurity(t, o, path, log)
 	if err != nil {
 		return err
 	}
-	log := slog.New(slog.NewTextHandler(t.err, nil))
-	site, err := web.New(web.Options{Store: garage, App: app, Version: version, Hosts: o.hosts, Log: log})
+	site, err := newSite(garage, append(o.hosts, secure.hosts...), log)
 	if err != nil {
 		return err
 	}
@@ -76,8 +81,16 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 	if err != nil {
 		return err
 	}
-	announce(t, site, listener.Addr(), path, o.wantsQR)
-	return site.Serve(ctx, listener)
+	h := house{t: t, o: o, path: path, garage: garage, site: site, secure: secure, at: listener.Addr().(*net.TCPAddr), log: log}
+	return h.run(ctx, listener)
+}
+
+func newSite(garage *store.Store, hosts []string, log *slog.Logger) (*web.Site, error) {
+	app, err := fs.Sub(pointsmith.App, "pwa/app")
+	if err != nil {
+		return nil, err
+	}
+	return web.New(web.Options{Store: garage, App: app, Version: version, Hosts: hosts, Log: log})
 }
 
 // garageFile gives the name of the garage file and makes its folder.

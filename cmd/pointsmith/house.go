@@ -1,0 +1,141 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"log/slog"
+	"net"
+	"strconv"
+
+	"pointsmith/cmd/internal/admin"
+	"pointsmith/cmd/internal/door"
+	"pointsmith/cmd/internal/web"
+	"pointsmith/store"
+)
+
+// A house is a server that is about to run: the garage and all its fronts.
+type house struct {
+	t      terminal
+	o      serving
+	path   string // of the garage file
+	garage *store.Store
+	site   *web.Site
+	secure security
+	at     *net.TCPAddr // the main address
+	log    *slog.Logger
+}
+
+// trustPort is where the plain page with the certificate is.
+const trustPort = "7374"
+
+// run opens the fronts, says where they are, and serves.
+func (h house) run(ctx context.Context, listener net.Listener) error {
+	fronts, trustPage := h.fronts(listener)
+	phones := h.phones()
+	channel, err := admin.Open(h.path, phones)
+	if err != nil {
+		h.t.warn("%v; pointsmith pair and backup will not work while this server runs", err)
+	} else {
+		fronts = append(fronts, web.Front{Listener: channel.Listener, Handler: channel.Guard(h.site.Handler())})
+		defer func() {
+			if err := channel.Close(); err != nil {
+				h.log.Warn("the way for other commands was not closed", "error", err)
+			}
+		}()
+	}
+	code, err := h.firstCode(phones)
+	if err != nil {
+		return errors.Join(err, listener.Close())
+	}
+	if h.secure.keep != nil {
+		go h.secure.keep(ctx)
+	}
+	h.announce(phones, trustPage, code)
+	return web.Serve(ctx, h.log, fronts...)
+}
+
+// fronts are the main address and, with the garage's own authority, the plain
+// page with its certificate; trustPage is the port of that, "" when there is none.
+func (h house) fronts(listener net.Listener) (fronts []web.Front, trustPage string) {
+	if h.secure.config == nil {
+		return []web.Front{{Listener: listener, Handler: h.site.Handler()}}, ""
+	}
+	secureHalf, plainHalf := web.Split(listener)
+	main := web.Front{Listener: secureHalf, TLS: h.secure.config, Handler: h.site.Handler()}
+	page, trustPage, err := h.trustFront(&main)
+	if err != nil {
+		h.t.warn("no page for the certificate: %v; phones that trust it already are served", err)
+	}
+	if trustPage != "" {
+		fronts = append(fronts, page)
+	}
+	toPage := func(host string) string { return besidePort(host, trustPage) }
+	return append(fronts, main, web.Front{Listener: plainHalf, Handler: h.site.PlainBesideTLS(toPage)}), trustPage
+}
+
+// trustFront opens the plain page, which lets main note who arrives there.
+func (h house) trustFront(main *web.Front) (page web.Front, port string, err error) {
+	if h.secure.authority == nil || h.o.trustPage == "off" {
+		return web.Front{}, "", nil
+	}
+	d, err := door.New(h.secure.authority, strconv.Itoa(h.at.Port), h.site.IsOwnHost)
+	if err != nil {
+		return web.Front{}, "", err
+	}
+	address := h.o.trustPage
+	if address == "" {
+		host, _, _ := net.SplitHostPort(h.o.listen) // it was listened at already
+		address = net.JoinHostPort(host, trustPort)
+	}
+	listener, err := net.Listen("tcp", address)
+	if err != nil {
+		return web.Front{}, "", err
+	}
+	main.Handler = d.OverTLS(main.Handler)
+	return web.Front{Listener: listener, Handler: d.Handler()}, strconv.Itoa(listener.Addr().(*net.TCPAddr).Port), nil
+}
+
+// besidePort is the plain address of the same host at another port; "" for
+// port "".
+func besidePort(host, port string) string {
+	if port == "" {
+		return ""
+	}
+	if name, _, err := net.SplitHostPort(host); err == nil {
+		host = name
+	}
+	return "http://" + net.JoinHostPort(host, port) + "/"
+}
+
+// phones are the addresses of the app for phones, the likeliest first: names
+// that were given for it, then addresses in numbers.
+func (h house) phones() []string {
+	port := strconv.Itoa(h.at.Port)
+	var all []string
+	if !h.at.IP.IsLoopback() || len(h.o.hosts) > 0 {
+		for _, name := range append(h.o.hosts, h.secure.hosts...) {
+			all = append(all, h.secure.scheme()+"://"+net.JoinHostPort(name, port))
+		}
+	}
+	if len(h.secure.hosts) > 0 { // its certificate holds for names, not for numbers
+		return all
+	}
+	for _, ip := range phoneAddresses(h.at.IP) {
+		all = append(all, h.secure.scheme()+"://"+net.JoinHostPort(ip.String(), port))
+	}
+	return all
+}
+
+// firstCode opens a code when phones may come and none has been here yet.
+func (h house) firstCode(phones []string) (shownCode, error) {
+	devices, err := h.garage.Devices()
+	if err != nil || len(phones) == 0 {
+		return shownCode{}, err
+	}
+	for _, d := range devices {
+		if !d.SeenAt.IsZero() {
+			return shownCode{}, nil
+		}
+	}
+	return newCodeIn(h.garage, true)
+}
