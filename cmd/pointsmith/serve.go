@@ -29,6 +29,7 @@ type serving struct {
 	cert, key    string // files of a certificate from elsewhere
 	trustPage    string // address of the plain page with the authority's certificate
 	hosts        names
+	wantsNew     bool // an empty garage where the file is damaged or gone
 	wantsQR      bool
 }
 
@@ -41,6 +42,7 @@ func runServe(t terminal, _ io.Reader, args []string) int {
 	flags.StringVar(&o.cert, "cert", "", "PEM `file` with a certificate and its chain, to speak https with; read again when it changes")
 	flags.StringVar(&o.key, "key", "", "PEM `file` with its key")
 	flags.StringVar(&o.trustPage, "trust-page", "", "`address` of the plain page with the certificate that pointsmith trust made, or off (default port 7374 beside -listen)")
+	flags.BoolVar(&o.wantsNew, "new", false, "start with an empty garage where the garage file is damaged or gone; a damaged one is set aside")
 	flags.BoolVar(&o.wantsQR, "qr", false, "draw the code for the phone although this is not a terminal")
 	if wasHelp, err := parseFlags(t, flags, args); err != nil {
 		return t.fail(exitRefused, err)
@@ -63,7 +65,7 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 	if err != nil {
 		return err
 	}
-	garage, err := store.Open(path)
+	garage, err := openGarage(t, path, o.wantsNew)
 	if err != nil {
 		return err
 	}
@@ -81,6 +83,7 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 	if err != nil {
 		return err
 	}
+	defer startDaily(ctx, garage, log)()
 	h := house{t: t, o: o, path: path, garage: garage, site: site, secure: secure, at: listener.Addr().(*net.TCPAddr), log: log}
 	return h.run(ctx, listener)
 }

@@ -46,3 +46,12 @@ func inBody(err error) error {
 	}
 	return err
 }
+
+// deviceName is where a change was typed: what the phone calls itself, or the
+// name it was paired under.
+func deviceName(r *http.Request, given string) string {
+	if given != "" {
+		return given
+	}
+	return memberOf(r).device.Name
+}

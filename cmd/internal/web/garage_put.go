@@ -30,7 +30,7 @@ func (s *Site) putGarage(w http.ResponseWriter, r *http.Request) {
 		refuseInput(w, err)
 		return
 	}
-	answer, err := s.store.Put(store.Change{Kind: kind, ID: id, Base: push.Base, ChangedAt: at, Device: push.Device, Body: push.Body, Fits: fits(kind)})
+	answer, err := s.store.Put(store.Change{Kind: kind, ID: id, Base: push.Base, ChangedAt: at, Device: deviceName(r, push.Device), Body: push.Body, Fits: fits(kind)})
 	if err != nil {
 		s.refuseStore(w, err)
 		return

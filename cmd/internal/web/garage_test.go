@@ -3,6 +3,7 @@ package web
 import (
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -42,11 +43,11 @@ func TestDocumentsOfEachKindComeBackAsTyped(t *testing.T) {
 			t.Errorf("time came back in %s", w.Body)
 		}
 	}
-	list := wantJSON[garageList](t, ask(s, "GET", "/api/v1/garage", ""))
+	list := wantJSON[store.Feed](t, ask(s, "GET", "/api/v1/garage", ""))
 	if list.Cursor != 3 || len(list.Documents) != 3 {
 		t.Errorf("list %+v", list)
 	}
-	if list := wantJSON[garageList](t, ask(s, "GET", "/api/v1/garage?after=2", "")); len(list.Documents) != 1 {
+	if list := wantJSON[store.Feed](t, ask(s, "GET", "/api/v1/garage?after=2", "")); len(list.Documents) != 1 {
 		t.Errorf("after 2: %+v", list)
 	}
 	if w := ask(s, "GET", "/api/v1/garage?after=3", ""); !strings.Contains(w.Body.String(), `"documents":[]`) {
@@ -57,7 +58,7 @@ func TestDocumentsOfEachKindComeBackAsTyped(t *testing.T) {
 func TestPutTwiceAndFromAnOldBase(t *testing.T) {
 	s := newSite(t)
 	a := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putAt("", 0, `{"name":"A"}`)))
-	if again := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putAt("", 0, `{"name":"A"}`))); again != a {
+	if again := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putAt("", 0, `{"name":"A"}`))); !reflect.DeepEqual(again, a) {
 		t.Errorf("answered %+v, then %+v", a, again)
 	}
 	b := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putAt(a.Revision, 9, `{"name":"B"}`)))
@@ -69,7 +70,7 @@ func TestPutTwiceAndFromAnOldBase(t *testing.T) {
 		t.Errorf("current is %s", d.Body)
 	}
 	kept := wantJSON[keptList](t, ask(s, "GET", carPath+"/kept", ""))
-	if len(kept.Documents) != 1 || string(kept.Documents[0].Body) != `{"name":"C"}` {
+	if len(kept.Copies) != 1 || string(kept.Copies[0].Body) != `{"name":"C"}` {
 		t.Errorf("kept %+v", kept)
 	}
 }
@@ -79,7 +80,7 @@ func TestDeletedDocumentsStayInTheList(t *testing.T) {
 	a := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putCar(`{"name":"A"}`)))
 	removal := fmt.Sprintf(`{"base":%q,"changedAt":"2026-05-01T13:00:00Z"}`, a.Revision)
 	b := wantJSON[store.Answer](t, ask(s, "DELETE", carPath, removal))
-	list := wantJSON[garageList](t, ask(s, "GET", fmt.Sprintf("/api/v1/garage?after=%d", a.Cursor), ""))
+	list := wantJSON[store.Feed](t, ask(s, "GET", fmt.Sprintf("/api/v1/garage?after=%d", a.Cursor), ""))
 	if b.Kept {
 		t.Error("the deleted version had been seen, and was kept all the same")
 	}
@@ -125,7 +126,7 @@ func TestGarageRefusals(t *testing.T) {
 			wantProblem(t, ask(s, "PUT", c.path, c.body), c.status, c.words...)
 		})
 	}
-	if list := wantJSON[garageList](t, ask(s, "GET", "/api/v1/garage", "")); len(list.Documents) != 0 {
+	if list := wantJSON[store.Feed](t, ask(s, "GET", "/api/v1/garage", "")); len(list.Documents) != 0 {
 		t.Errorf("a refused document is in the garage: %+v", list)
 	}
 	wantProblem(t, ask(s, "GET", carPath, ""), 404, "id")

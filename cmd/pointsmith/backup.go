@@ -1,0 +1,84 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"net/http"
+	"os"
+	"time"
+
+	"pointsmith/cmd/internal/admin"
+	"pointsmith/store"
+)
+
+// askTime is how long a running server may take to hand the garage over.
+const askTime = 30 * time.Minute
+
+func runBackup(t terminal, _ io.Reader, args []string) int {
+	return withFile(t, "backup", "FILE", args, func(garage, file string) error {
+		report, err := backup(garage, file)
+		if errors.Is(err, os.ErrExist) {
+			return fmt.Errorf("%s is there already and is not written over; do: give another name", file)
+		}
+		if err != nil {
+			return err
+		}
+		t.say("backed up to %s: %s; opened and checked", file, counts(report))
+		return nil
+	})
+}
+
+// withFile reads -data and the one word after it, and runs work on both.
+func withFile(t terminal, verb, what string, args []string, work func(garage, file string) error) int {
+	var data string
+	flags := flag.NewFlagSet(verb, flag.ContinueOnError)
+	flags.StringVar(&data, "data", "", "garage `file` (default as for serve)")
+	file, wasHelp, err := parseFlagsAnd(t, flags, args, what)
+	if err != nil {
+		return t.fail(exitRefused, err)
+	}
+	if wasHelp {
+		return exitDone
+	}
+	garage, err := garageFile(data)
+	if err == nil {
+		err = work(garage, file)
+	}
+	if err != nil {
+		return t.fail(exitFailed, err)
+	}
+	return exitDone
+}
+
+// backup copies the garage: through the running server, or from the file.
+func backup(garage, file string) (store.Report, error) {
+	ctx, cancel := context.WithTimeout(context.Background(), askTime)
+	defer cancel()
+	client, err := admin.Dial(ctx, garage)
+	if errors.Is(err, admin.ErrNoServer) {
+		return store.CopyFile(garage, file)
+	}
+	if err != nil {
+		return store.Report{}, err
+	}
+	return store.SaveCopy(file, func(w io.Writer) error { return fetch(ctx, client, "/api/v1/backup", w) })
+}
+
+// fetch copies an answer of the running server to w.
+func fetch(ctx context.Context, client *admin.Client, path string, w io.Writer) error {
+	answer, err := client.Send(ctx, http.MethodGet, path, nil)
+	if err != nil {
+		return err
+	}
+	defer answer.Body.Close()
+	if answer.StatusCode != http.StatusOK {
+		return fmt.Errorf("the running server answers %s; do: look at what it logged, or stop it and try again", answer.Status)
+	}
+	if _, err := io.Copy(w, answer.Body); err != nil {
+		return fmt.Errorf("the running server's answer broke off: %w; do: try again", err)
+	}
+	return nil
+}
