@@ -5,6 +5,7 @@ import (
 	"errors"
 	"log/slog"
 	"net"
+	"slices"
 	"strconv"
 
 	"pointsmith/cmd/internal/admin"
@@ -110,18 +111,20 @@ func besidePort(host, port string) string {
 // phones are the addresses of the app for phones, the likeliest first: names
 // that were given for it, then addresses in numbers.
 func (h house) phones() []string {
-	port := strconv.Itoa(h.at.Port)
-	var all []string
-	if !h.at.IP.IsLoopback() || len(h.o.hosts) > 0 {
-		for _, name := range append(h.o.hosts, h.secure.hosts...) {
-			all = append(all, h.secure.scheme()+"://"+net.JoinHostPort(name, port))
+	reachable := append(slices.Clone(h.o.hosts), h.secure.hosts...)
+	if len(h.secure.hosts) == 0 { // a certificate from elsewhere holds for names, not for numbers
+		for _, ip := range phoneAddresses(h.at.IP) {
+			reachable = append(reachable, ip.String())
 		}
 	}
-	if len(h.secure.hosts) > 0 { // its certificate holds for names, not for numbers
-		return all
+	var all []string
+	for _, name := range reachable {
+		if h.secure.holdsFor == nil || h.secure.holdsFor(name) {
+			all = append(all, h.secure.scheme()+"://"+net.JoinHostPort(name, strconv.Itoa(h.at.Port)))
+		}
 	}
-	for _, ip := range phoneAddresses(h.at.IP) {
-		all = append(all, h.secure.scheme()+"://"+net.JoinHostPort(ip.String(), port))
+	if len(all) == 0 && len(reachable) > 0 {
+		h.t.warn("no phone can come: the authority may not vouch for %s; do: make one that may, with pointsmith trust -new -host %s", reachable[0], reachable[0])
 	}
 	return all
 }

@@ -25,6 +25,9 @@ func TestMain(m *testing.M) {
 //	freeport NAME       put a free port of this machine into $NAME
 //	get URL             ask for it until it answers, ten seconds at most
 //	put URL FILE        send a file there
+//	getsafe CA URL      get it over https, trusting only the authority in that file
+//	postsafe CA URL FILE   post a file there; the answer ends with its Set-Cookie
+//	lendcert CRT KEY    write a certificate for example.com and 127.0.0.1, and its key
 //	clock NAME          note the time
 //	within 2s NAME      fail if more time has passed since
 func TestStories(t *testing.T) {
@@ -45,6 +48,9 @@ func TestStories(t *testing.T) {
 			"put": func(ts *testscript.TestScript, neg bool, args []string) {
 				request(ts, neg, "PUT", args[0], ts.ReadFile(args[1]))
 			},
+			"getsafe":  getSafe,
+			"postsafe": postSafe,
+			"lendcert": lendCertificate,
 			"clock": func(ts *testscript.TestScript, _ bool, args []string) {
 				ts.Setenv("clock_"+args[0], time.Now().Format(time.RFC3339Nano))
 			},

@@ -13,9 +13,10 @@ import (
 // A security is how serve speaks HTTPS. Without config it speaks plain HTTP.
 type security struct {
 	config    *tls.Config
-	hosts     []string              // names the certificate holds for that phones may use
-	authority *localca.Authority    // nil unless the garage's own is in use
-	keep      func(context.Context) // renews while the server runs
+	hosts     []string               // names the certificate holds for that phones may use
+	authority *localca.Authority     // nil unless the garage's own is in use
+	holdsFor  func(name string) bool // nil: nothing is known against any
+	keep      func(context.Context)  // renews while the server runs
 }
 
 func (s security) scheme() string {
@@ -71,7 +72,7 @@ func ownSecurity(t terminal, o serving, garage string, log *slog.Logger) (securi
 			t.warn("the authority may not vouch for %s; do: make one that may, with pointsmith trust -new -host %s", name, name)
 		}
 	}
-	return security{config: tlsConfig(keeper.GetCertificate), authority: authority, keep: keeper.Keep}, nil
+	return security{config: tlsConfig(keeper.GetCertificate), authority: authority, holdsFor: keeper.HoldsFor, keep: keeper.Keep}, nil
 }
 
 func tlsConfig(get func(*tls.ClientHelloInfo) (*tls.Certificate, error)) *tls.Config {
