@@ -97,7 +97,7 @@ func (p *phone) receive(d store.Document) {
 	}
 	switch {
 	case h != nil && h.waits, h != nil && h.Revision == d.Revision && h.Deleted == d.Deleted:
-	case h != nil && p.compare != nil && p.compare.why == store.CompareOther:
+	case h != nil && !h.Deleted && p.compare != nil && p.compare.why == store.CompareOther:
 		h.waits = true // ours may be what that file has lost: the push brings the two together
 	default:
 		p.take(d)
@@ -107,7 +107,7 @@ func (p *phone) receive(d store.Document) {
 // compared settles what was not listed.
 func (p *phone) compared() {
 	for key, h := range p.docs {
-		if _, isListed := p.compare.listed[key]; isListed || h.waits {
+		if _, isListed := p.compare.listed[key]; isListed || h.waits || h.Deleted {
 			continue
 		}
 		if p.compare.why == store.CompareForgotten {

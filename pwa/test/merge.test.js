@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { afterPull, afterPush, unite, uniteVisit } from "../app/js/data/merge.js";
+import { afterComparison, afterPull, afterPush, unite, uniteVisit } from "../app/js/data/merge.js";
 
 const car = (more) => ({ kind: "car", id: "a".repeat(20), revision: "r1", changedAt: "2024-01-01T10:00:00.000Z", deleted: false, body: { name: "Van" }, ...more });
 
@@ -9,26 +9,51 @@ test("a document pushed and not touched since waits no longer", () => {
 	assert.deepEqual(afterPush(doc, doc, { revision: "r2" }), { doc: { ...doc, revision: "r2" }, stillWaiting: false });
 });
 
-test("one changed while it was on its way waits again, from the new revision", () => {
+test("what the server made of a push is taken, when nothing was typed meanwhile", () => {
+	const theirs = car({ revision: "r3", body: { name: "Van", owner: "Ann" } });
+	assert.deepEqual(afterPush(car(), car(), { revision: "r2", document: theirs }), { doc: theirs, stillWaiting: false });
+});
+
+test("one changed while it was on its way waits again, edited from what was pushed, whatever the server made of that", () => {
 	const now = car({ changedAt: "2024-01-01T10:00:05.000Z", body: { name: "Blue van" } });
-	const { doc, stillWaiting } = afterPush(now, car(), { revision: "r2" });
+	const { doc, stillWaiting } = afterPush(now, car(), { revision: "r2", document: car({ revision: "r3", body: { name: "Other" } }) });
 	assert.equal(stillWaiting, true);
 	assert.equal(doc.revision, "r2");
 	assert.equal(doc.body.name, "Blue van");
+});
+
+test("an answer that was settled before changes nothing", () => {
+	assert.equal(afterPush(car({ revision: "r9" }), car(), { revision: "r2" }), null);
 });
 
 test("what waits here is never overwritten by what comes from the server", () => {
 	assert.equal(afterPull(car({ body: { name: "Mine" } }), car({ revision: "r9" }), true), null);
 });
 
-test("a tombstone from the server hides the car but keeps its body to bring back", () => {
-	const kept = afterPull(car(), car({ revision: "r2", deleted: true, body: null }), false);
-	assert.equal(kept.deleted, true);
-	assert.equal(kept.body.name, "Van");
+test("a deletion from the server hides the car but keeps its body to bring back", () => {
+	const { doc, stillWaiting } = afterPull(car(), car({ revision: "r2", deleted: true, body: {} }), false);
+	assert.deepEqual([doc.deleted, doc.body.name, stillWaiting], [true, "Van", false]);
+	assert.equal(afterPull(null, car({ revision: "r2", deleted: true, body: {} }), false).doc.body, null);
+	assert.equal(afterPush(car(), car(), { revision: "r2", document: car({ revision: "r3", deleted: true, body: {} }) }).doc.body.name, "Van");
 });
 
 test("the same revision again changes nothing", () => {
 	assert.equal(afterPull(car(), car(), false), null);
+});
+
+test("another file on the server overwrites nothing: what differs or is missing there is pushed", () => {
+	assert.deepEqual(afterPull(car(), car({ revision: "r0", body: { name: "Old" } }), false, "other"), { doc: car(), stillWaiting: true });
+	assert.deepEqual(afterPull(null, car(), false, "other"), { doc: car(), stillWaiting: false });
+	assert.deepEqual(afterComparison(car(), false, "other"), { doc: car(), stillWaiting: true });
+	const removed = car({ deleted: true });
+	assert.equal(afterPull(removed, car({ revision: "r0" }), false, "other").doc.deleted, false); // a deletion is not carried into another file
+	assert.equal(afterComparison(removed, false, "other"), null);
+});
+
+test("after deletions were forgotten, what the server does not list is removed here, what waits is not", () => {
+	assert.deepEqual(afterComparison(car(), false, "forgotten"), { doc: car({ deleted: true }), stillWaiting: false });
+	assert.equal(afterComparison(car(), true, "forgotten"), null);
+	assert.equal(afterPull(car(), car({ revision: "r4", body: { name: "New" } }), false, "forgotten").doc.body.name, "New");
 });
 
 const reading = (id, deg) => ({ id, rpm: "800", deg, side: "before", direction: "rising", at: "" });

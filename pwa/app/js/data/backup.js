@@ -9,9 +9,9 @@ const format = "pointsmith garage 1"; // part of files people keep: a new number
 const most = { bytes: 20 * 1024 * 1024, documents: 20_000 };
 const kinds = ["car", "distributor", "visit"];
 
-/** makeBackup gives the text of the file. */
+/** makeBackup gives the text of the file. A deletion whose car was never here has nothing in it to take along. */
 export function makeBackup() {
-	const documents = garage.everything().map(({ kind, id, changedAt, deleted, body }) => ({ kind, id, changedAt, deleted, body }));
+	const documents = garage.everything().filter(({ body }) => body && Object.keys(body).length > 0).map(({ kind, id, changedAt, deleted, body }) => ({ kind, id, changedAt, deleted, body }));
 	return JSON.stringify({ format, made: new Date().toISOString(), documents }, null, "\t");
 }
 

@@ -1,39 +1,79 @@
 // What becomes of a document when this phone and the server meet. Pure: the
-// queue and the network are in sync.js.
+// queue and the network are in sync.js. The server alone brings two versions
+// together (its rules stand in store/merge.go); the phone pushes what it has
+// with the revision it was edited from, takes what the server answers, and
+// leaves alone what has been edited here meanwhile.
+
+/** @typedef {{doc: AnyDoc, stillWaiting: boolean}} Outcome what to keep, and whether it is still to be pushed */
 
 /**
- * afterPush gives the document to keep once the server has answered a push.
- * Changed again since means that it still waits, from the new revision.
+ * afterPush gives what to keep once the server has answered a push, or null to
+ * leave the phone's alone.
  * @param {AnyDoc} now as it is on the phone
  * @param {AnyDoc} pushed as it was when it was sent
- * @param {{revision: string}} answer
+ * @param {{revision: string, document?: AnyDoc}} answer document: what is current there, when it is not what was pushed
+ * @returns {Outcome | null}
  */
 export function afterPush(now, pushed, answer) {
-	return { doc: { ...now, revision: answer.revision }, stillWaiting: now.changedAt !== pushed.changedAt };
+	if (now.revision !== pushed.revision) return null; // this answer was settled before
+	if (now.changedAt !== pushed.changedAt) return { doc: { ...now, revision: answer.revision }, stillWaiting: true }; // edited meanwhile, from what was pushed
+	return { doc: answer.document ? taken(now, answer.document) : { ...now, revision: answer.revision }, stillWaiting: false };
 }
 
 /**
- * afterPull gives the document to keep when the server sends one, or null to
+ * afterPull gives what to keep when the server lists a document, or null to
  * leave the phone's alone: one that waits to be pushed is never overwritten,
  * the push itself brings the two together.
  * @param {AnyDoc | null} ours
  * @param {AnyDoc} theirs
  * @param {boolean} isWaiting
+ * @param {Comparison["why"]} [why] set while everything is compared
+ * @returns {Outcome | null}
  */
-export function afterPull(ours, theirs, isWaiting) {
+export function afterPull(ours, theirs, isWaiting, why) {
 	if (isWaiting) return null;
 	if (ours && ours.revision === theirs.revision && ours.deleted === theirs.deleted) return null;
-	// A tombstone carries no body; ours stays, so that the car can be brought back.
-	return theirs.deleted && ours ? { ...theirs, body: theirs.body ?? ours.body } : theirs;
+	if (ours && !ours.deleted && why === "other") return { doc: ours, stillWaiting: true }; // that file may have lost what ours says
+	return { doc: taken(ours, theirs), stillWaiting: false };
 }
 
 /**
- * unite brings our version of a document together with the server's after
- * both had changed. The later change stands; of a visit, readings that only
- * the other has are added, because a measurement is never dropped.
- * needsPush says that the result is not what the server has.
+ * @typedef {object} Comparison of everything here with everything there
+ * @property {"forgotten" | "other"} why forgotten: old deletions are no longer listed; other: the server has another file than before
+ * @property {Set<string>} listed keys of what the server has
+ */
+
+/**
+ * afterComparison gives what becomes of a document the server did not list, or
+ * null.
  * @param {AnyDoc} ours
- * @param {AnyDoc} theirs the server's current version
+ * @param {boolean} isWaiting
+ * @param {Comparison["why"]} why
+ * @returns {Outcome | null}
+ */
+export function afterComparison(ours, isWaiting, why) {
+	if (isWaiting || ours.deleted) return null;
+	return why === "other" ? { doc: ours, stillWaiting: true } : { doc: { ...ours, deleted: true }, stillWaiting: false };
+}
+
+/**
+ * taken is the server's version as the phone keeps it. A deletion carries no
+ * body; ours stays, so that the car can be brought back.
+ * @param {AnyDoc | null} ours
+ * @param {AnyDoc} theirs
+ * @returns {AnyDoc}
+ */
+function taken(ours, theirs) {
+	return theirs.deleted ? { ...theirs, body: ours?.body ?? null } : theirs;
+}
+
+/**
+ * unite brings a document of a file together with the phone's. The later
+ * change stands; of a visit, readings that only the other has are added,
+ * because a measurement is never dropped. needsPush says that the result is
+ * not what the phone had.
+ * @param {AnyDoc} ours the file's version
+ * @param {AnyDoc} theirs the phone's version
  * @returns {{doc: AnyDoc, needsPush: boolean}}
  */
 export function unite(ours, theirs) {

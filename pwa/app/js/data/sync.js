@@ -3,7 +3,7 @@
 // own store is the truth. navigator.onLine is not asked, because it says "yes"
 // with the server switched off.
 
-import { afterPull, afterPush, unite } from "./merge.js";
+import { afterComparison, afterPull, afterPush } from "./merge.js";
 import { garage } from "./garage.js";
 import { appURL, timeLimit } from "../platform.js";
 
@@ -12,15 +12,15 @@ const often = 30_000; // ms between looks while the server answers
 const seldom = 300_000; // ms at most between tries while it does not
 
 const events = new EventTarget();
-/** @type {{at: Date | null, trouble: Problem | null, refused: {key: string, problem: Problem}[]}} */
-const state = { at: null, trouble: null, refused: [] };
+/** @type {{at: Date | null, trouble: Problem | null, refused: {key: string, problem: Problem}[], kept: number}} */
+const state = { at: null, trouble: null, refused: [], kept: 0 };
 let pause = often;
 let isBusy = false;
 let isWanted = false;
 /** @type {any} */
 let timer = null;
 
-/** syncState: when the server last agreed, why it refuses us, what it refused. */
+/** syncState: when the server last agreed, why it refuses us, what it refused, how many copies there wait for a choice. */
 export const syncState = () => state;
 
 /** @param {() => void} fn @returns {() => void} a function that stops it */
@@ -68,7 +68,9 @@ export async function syncNow() {
 	} finally {
 		isBusy = false;
 		events.dispatchEvent(new Event("sync"));
-		schedule(isWanted ? soon : pause);
+		// What was typed during the round waits too; what was refused waits for a change.
+		const isSoon = isWanted || (!state.trouble && pause === often && garage.waiting().length > state.refused.length);
+		schedule(isSoon ? soon : pause);
 		isWanted = false;
 	}
 }
@@ -81,6 +83,8 @@ function schedule(wait) {
 
 async function push() {
 	state.refused = [];
+	const sending = await garage.phone("sending");
+	if (sending) await pushOne(sending);
 	for (const key of garage.waiting()) {
 		const [kind, id] = /** @type {[Kind, string]} */ (key.split("/"));
 		const doc = garage.get(kind, id);
@@ -88,37 +92,61 @@ async function push() {
 	}
 }
 
-/** @param {AnyDoc} doc */
+/**
+ * pushOne sends a document. It is remembered until that very push has been
+ * answered: when the answer is lost, the same is sent again, and the server
+ * knows it again. What has been typed since then follows it, edited from it.
+ * @param {AnyDoc} doc
+ */
 async function pushOne(doc) {
+	await garage.setPhone("sending", doc);
 	const path = `${doc.kind}/${doc.id}`;
-	const words = { base: doc.revision, changedAt: doc.changedAt };
-	let answer;
+	const words = { base: doc.revision, changedAt: doc.changedAt, device: (await garage.phone("deviceName")) ?? "" };
 	try {
-		answer = doc.deleted ? await ask("DELETE", path, words) : await ask("PUT", path, { ...words, body: doc.body });
+		const answer = doc.deleted ? await ask("DELETE", path, words) : await ask("PUT", path, { ...words, body: doc.body });
+		const next = afterPush(garage.get(doc.kind, doc.id) ?? doc, doc, answer);
+		if (next) await garage.settle(next.doc, next.stillWaiting);
 	} catch (problem) {
-		const { status } = /** @type {any} */ (problem);
-		if (doc.deleted && status === 404) answer = { revision: doc.revision }; // it never got there
-		else if (status === 422 || status === 413 || status === 400) return void state.refused.push({ key: path, problem: /** @type {Problem} */ (problem) });
-		else throw problem;
+		if (![400, 409, 413, 422].includes(/** @type {any} */ (problem)?.status)) throw problem;
+		state.refused.push({ key: path, problem: /** @type {Problem} */ (problem) });
 	}
-	if (!answer.kept) {
-		const { doc: next, stillWaiting } = afterPush(garage.get(doc.kind, doc.id) ?? doc, doc, answer);
-		return garage.settle(next, stillWaiting);
-	}
-	const theirs = await ask("GET", path);
-	const { doc: next, needsPush } = unite(garage.get(doc.kind, doc.id) ?? doc, theirs);
-	await garage.settle(needsPush ? { ...next, changedAt: new Date().toISOString() } : next, needsPush);
-	if (needsPush) isWanted = true;
+	await garage.setPhone("sending", undefined);
 }
 
+/**
+ * pull fetches page by page what changed since last time; it can break off
+ * after any page. When the server asks for it, everything is compared: that
+ * has to go through in one piece, or it begins anew next time.
+ */
 async function pull() {
-	const after = (await garage.phone("cursor")) ?? 0;
-	const { cursor, documents } = await ask("GET", `?after=${encodeURIComponent(after)}`);
-	for (const theirs of documents) {
-		const next = afterPull(garage.get(theirs.kind, theirs.id), theirs, garage.isWaiting(theirs.kind, theirs.id));
-		if (next) await garage.settle(next, false);
+	let place = (await garage.phone("feed")) ?? { cursor: (await garage.phone("cursor")) ?? 0, garage: "" };
+	/** @type {import("./merge.js").Comparison | null} */
+	let comparison = null;
+	for (let more = true; more;) {
+		const page = await ask("GET", `?after=${encodeURIComponent(place.cursor)}&garage=${encodeURIComponent(place.garage)}`);
+		if (page.compare) comparison = { why: page.compare, listed: new Set() };
+		for (const theirs of page.documents) {
+			comparison?.listed.add(`${theirs.kind}/${theirs.id}`);
+			const next = afterPull(garage.get(theirs.kind, theirs.id), theirs, garage.isWaiting(theirs.kind, theirs.id), comparison?.why);
+			if (next) await garage.settle(next.doc, next.stillWaiting);
+		}
+		const isNew = page.cursor !== place.cursor || page.garage !== place.garage;
+		place = { cursor: page.cursor, garage: page.garage };
+		state.kept = page.kept;
+		more = page.more;
+		if (comparison && !more) await settleUnlisted(comparison);
+		if (isNew && (!comparison || !more)) await garage.setPhone("feed", place);
 	}
-	if (cursor !== after) await garage.setPhone("cursor", cursor);
+	if (comparison?.why === "other" && garage.waiting().length) isWanted = true;
+}
+
+/** @param {import("./merge.js").Comparison} comparison */
+async function settleUnlisted({ why, listed }) {
+	for (const { kind, id } of garage.everything()) {
+		const ours = garage.get(kind, id);
+		const next = ours && !listed.has(`${kind}/${id}`) ? afterComparison(ours, garage.isWaiting(kind, id), why) : null;
+		if (next) await garage.settle(next.doc, next.stillWaiting);
+	}
 }
 
 /**

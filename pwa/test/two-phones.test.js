@@ -1,0 +1,163 @@
+// Two phones and the real server: the app's own sync against the real rules.
+
+import assert from "node:assert/strict";
+import { execFile, spawn } from "node:child_process";
+import { once } from "node:events";
+import { mkdtemp, rm } from "node:fs/promises";
+import { createServer } from "node:net";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { after, before, test } from "node:test";
+import { promisify } from "node:util";
+import { Worker } from "node:worker_threads";
+
+const top = new URL("../..", import.meta.url).pathname;
+const [carId, visitId] = ["abcdefghij0123456789", "vvvvvvvvvv0123456789"];
+/** @type {any} */
+let folder, program, server, address;
+/** @type {any[]} */
+const phones = [];
+
+before(async () => {
+	folder = await mkdtemp(path.join(tmpdir(), "two-phones-"));
+	program = path.join(folder, "pointsmith");
+	await promisify(execFile)("go", ["build", "-o", program, "./cmd/pointsmith"], { cwd: top });
+	address = `http://127.0.0.1:${await freePort()}/`;
+	await start("garage.db");
+}, { timeout: 240_000 });
+
+after(async () => {
+	for (const phone of phones) await phone.worker.terminate();
+	await stop();
+	await rm(folder, { recursive: true, force: true });
+});
+
+async function freePort() {
+	const probe = createServer().listen(0, "127.0.0.1");
+	await once(probe, "listening");
+	const { port } = /** @type {any} */ (probe.address());
+	probe.close();
+	return port;
+}
+
+/** @param {string} file */
+async function start(file) {
+	server = spawn(program, ["serve", "-listen", new URL(address).host, "-data", path.join(folder, file)], { stdio: "ignore" });
+	for (let n = 0; n < 400; n++) {
+		if (await fetch(`${address}api/v1/status`).then((answer) => answer.ok, () => false)) return;
+		await new Promise((done) => setTimeout(done, 50));
+	}
+	throw new Error("the server does not answer");
+}
+
+async function stop() {
+	if (!server || server.exitCode !== null) return;
+	server.kill("SIGTERM");
+	await once(server, "exit");
+}
+
+/** @param {string} name */
+async function newPhone(name) {
+	const worker = new Worker(new URL("./phone.js", import.meta.url), { workerData: { address, name } });
+	const ask = async (/** @type {string} */ what, /** @type {any[]} */ ...words) => {
+		if (what !== "start") worker.postMessage({ do: what, with: words });
+		const [answer] = await once(worker, "message");
+		if (answer.error) throw new Error(answer.error);
+		return answer.value;
+	};
+	await ask("start");
+	const phone = { worker, ask };
+	phones.push(phone);
+	return phone;
+}
+
+/** @param {string} where @param {any} [options] */
+const api = async (where, options) => (await fetch(`${address}api/v1/${where}`, options)).json();
+
+const car = (/** @type {any} */ more) => ({ name: "Linnet", owner: "", distributorId: "", facts: {}, demo: false, ...more });
+const fact = (/** @type {string} */ value) => ({ value, unit: "", source: "measured", note: "" });
+const reading = (/** @type {string} */ id, /** @type {string} */ deg) => ({ id, rpm: "800", deg, side: "before", direction: "rising", at: "" });
+const set = (/** @type {any[]} */ ...readings) => ({
+	id: "s1", place: "car", angleUnit: "crank", speedUnit: "engine", base: "included", vacuum: "off",
+	readingErrorCrankDeg: "", staticCrankDeg: "", staticSide: "before", readings,
+});
+const visit = (/** @type {any[]} */ ...readings) => ({ carId, distributorId: "", date: "2026-05-01", title: "", notes: "", sets: [set(...readings)] });
+
+test("two phones edit the same car and visit offline: nothing is lost, the choice is listed, choosing works", { timeout: 120_000 }, async () => {
+	const ann = await newPhone("Ann’s phone"), ben = await newPhone("Ben’s phone");
+	await ann.ask("put", "car", carId, car());
+	await ann.ask("put", "visit", visitId, visit(reading("r1", "8")));
+	assert.equal(await ann.ask("sync"), true);
+	assert.equal(await ben.ask("sync"), true);
+	assert.equal((await ben.ask("get", "car", carId)).body.name, "Linnet");
+
+	await ann.ask("put", "car", carId, car({ name: "Linnet of Ann", facts: { idle: fact("850") } }));
+	await ann.ask("put", "visit", visitId, visit(reading("r1", "8"), reading("r2", "12")));
+	await ben.ask("put", "car", carId, car({ name: "Linnet of Ben", facts: { plugGap: fact("0.025") } }));
+	await ben.ask("put", "visit", visitId, visit(reading("r1", "8"), reading("r3", "17")));
+	for (const phone of [ann, ben, ann]) assert.equal(await phone.ask("sync"), true);
+
+	const [forAnn, forBen] = [await ann.ask("get", "car", carId), await ben.ask("get", "car", carId)];
+	assert.deepEqual(forAnn, forBen);
+	assert.equal(forAnn.body.name, "Linnet of Ben");
+	assert.deepEqual([forAnn.body.facts.idle.value, forAnn.body.facts.plugGap.value], ["850", "0.025"]);
+	for (const phone of [ann, ben]) {
+		const { body } = await phone.ask("get", "visit", visitId);
+		assert.deepEqual(body.sets[0].readings.map((/** @type {any} */ r) => r.id).sort(), ["r1", "r2", "r3"]);
+		assert.deepEqual(await phone.ask("waiting"), []);
+		assert.equal(await phone.ask("kept"), 1);
+	}
+
+	const { copies } = await api("kept");
+	assert.equal(copies.length, 1);
+	assert.match(copies[0].name, /^Linnet of Ann \(from Ann’s phone, \d{4}-\d\d-\d\d\)$/);
+	const where = `garage/car/${carId}/kept/${copies[0].revision}`;
+	assert.equal((await api(where)).body.name, "Linnet of Ann");
+	const chosen = await api(where, { method: "POST", body: JSON.stringify({ take: "kept", current: forBen.revision }) });
+	assert.equal(chosen.document.body.name, "Linnet of Ann");
+	assert.equal(chosen.document.body.facts.plugGap.value, "0.025");
+	assert.equal(await ben.ask("sync"), true);
+	assert.equal((await ben.ask("get", "car", carId)).body.name, "Linnet of Ann");
+	assert.equal(await ben.ask("kept"), 0);
+});
+
+test("a lost answer, and more typed after it, makes no copy and loses nothing", { timeout: 120_000 }, async () => {
+	const ann = await newPhone("Ann’s phone");
+	assert.equal(await ann.ask("sync"), true);
+	await ann.ask("put", "car", carId, car({ name: "First try" }));
+	await ann.ask("syncWithoutAnswers");
+	await ann.ask("put", "car", carId, car({ name: "Second try" }));
+	assert.equal(await ann.ask("sync"), true);
+	assert.equal((await api(`garage/car/${carId}`)).body.name, "Second try");
+	assert.deepEqual((await api("kept")).copies, []);
+	assert.deepEqual(await ann.ask("waiting"), []);
+});
+
+test("deleted on one phone and edited on the other: it stays deleted, and the edit is a copy", { timeout: 120_000 }, async () => {
+	const [ann, ben] = phones;
+	for (const phone of [ann, ben]) assert.equal(await phone.ask("sync"), true);
+	await ann.ask("remove", "car", carId);
+	await ben.ask("put", "car", carId, car({ name: "Edited by Ben" }));
+	for (const phone of [ann, ben]) assert.equal(await phone.ask("sync"), true);
+	const onBen = await ben.ask("get", "car", carId);
+	assert.deepEqual([onBen.deleted, onBen.body.name], [true, "Edited by Ben"]);
+	const { copies } = await api("kept");
+	assert.deepEqual(copies.map((/** @type {any} */ c) => c.why), ["deleted elsewhere"]);
+	const chosen = await api(`garage/car/${carId}/kept/${copies[0].revision}`, { method: "POST", body: JSON.stringify({ take: "kept", current: onBen.revision }) });
+	assert.equal(chosen.document.deleted, false);
+	assert.equal(await ann.ask("sync"), true);
+	assert.equal((await ann.ask("get", "car", carId)).body.name, "Edited by Ben");
+});
+
+test("another garage file on the server gets everything the phones hold", { timeout: 120_000 }, async () => {
+	for (const phone of phones) assert.equal(await phone.ask("sync"), true);
+	await stop();
+	await start("new.db");
+	for (const phone of phones) {
+		for (const _ of [1, 2]) assert.equal(await phone.ask("sync"), true);
+		assert.deepEqual(await phone.ask("waiting"), []);
+	}
+	assert.equal((await api(`garage/car/${carId}`)).body.name, "Edited by Ben");
+	assert.equal((await api(`garage/visit/${visitId}`)).body.sets[0].readings.length, 3);
+	assert.deepEqual((await api("kept")).copies, []);
+});
