@@ -1,0 +1,164 @@
+//go:build e2e
+
+package e2e
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"testing"
+
+	cdppage "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+)
+
+// opened unfolds everything on the page, so that it is looked at as well.
+const opened = `(document.querySelectorAll("main details").forEach((each) => { each.open = true; }), new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))))`
+
+// Every page in every light: nothing that axe knows of, text at 7 to 1.
+func TestEveryPageInEveryLight(t *testing.T) {
+	p, all := everyScreen(t)
+	checker, err := os.ReadFile(filepath.FromSlash("../../../pwa/test/node_modules/axe-core/axe.min.js"))
+	if err != nil {
+		t.Fatal("axe-core is not installed; run npm ci in pwa/test")
+	}
+	for _, light := range []string{"light", "dark", "sunlight"} {
+		p.open("#/settings")
+		p.tap("radio", "Light > "+light)
+		p.reload()
+		p.do(chromedp.Evaluate[chromedp.Void](string(checker)))
+		for _, each := range all {
+			t.Run(light+"/"+each.name, func(t *testing.T) {
+				p := p.in(t)
+				p.goes(each)
+				if light == "light" { // the folds hold the same parts in every light
+					eval[bool](p, opened)
+				}
+				passesAxe(p)
+				for _, weak := range eval[[]string](p, weakText) {
+					t.Errorf("less than 7 to 1: %s", weak)
+				}
+			})
+		}
+	}
+}
+
+func passesAxe(p *page) {
+	p.t.Helper()
+	found := eval[struct {
+		Passes     int
+		Violations []struct {
+			ID, Help string
+			Nodes    []string
+		}
+	}](p, `axe.run(document, {rules: {"color-contrast-enhanced": {enabled: true}}}).then(({passes, violations}) => ({
+		Passes: passes.length, Violations: violations.map(({id, help, nodes}) => ({ID: id, Help: help, Nodes: nodes.slice(0, 3).map((node) => node.html.slice(0, 200))}))}))`)
+	if found.Passes < 10 {
+		p.t.Errorf("only %d rules of axe applied; it did not look", found.Passes)
+	}
+	for _, v := range found.Violations {
+		p.t.Errorf("axe: %s (%s): %q", v.ID, v.Help, v.Nodes)
+	}
+}
+
+// weakText lists the text whose computed colour is less than 7 to 1 from the
+// ground it stands on (contrast by WCAG 2.2, success criterion 1.4.6; large
+// text is not let off). Switched-off controls are.
+const weakText = `(() => {
+	const canvas = new OffscreenCanvas(1, 1).getContext("2d", {willReadFrequently: true});
+	const rgba = (colour) => { canvas.clearRect(0, 0, 1, 1); canvas.fillStyle = colour; canvas.fillRect(0, 0, 1, 1); return canvas.getImageData(0, 0, 1, 1).data; };
+	const light = (c) => [0.2126, 0.7152, 0.0722].reduce((sum, part, i) => { const x = c[i] / 255; return sum + part * (x <= 0.04045 ? x / 12.92 : ((x + 0.055) / 1.055) ** 2.4); }, 0);
+	const ground = (element) => { for (let at = element; at; at = at.parentElement) { const c = rgba(getComputedStyle(at).backgroundColor); if (c[3] === 255) return c; } return [255, 255, 255, 255]; };
+	const weak = [];
+	for (const element of document.querySelectorAll("body *")) {
+		const isText = [...element.childNodes].some((node) => node.nodeType === 3 && node.data.trim());
+		if (!isText && !element.matches("input, textarea") || !element.checkVisibility() || element.closest(":disabled, svg, .vh, .skip, noscript, script")) continue;
+		const style = getComputedStyle(element);
+		const [a, b] = [light(rgba(style.color)), light(ground(element))];
+		const ratio = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
+		if (ratio < 7) weak.push(ratio.toFixed(2) + " " + element.outerHTML.slice(0, 140));
+	}
+	return weak.slice(0, 5);
+})()`
+
+// Nothing is wider than a small phone, nor with the text at 200 %.
+func TestNothingScrollsSideways(t *testing.T) {
+	p, all := everyScreen(t)
+	for _, c := range []struct {
+		name          string
+		width, height int64
+		text          int64 // px that the reader has chosen; 16 is common
+	}{{"320 wide", 320, 640, 16}, {"200 percent", 390, 844, 32}, {"on its side", 844, 390, 16}} {
+		p.size(c.width, c.height)
+		ctx, cancel := p.limited()
+		_, err := chromedp.Call(ctx, cdppage.SetFontSizes, cdppage.SetFontSizesParams{FontSizes: &cdppage.FontSizes{Standard: c.text}})
+		cancel()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, each := range all {
+			t.Run(c.name+"/"+each.name, func(t *testing.T) {
+				p := p.in(t)
+				p.goes(each)
+				eval[bool](p, opened)
+				wide := eval[struct {
+					Is, May, Text float64
+					Who           []string
+				}](p, tooWide)
+				if wide.Is > float64(c.width) || wide.Text != float64(c.text)*1.1875 {
+					t.Errorf("%g px of %d, text of %g px: %q", wide.Is, c.width, wide.Text, wide.Who)
+				}
+			})
+		}
+	}
+}
+
+const tooWide = `(() => {
+	const root = document.documentElement;
+	const who = [...document.querySelectorAll("body *")].filter((each) => each.getBoundingClientRect().right > screen.width + 0.5 && !each.closest(".table-room")).slice(0, 4).map((each) => each.outerHTML.slice(0, 120));
+	return {Is: root.scrollWidth, Text: parseFloat(getComputedStyle(root).fontSize), Who: who};
+})()`
+
+// Whatever is touched on a working screen is at least 48 CSS px both ways; a
+// link in the middle of a sentence is let off.
+func TestTargetsAreLargeEnoughForGloves(t *testing.T) {
+	p, all := everyScreen(t)
+	for _, each := range all {
+		if !each.isWorking {
+			continue
+		}
+		t.Run(each.name, func(t *testing.T) {
+			p := p.in(t)
+			p.goes(each)
+			eval[bool](p, opened)
+			var targets struct {
+				Count int
+				Small []string
+			}
+			if err := json.Unmarshal([]byte(eval[string](p, smallTargets)), &targets); err != nil {
+				t.Fatal(err)
+			}
+			if targets.Count < 4 {
+				t.Errorf("only %d targets found; the look is broken", targets.Count)
+			}
+			for _, small := range targets.Small {
+				t.Errorf("too small: %s", small)
+			}
+		})
+	}
+}
+
+const smallTargets = `(() => {
+	const small = [];
+	let count = 0;
+	for (const element of document.querySelectorAll("a[href], button, input, select, textarea, summary, [role=slider]")) {
+		if (!element.checkVisibility({contentVisibilityAuto: true, visibilityProperty: true}) || element.matches(".skip, .file-input")) continue;
+		const at = element.matches("input[type=radio], input[type=checkbox]") ? element.labels[0] : element;
+		const box = at.getBoundingClientRect();
+		const isInSentence = element.matches("a") && getComputedStyle(element).display === "inline" && [...element.parentNode.childNodes].some((node) => node.nodeType === 3 && /[a-z]{2}/i.test(node.data));
+		if (isInSentence || box.width === 0) continue;
+		count++;
+		if (Math.min(box.width, box.height) < 47.9) small.push(Math.round(box.width) + " × " + Math.round(box.height) + " " + element.outerHTML.slice(0, 140));
+	}
+	return JSON.stringify({Count: count, Small: small.slice(0, 8)});
+})()`

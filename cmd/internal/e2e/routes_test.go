@@ -1,0 +1,48 @@
+//go:build e2e
+
+package e2e
+
+// A screen is one address of the app and something to read there once it is
+// whole.
+type screen struct {
+	name, hash, ready string
+	isWorking         bool // used with gloves on
+}
+
+// screens lists every page, for the demo car, with a set of readings begun.
+func screens(p *page, car string) []screen {
+	p.t.Helper()
+	p.open(car + "/readings")
+	p.tap("button", "Read on the car, by strobe")
+	p.sees("How they are read")
+	start := p.hash()
+	p.open(car + "/readings")
+	p.tap("button", "Read on the bench")
+	p.tap("button", "I have read the caution: begin")
+	p.sees("Hold 300")
+	keypad(p, "3.5")
+	p.tap("button", "Save reading")
+	p.sees("1 reading saved")
+	entry := p.hash()
+	return []screen{
+		{"garage", "#/", "Add a car", false},
+		{"car", car, "In this order", true},
+		{"facts", car + "/facts", "Cylinders", true},
+		{"book", car + "/book", "reads without trouble", true},
+		{"readings", car + "/readings", "Taken so far", true},
+		{"start", start, "How they are read", true},
+		{"entry", entry, "1 reading saved", true},
+		{"verdict", car + "/verdict", "The mend", true},
+		{"what-if", car + "/what-if", "As found and as changed", true},
+		{"strobe", car + "/strobe", "your idle", true},
+		{"settings", "#/settings", "Take the garage along", false},
+		{"help", "#/help", "Before anything turns", false},
+		{"lost", "#/nowhere", "leads nowhere", false},
+	}
+}
+
+func (p *page) goes(to screen) {
+	p.t.Helper()
+	p.open(to.hash)
+	p.sees(to.ready)
+}
