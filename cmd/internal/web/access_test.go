@@ -150,3 +150,17 @@ func TestAppCalcAndStatusAreOpenToTheHouse(t *testing.T) {
 		t.Errorf("calc: %d %s", w.Code, w.Body)
 	}
 }
+
+// Over plain HTTP from another machine browsers ignore the opener policy and
+// complain, so it is not sent there.
+func TestTheOpenerPolicyIsSentWhereItCounts(t *testing.T) {
+	s := newSite(t)
+	for _, c := range []struct {
+		change func(*http.Request)
+		want   string
+	}{{host("192.0.2.1:7373"), ""}, {host("[::1]:7373"), "same-origin"}, {host("127.0.0.2"), "same-origin"}, {overTLS, "same-origin"}, {header("X-Forwarded-Proto", "https"), "same-origin"}} {
+		if got := ask(s, "GET", "/", "", c.change).Header().Get("Cross-Origin-Opener-Policy"); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}

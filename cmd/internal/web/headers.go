@@ -1,7 +1,9 @@
 package web
 
 import (
+	"net"
 	"net/http"
+	"net/netip"
 	"strings"
 )
 
@@ -36,8 +38,22 @@ func withHeaders(next http.Handler) http.Handler {
 		h.Set("Permissions-Policy", permissions)
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
-		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		if isTrustworthy(r) { // elsewhere browsers ignore it, and complain on every page
+			h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		}
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
 		next.ServeHTTP(w, r)
 	})
+}
+
+// isTrustworthy reports whether a browser takes the page for one that came
+// unchanged: over TLS, or from its own machine by a name that says so (W3C
+// Secure Contexts, section 3.1).
+func isTrustworthy(r *http.Request) bool {
+	name := r.Host
+	if host, _, err := net.SplitHostPort(r.Host); err == nil {
+		name = host
+	}
+	ip, err := netip.ParseAddr(strings.Trim(name, "[]"))
+	return r.TLS != nil || r.Header.Get("X-Forwarded-Proto") == "https" || strings.EqualFold(name, "localhost") || err == nil && ip.IsLoopback()
 }
