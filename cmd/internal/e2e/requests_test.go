@@ -68,5 +68,5 @@ func isOurs(address string) bool {
 		return false
 	}
 	ip := net.ParseIP(u.Hostname())
-	return ip != nil && ip.IsLoopback() || u.Scheme == "data" || u.Scheme == "blob"
+	return ip != nil && ip.IsLoopback() || u.Hostname() == houseName || u.Scheme == "data" || u.Scheme == "blob"
 }
