@@ -19,8 +19,12 @@ export async function show(root, ctx) {
 	const list = h("div", { class: "car-list" });
 	const search = h("div");
 	const rest = h("div");
+	let drawn = "";
 	const draw = () => {
 		const cars = garage.cars();
+		const now = JSON.stringify([sought, inBrief(cars)]);
+		if (now === drawn) return; // such as a revision from the server: what is open or half typed here stays
+		drawn = now;
 		drawList(list, cars, sought, ctx);
 		if (cars.length > manyCars && !search.hasChildNodes()) {
 			fill(search, textField({ label: "Find a car", name: "search", value: sought, onInput: (text) => { sought = text; draw(); } }).element);
@@ -31,6 +35,12 @@ export async function show(root, ctx) {
 	fill(root, notOffline(), search, list, await addForm(ctx), rest);
 	const off = garage.on("change", draw);
 	ctx.signal.addEventListener("abort", off);
+}
+
+/** When what the list shows was last changed. @param {Doc<Car>[]} cars */
+function inBrief(cars) {
+	const removed = garage.removed().map(({ id }) => id);
+	return [removed, cars.map(({ id, changedAt, body }) => [id, changedAt, garage.get("distributor", body.distributorId)?.changedAt, garage.visits({ carId: id }).map((visit) => visit.changedAt)])];
 }
 
 /**
