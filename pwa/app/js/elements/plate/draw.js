@@ -36,20 +36,20 @@ export function drawing(input, layout, id) {
 	];
 }
 
-/** The band's tint: fine parallel lines, as an engraver shades. @param {string} id */
-function hatch(id) {
-	return svg("pattern", { id, width: 5, height: 5, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
+/** The band's tint: fine parallel lines, as an engraver shades. @param {string} id @param {number} [turn] degrees; another turn for another band */
+export function hatch(id, turn = 45) {
+	return svg("pattern", { id, width: 5, height: 5, patternUnits: "userSpaceOnUse", patternTransform: `rotate(${turn})` },
 		svg("rect", { class: "plate-tint", width: 5, height: 5 }),
 		svg("line", { class: "plate-hatch", x1: 0, y1: 0, x2: 0, y2: 5 }));
 }
 
 /** @param {string} id @param {Layout["field"]} field */
-function clip(id, field) {
+export function clip(id, field) {
 	return svg("clipPath", { id }, svg("rect", { x: field.x, y: field.y, width: field.width, height: field.height }));
 }
 
-/** The fine ruling of the paper. @param {Layout} layout */
-function ruling({ field, x, y, rpmTicks, degTicks }) {
+/** The fine ruling of the paper. @param {Pick<Layout, "field" | "x" | "y" | "rpmTicks" | "degTicks">} layout */
+export function ruling({ field, x, y, rpmTicks, degTicks }) {
 	const down = rpmTicks.map((rpm) => `M${x.at(rpm)} ${field.y}V${field.y + field.height}`);
 	const across = degTicks.map((deg) => `M${field.x} ${y.at(deg)}H${field.x + field.width}`);
 	return svg("path", { class: "plate-ruling", d: [...down, ...across].join("") });

@@ -15,13 +15,14 @@ import { keyStep, nearest } from "./stops.js";
 /**
  * @param {SVGSVGElement} drawing the figure, which takes taps and keys
  * @param {string} label what the figure is called
+ * @param {(stop: any, layout: any) => {x: number, y: number}} [spot] where a stop lies, px
  * @returns {Reader}
  */
-export function reader(drawing, label) {
+export function reader(drawing, label, spot = spotOf) {
 	const line = h("p", { class: "plate-reading", role: "status" });
 	const back = h("button", { type: "button", class: "plate-step", "aria-label": `Back one point, ${label}` }, arrow(-1), h("span", {}, "back"));
 	const next = h("button", { type: "button", class: "plate-step", "aria-label": `Next point, ${label}` }, h("span", {}, "next"), arrow(1));
-	const parts = { drawing, line, back, next, chosen: svg("g", { class: "plate-chosen", "aria-hidden": "true" }) };
+	const parts = { drawing, spot, line, back, next, chosen: svg("g", { class: "plate-chosen", "aria-hidden": "true" }) };
 	/** @type {{key: string, index: number, stops: Stop[], layout: Layout | null}} */
 	const at = { key: "", index: -1, stops: [], layout: null };
 	listen(parts, {
@@ -47,10 +48,10 @@ export function reader(drawing, label) {
 
 /**
  * Tells the chosen stop in the line, on the figure and to a screen reader.
- * @param {{drawing: SVGSVGElement, line: HTMLElement, back: HTMLButtonElement, next: HTMLButtonElement, chosen: SVGElement}} parts
+ * @param {{drawing: SVGSVGElement, spot: (stop: any, layout: any) => {x: number, y: number}, line: HTMLElement, back: HTMLButtonElement, next: HTMLButtonElement, chosen: SVGElement}} parts
  * @param {{index: number, stops: Stop[], layout: Layout | null}} at
  */
-function say({ drawing, line, back, next, chosen }, { index, stops, layout }) {
+function say({ drawing, spot, line, back, next, chosen }, { index, stops, layout }) {
 	const stop = stops[index];
 	line.textContent = stop ? stop.sentence : invitation(stops.length);
 	back.disabled = index <= 0;
@@ -59,7 +60,7 @@ function say({ drawing, line, back, next, chosen }, { index, stops, layout }) {
 	drawing.setAttribute("aria-valuemax", String(stops.length));
 	drawing.setAttribute("aria-valuenow", String(index + 1));
 	drawing.setAttribute("aria-valuetext", line.textContent);
-	fill(chosen, stop && layout ? cross(stop, layout) : []);
+	fill(chosen, stop && layout ? cross(spot(stop, layout), layout) : []);
 }
 
 /** @param {number} count */
@@ -93,14 +94,12 @@ function listen({ drawing, back, next, line }, state) {
 }
 
 /** @param {Stop} stop @param {Layout} layout */
-function spot(stop, { x, y }) {
+function spotOf(stop, { x, y }) {
 	return { x: x.at(stop.engineRPM), y: y.at(stop.crankDeg) };
 }
 
-/** Fine rules from the chosen point to the scales, and a ring round it. @param {Stop} stop @param {Layout} layout */
-function cross(stop, layout) {
-	const { x, y } = spot(stop, layout);
-	const { field, font } = layout;
+/** Fine rules from the chosen point to the scales, and a ring round it. @param {{x: number, y: number}} at @param {Layout} layout */
+function cross({ x, y }, { field, font }) {
 	return [
 		svg("path", { class: "plate-cross", d: `M${field.x} ${y}H${x - font * 0.75}M${x} ${field.y + field.height}V${y + font * 0.75}` }),
 		svg("circle", { class: "plate-chosen-ring", cx: x, cy: y, r: font * 0.75 }),
