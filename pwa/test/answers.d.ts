@@ -14,7 +14,7 @@ interface JudgedPoint {
 }
 interface Finding {
 	code: string; title: string; text: string; part?: string; direction?: string; sureness: Sureness;
-	disprovedBy?: string; working?: string[]; sources?: string[];
+	disprovedBy?: string; working?: string[]; sources?: string[]; verdict?: Verdict | ""; caution?: string;
 }
 interface Explanation { code: string; text: string; test: string }
 interface Judgement {

@@ -49,6 +49,7 @@ export const checks = {
 	ballastOhm: within(0, 5, "ohm", "a ballast"),
 	condenser: within(0.05, 1, "µF", "a condenser"),
 	limitPlate: within(3, 25, "distributor degrees", "a limit plate"),
+	runningVolts: within(5, 16, "V", "a battery on charge"),
 	idleSpeed: within(300, 1800, "engine rpm", "idling"),
 
 	/** @param {string} value @param {string} _unit @param {Facts} facts @returns {Doubt | null} */

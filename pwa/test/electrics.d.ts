@@ -1,0 +1,42 @@
+// The answers of the methods of condition, points, coil and supply that the
+// screens read. Only the type checker reads this file; nothing of it is shipped.
+
+interface MeasureLimit { passMin?: number; passMax?: number; watchMin?: number; watchMax?: number; source?: string; ruleOfThumb?: boolean }
+interface Measure { id: string; title: string; kind: "figure" | "look"; unit?: string; limit?: MeasureLimit; accept: string }
+interface ConditionCheck {
+	id: string; title: string; group: "engine" | "distributor" | "electrics"; place: "bench" | "car" | "either";
+	how: string; caution?: string; failText: string; measures: Measure[];
+}
+interface ConditionList { checks: ConditionCheck[]; assumed: string[]; sources: string[] }
+interface ConditionResult { measure: string; value?: number; seen?: string; skipped?: string; own?: MeasureLimit }
+interface JudgedMeasure { measure: string; check: string; title: string; verdict: Verdict; text: string; limitText: string; source: string; own: boolean }
+interface ConditionJudgement { results: JudgedMeasure[]; findings: Finding[]; toDo: string[]; skipped: string[]; verdict: Verdict; summary: string; working?: string[]; sources?: string[] }
+
+interface PointsJudgement {
+	variationDistDeg: number | null; vacuumVariationDistDeg: number | null; shiftCrankDeg: number | null;
+	agree: "yes" | "no" | "unknown"; trust: "dwell" | "gap" | "neither" | "unknown"; trustText: string;
+	reasons: { id: string; text: string; test: string }[]; findings: Finding[]; ask: string[]; verdict: Verdict; summary: string; working: string[]; sources: string[];
+}
+interface PointsShift { timingShiftCrankDeg: number; mostCrankDeg: number; leastCrankDeg: number; text: string; working: string[]; sources: string[] }
+interface PointsSlope {
+	basis: "learned" | "common practice" | "unknown"; slopeDistDegPerMm: number | null; slopeDistDegPerThou: number | null; statedRate: number;
+	foretold: { gapMm: number; dwellDistDeg: number; low: number; high: number; asked: "gap" | "dwell"; outside?: boolean }[];
+	findings: Finding[]; text: string; working: string[]; sources: string[];
+}
+
+interface SparkRow {
+	engineRPM: number; chargeMs: number; currentA: number; energyMilliJ: number; availableKV: number; availableLowKV: number;
+	requiredKV: number; requiredLowKV: number; marginKV: number; marginLowKV: number; verdict: Verdict;
+}
+interface CrankingRow extends SparkRow { batteryV: number; bypass: boolean }
+interface Sweep {
+	rows: SparkRow[]; cranking: CrankingRow[]; totalOhm: number; stalledA: number; stalledWatts: number; stalledCoilWatts: number; stalledBallastWatts: number;
+	assumed: string[]; findings: Finding[]; verdict: Verdict; summary: string; ask: string[]; working: string[]; sources: string[];
+}
+interface PolarityAnswer { wantedDistributorTerminal: string; wantedFeedTerminal: string; centreElectrode: string; polarity: "right" | "wrong" | "unknown"; verdict: Verdict; summary: string; findings: Finding[]; working: string[]; sources: string[] }
+
+interface Stretch { from: string; to: string; name: string; dropV: number; ohm: number | null; limitV: number | null; source?: string; verdict: Verdict }
+interface SupplyJudgement {
+	stretches: Stretch[]; currentA: number | null; currentBy: string; feedV: number | null; feedDropV: number | null; guilty: string;
+	findings: Finding[]; ask: string[]; verdict: Verdict; summary: string; working: string[]; sources: string[];
+}
