@@ -5,6 +5,7 @@
 import { start as wakeEngine } from "./calc/client.js";
 import { garage } from "./data/garage.js";
 import { startSync } from "./data/sync.js";
+import { startCoilWatch } from "./elements/coil-watch-bar.js";
 import { pageFoot, pageHead } from "./elements/page-frame.js";
 import { trouble } from "./elements/caution.js";
 import { fill } from "./lib/dom.js";
@@ -124,6 +125,7 @@ async function startApp() {
 		}));
 		return;
 	}
+	await startCoilWatch().catch(() => {});
 	await resumePlace();
 	addEventListener("hashchange", showPage);
 	await showPage();

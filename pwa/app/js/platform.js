@@ -88,3 +88,53 @@ export function stayAwake(signal) {
 	signal.addEventListener("abort", () => lock?.release());
 	take();
 }
+
+/** vibrate shakes the phone where it can. @param {number[]} pattern ms on and off in turn */
+export function vibrate(pattern) {
+	try {
+		navigator.vibrate?.(pattern);
+	} catch {
+		// Not allowed before a tap: sound and screen remain.
+	}
+}
+
+/**
+ * sounder makes short tones. A browser lets it sound only after a tap; wake
+ * is called from one.
+ */
+export function sounder() {
+	/** @type {AudioContext | null} */
+	let audio = null;
+	return {
+		wake() {
+			try {
+				audio ??= new AudioContext();
+				if (audio.state === "suspended") audio.resume().catch(() => {});
+			} catch {
+				audio = null; // no sound here: vibration and screen remain
+			}
+		},
+		isAwake: () => audio?.state === "running",
+		/** @param {number} hertz @param {number} seconds */
+		beep(hertz, seconds) {
+			if (!audio || audio.state !== "running") return;
+			const tone = audio.createOscillator();
+			const loudness = audio.createGain();
+			const from = audio.currentTime;
+			tone.type = "square";
+			tone.frequency.value = hertz;
+			loudness.gain.setValueAtTime(0, from);
+			loudness.gain.linearRampToValueAtTime(0.5, from + 0.02);
+			loudness.gain.setValueAtTime(0.5, from + seconds - 0.03);
+			loudness.gain.linearRampToValueAtTime(0, from + seconds);
+			tone.connect(loudness).connect(audio.destination);
+			tone.start(from);
+			tone.stop(from + seconds);
+		},
+		/** Frees the sound of the phone. */
+		rest() {
+			audio?.close().catch(() => {});
+			audio = null;
+		},
+	};
+}
