@@ -17,11 +17,13 @@
 //
 // # Buckets
 //
-//	meta       version of the layout, access key
+//	meta       version of the layout
 //	documents  kind/id           → state byte, then the current version as JSON
 //	feed       cursor, 8 bytes   → kind/id, one entry a document, newest last
 //	kept       kind/id/revision  → a version that lost against another
 //	answers    kind/id/revision  → how that push was answered
+//	devices    hash of a token   → a paired device
+//	codes      hash of a code    → until when it is open, and for whom
 //
 // # Promises
 //

@@ -56,6 +56,9 @@ func pair(t terminal, o wish) (err error) {
 	if !errors.Is(err, admin.ErrNoServer) {
 		return err
 	}
+	if isAbsent(path) {
+		return fmt.Errorf("there is no garage file %s yet, and no server runs on it; do: start pointsmith serve, which shows a first code, or give -data the right file", path)
+	}
 	garage, err := store.Open(path)
 	if err != nil {
 		return err
