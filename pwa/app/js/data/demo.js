@@ -1,6 +1,11 @@
-// The demo: one invented car with a fault to be found. Every figure in this
-// file is invented for it and belongs to no real car.
+// The demo: invented cars. The first has a fault to be found and stands in
+// this file; the others stand in demos/. Every figure is invented and belongs
+// to no real car.
 
+import { dabchick } from "./demos/dabchick.js";
+import { checkFacts, pointsFacts, voltsFacts } from "./demos/making.js";
+import { ridgeway } from "./demos/ridgeway.js";
+import { stour } from "./demos/stour.js";
 import { garage } from "./garage.js";
 
 const carId = "demolinnet1250car000";
@@ -93,6 +98,14 @@ const benchVisit = {
 			...bench.map(([rpm, , deg], index) => reading(`demobenchfalling00${index}`, rpm, deg, "falling")).reverse(),
 		],
 	}],
+	facts: {
+		...checkFacts("2024-05-18T08:00:00.000Z", { B1: fact("0.002", "measured", "in"), B27: fact("158-162-155-160", "measured", "psi"), B5: fact("good", "measured"), B20: fact("0.3", "measured", "inHg") }),
+		...pointsFacts("2024-05-18T08:10:00.000Z", {
+			state: fact("used", "measured"), gap: fact("15", "measured", "thou"), dwell: fact("59", "measured", "distributor degrees"),
+			"idle.rpm": fact("800", "measured", "engine rpm"), "idle.dwell": fact("59", "measured", "distributor degrees"), "fast.rpm": fact("1500", "measured", "engine rpm"), "fast.dwell": fact("58", "measured", "distributor degrees"),
+		}),
+		...voltsFacts("2024-05-18T08:20:00.000Z", "closed", [["battery", "13.2"], ["coilFeed", "12.9"], ["coilPoints", "0.13"], ["distributor", "0.08"], ["body", "0.02"]]),
+	},
 };
 
 /** @type {Visit} */
@@ -105,20 +118,27 @@ const strobeVisit = {
 	}],
 };
 
-/** addDemo puts the demo car in the garage, as new, and gives its id. */
-export async function addDemo() {
-	await garage.put("distributor", distributorId, distributor, ...stamp("distributor", distributorId));
-	await garage.put("visit", strobeId, strobeVisit, ...stamp("visit", strobeId));
-	await garage.put("visit", benchId, benchVisit, ...stamp("visit", benchId));
-	await garage.put("car", carId, car, ...stamp("car", carId));
-	return carId;
+/** @type {import("./demos/making.js").Demo} */
+const linnet = {
+	name: car.name, carId, made,
+	about: "An invented car with a real kind of fault: it was set to 8 degrees by strobe at idle, exactly by the book, and is wrong everywhere else. Positive earth, 12 V.",
+	documents: [["distributor", distributorId, distributor], ["visit", strobeId, strobeVisit], ["visit", benchId, benchVisit], ["car", carId, car]],
+};
+
+/** The invented cars, the one to begin with first. */
+export const demos = [linnet, stour, ridgeway, dabchick];
+
+/** addDemo puts an invented car in the garage, as new, and gives its id. @param {import("./demos/making.js").Demo} [demo] */
+export async function addDemo(demo = linnet) {
+	for (const [kind, id, body] of demo.documents) await garage.put(kind, id, body, ...stamp(kind, id, demo.made));
+	return demo.carId;
 }
 
 /**
  * stamp gives the fixed date to a document that is new here; one that was
  * removed comes back with today's.
- * @param {Kind} kind @param {string} id @returns {[string?]}
+ * @param {Kind} kind @param {string} id @param {string} made @returns {[string?]}
  */
-function stamp(kind, id) {
+function stamp(kind, id, made) {
 	return garage.get(kind, id) ? [] : [made];
 }

@@ -1,7 +1,7 @@
 // The garage: every car with its last verdict and what comes next.
 
 import { addCar, nameProblem } from "../data/cars.js";
-import { addDemo } from "../data/demo.js";
+import { addDemo, demos } from "../data/demo.js";
 import { garage } from "../data/garage.js";
 import { jobOf } from "../data/job.js";
 import { carRow } from "../elements/car-row.js";
@@ -29,7 +29,7 @@ export async function show(root, ctx) {
 		if (cars.length > manyCars && !search.hasChildNodes()) {
 			fill(search, textField({ label: "Find a car", name: "search", value: sought, onInput: (text) => { sought = text; draw(); } }).element);
 		}
-		fill(rest, cars.some((car) => car.body.demo) ? null : demoOffer(ctx, cars.length === 0), removedCars());
+		fill(rest, demoOffer(ctx, cars), removedCars());
 	};
 	draw();
 	fill(root, notOffline(), search, list, await addForm(ctx), rest);
@@ -89,11 +89,17 @@ async function addForm(ctx) {
 		garage.cars().length === 0 ? nextButton("Add this car", add) : button("Add this car", add));
 }
 
-/** @param {PageContext} ctx @param {boolean} isFirstRun */
-function demoOffer(ctx, isFirstRun) {
-	return h("section", { class: "demo-offer" }, h("h2", null, isFirstRun ? "Or look round first" : "The demo car"),
-		h("p", null, "The Hartsmere Linnet 1250 is an invented car with a real kind of fault: it was set to 8 degrees by strobe at idle, exactly by the book, and is wrong everywhere else."),
-		button("Put the invented car in the garage", async () => ctx.go(address("car", await addDemo()))));
+/** The invented cars that are not in the garage. @param {PageContext} ctx @param {Doc<Car>[]} cars */
+function demoOffer(ctx, cars) {
+	const absent = demos.filter(({ carId }) => !cars.some(({ id }) => id === carId));
+	const [first, ...others] = demos;
+	const hasNone = absent.length === demos.length;
+	if (absent.length === 0) return null;
+	const offer = (/** @type {typeof first} */ demo, /** @type {string} */ label) => [h("p", null, h("strong", null, demo.name), `. ${demo.about}`), button(label, async () => ctx.go(address("car", await addDemo(demo))))];
+	return h("section", { class: "demo-offer" },
+		hasNone ? [h("h2", null, cars.length === 0 ? "Or look round first" : "The demo car"), offer(first, "Put the invented car in the garage")] : null,
+		h("details", { class: "more-demos" }, h("summary", null, "More invented cars: 6 V, positive earth, with ballast"),
+			(hasNone ? others : absent).filter((demo) => absent.includes(demo)).map((demo) => offer(demo, `Put in the ${demo.name}`))));
 }
 
 function removedCars() {
