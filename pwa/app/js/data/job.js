@@ -2,9 +2,10 @@
 
 import { complete, isBlank, toReadings, toSpec } from "./sheet.js";
 import { address } from "../lib/routes.js";
+import { electricSteps, timingUndone } from "./job-electrics.js";
 import { factCount } from "./facts.js";
 
-/** @typedef {{name: string, chapter: string, title: string, state: "done" | "partly" | "empty", detail: string, href: string, action: string}} Step */
+/** @typedef {{name: string, chapter: string, title: string, state: "done" | "partly" | "empty" | "again", detail: string, href: string, action: string}} Step */
 
 /** Readings that a curve can be judged by: fewer tell a point, not a shape. Chosen. */
 const enoughReadings = 3;
@@ -20,9 +21,24 @@ export function jobOf(car, distributor, visits) {
 	const book = bookStep(car, distributor);
 	const readings = readingsStep(car, visits);
 	const verdict = verdictStep(car, book, readings);
-	const steps = [factsStep(car, distributor), book, readings, verdict];
-	const next = book.state !== "done" ? book : readings.state !== "done" ? readings : verdict;
-	return { steps, next };
+	const facts = factsStep(car, distributor);
+	const [condition, volts, points, spark] = electricSteps(car, distributor, visits);
+	const steps = [facts, book, condition, volts, points, spark, readings, verdict];
+	return { steps, next: nextOf({ book, condition, points, readings, verdict }) };
+}
+
+/**
+ * The one next step: the book; what was changed later in the chain undone;
+ * then wear before setting, unless readings were begun already.
+ * @param {{book: Step, condition: Step, points: Step, readings: Step, verdict: Step}} steps
+ */
+function nextOf({ book, condition, points, readings, verdict }) {
+	if (book.state !== "done") return book;
+	if (readings.state === "empty") {
+		if (condition.state !== "done") return condition;
+		if (points.state !== "done") return points;
+	}
+	return readings.state !== "done" ? readings : verdict;
 }
 
 /**
@@ -66,7 +82,7 @@ function bookStep(car, distributor) {
 
 /** @param {Doc<Car>} car @param {Doc<Visit>[]} visits @returns {Step} */
 function readingsStep(car, visits) {
-	const step = { name: "readings", chapter: "3", title: "Readings", href: address("car", car.id, "readings"), action: "Take readings" };
+	const step = { name: "readings", chapter: "7", title: "Readings", href: address("car", car.id, "readings"), action: "Take readings" };
 	const counts = { bench: 0, car: 0 };
 	for (const place of /** @type {const} */ (["bench", "car"])) {
 		const visit = visits.find(({ body }) => body.sets.some((set) => set.place === place && !set.removed && complete(set).length > 0));
@@ -74,6 +90,8 @@ function readingsStep(car, visits) {
 	}
 	const total = counts.bench + counts.car;
 	if (total === 0) return { ...step, state: "empty", detail: "None yet. On the bench or on the car." };
+	const undone = timingUndone(visits);
+	if (undone) return { ...step, state: "again", detail: `Timing is to be done again: ${undone}`, action: "Do the timing again" };
 	const parts = [counts.bench ? `${counts.bench} on the bench` : "", counts.car ? `${counts.car} on the car` : ""].filter(Boolean);
 	return { ...step, state: total >= enoughReadings ? "done" : "partly", detail: parts.join(", "), action: "Take more readings" };
 }
@@ -82,7 +100,7 @@ function readingsStep(car, visits) {
 function verdictStep(car, book, readings) {
 	const isReady = book.state === "done" && readings.state !== "empty";
 	return {
-		name: "verdict", chapter: "4", title: "Verdict", href: address("car", car.id, "verdict"), action: "Read the verdict",
+		name: "verdict", chapter: "8", title: "Verdict", href: address("car", car.id, "verdict"), action: "Read the verdict",
 		state: isReady ? "done" : "empty", detail: isReady ? "Which part to touch, and which way" : "Needs the book’s figures and readings",
 	};
 }

@@ -2,7 +2,8 @@
 // that tells them apart, and the questions only the person can answer.
 
 import { h } from "../lib/dom.js";
-import { mark } from "./marks.js";
+import { caution } from "./caution.js";
+import { mark, verdictMark } from "./marks.js";
 import { working } from "./working.js";
 
 const surenessWords = {
@@ -20,6 +21,8 @@ export function findings(list, numbered = new Set()) {
 	return h("ol", { class: "findings", role: "list" }, list.map((finding, i) =>
 		h("li", { class: "finding" },
 			h("h3", null, ring(i + 1, numbered.has(i + 1)), h("span", null, finding.title)),
+			finding.verdict ? h("p", { class: "finding-verdict" }, verdictMark(finding.verdict)) : null,
+			finding.caution ? caution("before touching anything", [finding.caution]) : null,
 			h("p", { class: "finding-text" }, finding.text),
 			facts(finding),
 			working(finding.title, finding.working, finding.sources))));

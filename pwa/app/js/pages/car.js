@@ -8,7 +8,7 @@ import { mark, verdictMark } from "../elements/marks.js";
 import { fill, h } from "../lib/dom.js";
 import { address } from "../lib/routes.js";
 
-const stateWords = { done: "there", partly: "begun", empty: "nothing yet" };
+const stateWords = { done: "there", partly: "begun", empty: "nothing yet", again: "to be done again" };
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -26,10 +26,10 @@ export async function show(root, ctx) {
 		h("ol", { class: "chain", role: "list" }, steps.map((step) => h("li", null, h("a", { href: step.href, "aria-current": step === next ? "step" : null },
 			h("span", { class: "chapter figures" }, step.chapter),
 			h("span", { class: "chain-text" }, h("strong", null, step.title), h("span", { class: "note" }, step.detail), step.name === "verdict" ? verdict : null),
-			step.name === "verdict" ? mark("next") : [mark(step.state), h("span", { class: "vh" }, stateWords[step.state])])))),
+			step.name === "verdict" ? mark("next") : [mark(step.state === "again" ? "watch" : step.state), h("span", { class: "vh" }, stateWords[step.state])])))),
 		h("h2", null, "Also for this car"),
-		h("ol", { class: "chain", role: "list" }, also(car, "5", "what-if", "What if", "Change a spring, a post or the stop on paper first"),
-			also(car, "6", "strobe", "What the strobe should say", "This car’s own table, before the engine is touched")),
+		h("ol", { class: "chain", role: "list" }, also(car, "9", "what-if", "What if", "Change a spring, a post or the stop on paper first"),
+			also(car, "10", "strobe", "What the strobe should say", "This car’s own table, before the engine is touched")),
 		distributorFigure(car.body.facts, ctx.distributor?.body.facts ?? {}));
 }
 

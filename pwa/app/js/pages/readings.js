@@ -2,6 +2,7 @@
 
 import { garage } from "../data/garage.js";
 import { complete } from "../data/sheet.js";
+import { notedWords } from "../data/visit-facts.js";
 import { dayName, placeName, startSet, updateSet } from "../data/visits.js";
 import { button, nextButton } from "../elements/field.js";
 import { readingEntry } from "../elements/reading-entry.js";
@@ -45,6 +46,7 @@ function visitList(car) {
 	return [h("h2", null, "Taken so far"), h("ul", { class: "ruled", role: "list" }, visits.map((visit) => h("li", { class: "visit" },
 		h("p", { class: "visit-head" }, h("strong", null, dayName(visit.body.date)), visit.body.title ? ` · ${visit.body.title}` : null),
 		visit.body.notes ? h("p", { class: "note" }, visit.body.notes) : null,
+		notedWords(visit.body) ? h("p", { class: "note" }, `Also noted that day: ${notedWords(visit.body)}.`) : null,
 		visit.body.sets.filter((set) => !set.removed).map((set) => h("div", { class: "set-line" },
 			h("a", { href: address("car", car.id, "readings", visit.id, set.id) }, placeName(set), ` · ${complete(set).length || "no"} readings`, mark("next")),
 			h("button", { type: "button", class: "cell-button", on: { click: () => removeSet(visit.id, set) } }, mark("remove"), h("span", { class: "vh" }, `Remove this set: ${placeName(set)}, ${dayName(visit.body.date)}`)))))))];

@@ -1,0 +1,100 @@
+// The inside of the spark's figure: kilovolts over engine speed. One band is
+// what the coil can give (dirty plug to at best), the other what the plug may
+// ask for; where they meet the engine misfires. Dashed lines are the changes.
+import { svg } from "../../lib/dom.js";
+import { clip, hatch, ruling } from "./draw.js";
+import { DEGREE_STEPS, RPM_STEPS, linear, roundOut, tickStep, ticks } from "./scale.js";
+import { closedPath, linePath } from "./trace.js";
+
+/**
+ * @typedef {object} SparkPlateInput
+ * @property {number} [number] @property {string} title
+ * @property {readonly SparkRow[]} found the spark over speed as the car is, rising speed
+ * @property {readonly SparkRow[] | null} changed the same with the changes tried
+ * @property {readonly number[]} stops speeds that are read one by one
+ *
+ * @typedef {Pick<import("./layout.js").Layout, "width" | "height" | "font" | "field" | "x" | "y" | "rpmTicks" | "degTicks">} KVLayout degTicks are kilovolts here
+ */
+
+const GLYPH = 0.58; // width of a figure as a share of the font size
+
+/**
+ * @param {SparkPlateInput} input @param {{width: number, font: number, maxHeight: number}} room
+ * @returns {KVLayout}
+ */
+export function kvLayout(input, { width, font, maxHeight }) {
+	const rows = [...input.found, ...(input.changed ?? [])];
+	const [, topRPM] = roundOut(0, Math.max(1000, ...rows.map((row) => row.engineRPM)), 500);
+	const [, topKV] = roundOut(0, 1.06 * Math.max(10, ...rows.flatMap((row) => [row.availableKV, row.requiredKV])), 5);
+	const [left, top, right, bottom] = [Math.ceil(font * GLYPH * 2 + 16), Math.ceil(font * 1.25 + 8), 10, Math.ceil(font * 2.5 + 14)];
+	const plot = Math.max(font * 8, width - left - right);
+	const height = Math.round(Math.min(Math.max(plot * 0.92, font * 12), Math.max(font * 9, maxHeight - top - bottom), 520));
+	const field = { x: left, y: top, width: plot, height };
+	return {
+		width, height: top + height + bottom, font, field,
+		x: linear(0, topRPM, field.x, field.x + plot), y: linear(0, topKV, field.y + height, field.y),
+		rpmTicks: ticks(0, topRPM, tickStep(topRPM, plot, font * GLYPH * 4 + 10, RPM_STEPS)),
+		degTicks: ticks(0, topKV, tickStep(topKV, height, font * 1.7, DEGREE_STEPS)),
+	};
+}
+
+/** @param {SparkPlateInput} input @param {KVLayout} layout @param {string} id @returns {SVGElement[]} */
+export function kvDrawing(input, layout, id) {
+	const inside = { "clip-path": `url(#${id}-field)` };
+	const { found, changed } = input;
+	const lines = [
+		...band(found, layout, "requiredLowKV", "requiredKV", "plate-edge plate-edge-need", `url(#${id}-need)`),
+		...band(found, layout, "availableLowKV", "availableKV", "plate-edge", `url(#${id}-hatch)`),
+		svg("path", { class: "plate-line", d: line(found, layout, "availableKV") }),
+		svg("path", { class: "plate-line plate-line-need", d: line(found, layout, "requiredKV") }),
+		...(changed ? [line(changed, layout, "availableKV"), line(changed, layout, "availableLowKV")].map((d) => svg("path", { class: "plate-line plate-line-what-if", d })) : []),
+		...(changed && changed[0].requiredKV !== found[0].requiredKV ? [svg("path", { class: "plate-line plate-line-need plate-line-need-changed", d: line(changed, layout, "requiredKV") })] : []),
+	];
+	return [
+		svg("defs", {}, hatch(`${id}-hatch`), hatch(`${id}-need`, -45), clip(`${id}-field`, layout.field)),
+		svg("rect", { class: "plate-paper", x: 0, y: 0, width: layout.width, height: layout.height }),
+		ruling(layout), svg("g", inside, ...lines), ...scales(layout), ...names(input, layout),
+	];
+}
+
+/** @param {readonly SparkRow[]} rows @param {KVLayout} layout @param {"availableKV" | "availableLowKV" | "requiredKV" | "requiredLowKV"} field */
+function spots(rows, { x, y }, field) {
+	return rows.map((row) => ({ x: x.at(row.engineRPM), y: y.at(row[field]) }));
+}
+
+/** @param {readonly SparkRow[]} rows @param {KVLayout} layout @param {"availableKV" | "availableLowKV" | "requiredKV" | "requiredLowKV"} field */
+const line = (rows, layout, field) => linePath(spots(rows, layout, field));
+
+/**
+ * @param {readonly SparkRow[]} rows @param {KVLayout} layout @param {"availableLowKV" | "requiredLowKV"} low @param {"availableKV" | "requiredKV"} high
+ * @param {string} look @param {string} tint
+ */
+function band(rows, layout, low, high, look, tint) {
+	const [foot, top] = [spots(rows, layout, low), spots(rows, layout, high)];
+	return [svg("path", { class: "plate-band", d: closedPath([...top, ...foot.toReversed()]), fill: tint }), svg("path", { class: look, d: linePath(foot) })];
+}
+
+/** @param {KVLayout} layout */
+function scales({ field, x, y, font, rpmTicks, degTicks }) {
+	const foot = field.y + field.height;
+	const words = (/** @type {string} */ text, /** @type {number} */ at, /** @type {number} */ down, /** @type {string} */ anchor, look = "plate-figure") =>
+		svg("text", { class: look, x: at, y: down, "text-anchor": anchor, "font-size": font }, text);
+	return [
+		svg("rect", { class: "plate-frame", x: field.x, y: field.y, width: field.width, height: field.height }),
+		svg("path", { class: "plate-tooth", d: [...degTicks.map((kV) => `M${field.x} ${y.at(kV)}h-8`), ...rpmTicks.map((rpm) => `M${x.at(rpm)} ${foot}v8`)].join("") }),
+		...degTicks.map((kV) => words(String(kV), field.x - 11, y.at(kV) + font * 0.35, "end")),
+		...rpmTicks.map((rpm) => words(String(rpm), x.at(rpm), foot + 9 + font, "middle")),
+		words("kilovolts", 2, font, "start", "plate-words"),
+		words("engine rpm", field.x + field.width / 2, foot + 8 + font * 2.2, "middle", "plate-words"),
+	];
+}
+
+/** The names of the two bands, written on them where there is most room. @param {SparkPlateInput} input @param {KVLayout} layout */
+function names({ found }, { field, x, y, font }) {
+	const at = found[Math.floor(found.length * 0.12)];
+	const put = (/** @type {string} */ text, /** @type {number} */ kV) =>
+		svg("text", { class: "plate-words plate-halo", x: Math.max(field.x + 6, x.at(at.engineRPM)), y: y.at(kV) + font * 0.35, "font-size": font }, text);
+	const [give, need] = [(at.availableKV + at.availableLowKV) / 2, (at.requiredKV + at.requiredLowKV) / 2];
+	const isClear = Math.abs(y.at(give) - y.at(need)) > font * 1.4;
+	return [put("the coil can give", isClear ? give : at.availableKV + (y.hi - y.lo) * 0.03), put("the plug may ask", isClear ? need : at.requiredLowKV - (y.hi - y.lo) * 0.03)];
+}

@@ -1,0 +1,119 @@
+// Volts along the feed: a walk with the meter from the battery to the points
+// and back, on a drawing of this car. The guilty stretch is named.
+
+import { engineState, onState } from "../calc/client.js";
+import { ask } from "../calc/judgement.js";
+import { electricsOf, unitDocuments } from "../data/electrics.js";
+import { voltsDoubt } from "../data/measure-checks.js";
+import { placesOf, supplyIn } from "../data/supply.js";
+import { beginAnew, factsOf, keepFact, workedOn } from "../data/visit-facts.js";
+import { dayName, today } from "../data/visits.js";
+import { garage } from "../data/garage.js";
+import { carQuestions } from "../elements/car-questions.js";
+import { caution, deferral, trouble } from "../elements/caution.js";
+import { circuit } from "../elements/circuit.js";
+import { watchButton } from "../elements/coil-watch-bar.js";
+import { button, choice, nextButton } from "../elements/field.js";
+import { findings, questions } from "../elements/findings.js";
+import { verdictMark } from "../elements/marks.js";
+import { working } from "../elements/working.js";
+import { coilWatch } from "../data/coil-watch.js";
+import { fill, h } from "../lib/dom.js";
+import { latestOnly } from "../lib/latest-only.js";
+import { address } from "../lib/routes.js";
+
+/** @typedef {import("../data/supply.js").State} State */
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const carId = ctx.params.car;
+	const draftKey = `volts/${carId}`;
+	const state = { at: /** @type {State} */ ((await garage.draft(draftKey).catch(() => null))?.state === "cranking" ? "cranking" : "closed") };
+	const draw = () => {
+		const { car, facts } = unitDocuments(carId);
+		const electrics = electricsOf(facts.car, facts.distributor);
+		const asked = carQuestions(car, ["voltage", "earth", "ballast"], draw);
+		if (asked) return fill(root, h("p", { class: "lead" }, lead), asked);
+		if (electrics.nominalV === null || electrics.earth === null || electrics.ballasted === null) return fill(root, oddFacts(carId));
+		walk(root, ctx, { ...electrics, nominalV: electrics.nominalV, earth: electrics.earth, ballasted: electrics.ballasted }, state, draw, () => garage.setDraft(draftKey, { state: state.at }).catch(() => {}));
+	};
+	draw();
+}
+
+const lead = "Half a volt lost in a switch looks like a bad coil. Walk from the battery to the points with the meter; the stretch that loses most is the guilty one.";
+
+/** @param {string} carId */
+function oddFacts(carId) {
+	return trouble({ title: "System voltage, earth or ballast among the facts cannot be used here", detail: "This page knows 6 and 12 V, positive and negative earth.", do: "Correct them among the facts." }, h("a", { class: "button next", href: address("car", carId, "facts") }, "Correct the facts"));
+}
+
+/**
+ * @param {HTMLElement} root @param {PageContext} ctx @param {import("../data/electrics.js").Electrics & {nominalV: 6 | 12, earth: "positive" | "negative", ballasted: boolean}} electrics
+ * @param {{at: State}} state @param {() => void} again draws the page anew @param {() => void} keepState
+ */
+function walk(root, ctx, electrics, state, again, keepState) {
+	const carId = ctx.params.car;
+	const { car, visits, facts } = unitDocuments(carId);
+	const now = () => factsOf(garage.visits({ carId }), "volts");
+	const hero = h("div", { class: "room-hero", "aria-live": "polite" });
+	const found = h("div");
+	const next = h("div");
+	const drawing = circuit({
+		places: placesOf(electrics.ballasted, state.at), electrics, factOf: (place) => now()[`${state.at}.${place}`],
+		check: (value) => voltsDoubt(value, electrics.nominalV, state.at === "cranking"),
+		onChange: (place, change) => { keepFact(car, "volts", `${state.at}.${place}`, change); refresh(); },
+	});
+	const refresh = latestOnly(async () => {
+		const input = supplyIn(electrics, state.at, now(), facts.car);
+		const judged = input ? /** @type {SupplyJudgement} */ (await ask("supply.judge", input)) : null;
+		if (ctx.signal.aborted) return;
+		drawing.show(judged);
+		fill(hero, judged ? heroOf(judged) : h("p", { class: "lead" }, lead));
+		fill(found, judged ? [questions(judged.ask), judged.findings.length ? h("section", null, h("h2", null, "What is found"), findings(judged.findings)) : null] : null);
+		fill(next, judged && judged.verdict === "pass" && !coilWatch.now() ? nextButton("On to the points", address("car", carId, "points")) : null);
+		offer.hidden = next.hasChildNodes();
+	}, (problem) => { drawing.show(null); fill(hero, trouble(problem)); });
+	const offer = state.at === "closed" ? watchButton(car.body.name, "volts along the feed", ctx.signal, { isNext: true }) : h("div");
+	ctx.signal.addEventListener("abort", coilWatch.on(refresh));
+	ctx.signal.addEventListener("abort", onState(refresh));
+	const before = workedOn(visits, "volts");
+	fill(root, hero, stateChoice(state, () => { keepState(); again(); }), care(state.at), offer, drawing.element, next, found,
+		before ? h("p", { class: "note" }, `These figures belong to the visit of ${dayName(before.body.date)}.`) : null,
+		before ? button(before.body.date === today() ? "Measure again after a mend, on a new sheet" : "Begin anew today; the old figures stay in their visit", () => { beginAnew(car, "volts"); again(); scrollTo(0, 0); }) : null);
+	fill(hero, h("p", { class: "lead" }, engineState() === "ready" ? lead : "The engine is starting. Enter volts meanwhile: everything is saved."));
+	drawing.show(null);
+	refresh();
+}
+
+/** @param {{at: State}} state @param {() => void} changed */
+function stateChoice(state, changed) {
+	return choice({
+		label: "Measured with", name: "state", value: state.at, isRow: false, onChange: (value) => { state.at = value; changed(); },
+		options: [
+			{ value: "closed", label: "ignition on, points closed", note: "engine still; current flows, so every drop shows" },
+			{ value: "cranking", label: "the starter turning", note: "battery to coil only; shows battery, clamps and the starting bypass" },
+		],
+	}).element;
+}
+
+/** @param {State} at */
+function care(at) {
+	if (at === "cranking") {
+		return caution("before cranking", ["Handbrake on, out of gear, wheels chocked, clear of fan and belts. Someone at the key who knows how to stop it.", "Coil lead off the cap and on earth, so that it does not start; dry hands, hold no lead.", "No smoking: battery gas and fuel vapour burn.", deferral]);
+	}
+	return caution("before the ignition is on with the engine still", [
+		"Coil and ballast heat up with about 35 to 60 watts: one to two minutes at most (common practice), then off. The ballast gets hot enough to burn a finger.",
+		"The points have to be closed. Before turning the engine: ignition off, plugs out, out of gear, clear of the spanner.",
+		"An electric fan may start by itself. No tools across battery posts; rings and watches off.",
+		deferral,
+	]);
+}
+
+/** @param {SupplyJudgement} judged */
+function heroOf(judged) {
+	const current = judged.currentA === null ? "Current not known: enter the coil’s ohms among the facts, and each stretch gets its ohms too." : `Current: ${judged.currentBy}.`;
+	return h("section", { class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
+		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
+		h("p", { class: "hero-summary" }, judged.summary), h("p", { class: "note" }, current),
+		working("the volts", judged.working, judged.sources));
+}
