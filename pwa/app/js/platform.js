@@ -138,3 +138,37 @@ export function sounder() {
 		},
 	};
 }
+
+/** Whether this browser has a share sheet for text. */
+export const canShare = typeof globalThis.navigator?.share === "function";
+
+/**
+ * share opens the share sheet. It gives false when the person turned it down.
+ * @param {{title: string, text: string, url: string}} what
+ */
+export async function share(what) {
+	try {
+		await navigator.share(what);
+		return true;
+	} catch (error) {
+		if (/** @type {any} */ (error)?.name === "AbortError") return false;
+		throw error;
+	}
+}
+
+/**
+ * copy puts a text on the clipboard. It gives false where the browser has no
+ * clipboard for this page: the text must then be selected by hand.
+ * @param {string} text
+ */
+export async function copy(text) {
+	try {
+		await navigator.clipboard.writeText(text);
+		return true;
+	} catch {
+		return false;
+	}
+}
+
+/** Whether other machines cannot reach this address. */
+export const isOnlyHere = /^(localhost|127\.|\[::1\]|0\.0\.0\.0)/.test(globalThis.location?.hostname ?? "");

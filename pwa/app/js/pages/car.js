@@ -29,7 +29,8 @@ export async function show(root, ctx) {
 			step.name === "verdict" ? mark("next") : [mark(step.state === "again" ? "watch" : step.state), h("span", { class: "vh" }, stateWords[step.state])])))),
 		h("h2", null, "Also for this car"),
 		h("ol", { class: "chain", role: "list" }, also(car, "9", "what-if", "What if", "Change a spring, a post or the stop on paper first"),
-			also(car, "10", "strobe", "What the strobe should say", "This car’s own table, before the engine is touched")),
+			also(car, "10", "strobe", "What the strobe should say", "This car’s own table, before the engine is touched"),
+			also(car, "", "card", "The setup card", "One sheet of how it is set: to print, or to send as a link")),
 		distributorFigure(car.body.facts, ctx.distributor?.body.facts ?? {}));
 }
 
