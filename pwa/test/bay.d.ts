@@ -36,6 +36,8 @@ interface ProcedureStep {
 	/** what stands undone once the step is confirmed; what it puts back */
 	undoes?: string[];
 	restores?: string[];
+	/** undone only where an answer says so */
+	mayUndo?: { answer: string; is: string[]; what: string }[];
 	startsEngine?: boolean;
 	/** the engine is turned or the setting changed: what that is called in the order of work */
 	changes?: string;
@@ -44,6 +46,10 @@ interface ProcedureStep {
 	asks?: Ask[];
 	/** the judge that gives the live verdict on what is asked */
 	judge?: string;
+	/** its verdict is the verdict on the step of the order of work */
+	records?: boolean;
+	/** names of the answers that are a reading; rpm empty: the static figure */
+	keeps?: { rpm: string; deg: string };
 	/** what to do when it fails */
 	onFail?: string[];
 	/** readings are taken on their own page */

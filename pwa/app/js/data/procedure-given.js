@@ -1,0 +1,78 @@
+// What a procedure knows of its car: facts, book and what was answered on the
+// way. Unknown stays unknown: null, and the step says so.
+
+import { parse, parseSpeed } from "../lib/format.js";
+import { toSpec } from "./sheet.js";
+
+/**
+ * @typedef {object} Given
+ * @property {Doc<Car>} car
+ * @property {Doc<Distributor> | null} distributor
+ * @property {{[key: string]: string}} answers
+ */
+
+/** @param {Given} given @param {string} key @returns {string} the car's fact, else the distributor's */
+export function factText({ car, distributor }, key) {
+	return (car.body.facts[key]?.value ?? "").trim() || (distributor?.body.facts[key]?.value ?? "").trim();
+}
+
+/** @param {Given} given @returns {number | null} */
+export function cylindersOf(given) {
+	const n = parse(factText(given, "cylinders"));
+	return n !== null && Number.isInteger(n) && n >= 2 && n <= 12 ? n : null;
+}
+
+/** @param {Given} given @returns {number[] | null} cylinders in firing order, where it is known whole */
+export function orderOf(given) {
+	const order = (factText(given, "firingOrder").match(/\d+/g) ?? []).map(Number);
+	const count = cylindersOf(given) ?? order.length;
+	return order.length >= 2 && order.length === count && new Set(order).size === count ? order : null;
+}
+
+/** @param {Given} given @returns {"clockwise" | "anticlockwise" | ""} the rotor's way, from the cap end */
+export function rotationOf(given) {
+	const found = factText(given, "rotation");
+	return found === "clockwise" || found === "anticlockwise" ? found : "";
+}
+
+/** The book's figures, or null. @param {Given} given @returns {Spec | null} */
+export const specOf = ({ distributor }) => (distributor?.body.sheet ? toSpec(distributor.body.sheet).spec : null);
+
+/**
+ * bookStatic is the book's static figure, before TDC positive.
+ * @param {Given} given
+ * @returns {{crankDeg: number, source: string} | null}
+ */
+export function bookStatic(given) {
+	const sheet = given.distributor?.body.sheet;
+	const size = sheet ? parse(sheet.baseCrankDeg) : null;
+	if (sheet && size !== null) return { crankDeg: sheet.baseSide === "after" ? -size : size, source: given.distributor?.body.sheetSource || "book" };
+	const fact = given.car.body.facts.staticTiming;
+	const own = parse(fact?.value);
+	return own === null || !fact.unit ? null : { crankDeg: fact.unit === "after TDC" ? -own : own, source: fact.source || "source not given" };
+}
+
+/**
+ * timing reads an answer of the kind "timing": a size and its side. Before
+ * TDC is positive.
+ * @param {{[key: string]: string}} answers @param {string} key
+ * @returns {number | null}
+ */
+export function timing(answers, key) {
+	const size = parse(answers[key]);
+	const side = answers[`${key}.side`];
+	if (size === null || (size !== 0 && !side)) return null;
+	return side === "after" ? -size : size;
+}
+
+/** @param {{[key: string]: string}} answers @param {string} key */
+export const speed = (answers, key) => {
+	const rpm = parseSpeed(answers[key]);
+	return rpm !== null && rpm > 0 ? rpm : null;
+};
+
+/** The idle speed of this car, engine rpm. @param {Given} given */
+export function idleOf(given) {
+	const rpm = parseSpeed(factText(given, "idleSpeed"));
+	return rpm !== null && rpm >= 200 && rpm <= 3000 ? rpm : null;
+}

@@ -1,0 +1,139 @@
+// Timing: static, first start, strobe at idle, timing at a stated speed.
+
+import { finish, pipeOff, pipeOn, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
+import { t } from "../lib/words.js";
+
+/** @returns {Procedure} */
+export const staticTiming = () => ({
+	name: "static", title: "Static timing with the lamp", judges: "static",
+	why: "With the engine still, the weights are at home: this is the base and nothing else.",
+	tools: ["12 V test lamp (6 V on a 6 V car)", "plug spanner", "spanner for the crank", "spanner for the clamp"],
+	before: ["Points set: dwell before timing", "TDC mark proved", "Ignition off, out of gear"],
+	steps: [
+		{ id: "plugs", title: "Coil feed off. Take the plugs out, to turn it easily", engine: "off", undoes: ["plugs-out", "plug-leads"], cautions: ["byHand", "fuel", "hot"], text: ["Leave them in if the engine turns easily by hand, and go on."] },
+		{ id: "vernier", title: `${t("vernier").replace(/^./, (c) => c.toUpperCase())} to the middle, or to its noted line`, engine: "off", cautions: ["brake"], text: ["Write the line down first. No vernier? Go on."] },
+		{ id: "weights", title: `Twist the ${t("rotor")} and let go: it must spring fully back`, engine: "off", cautions: ["highTension"], text: ["If it hangs, the base you set now is not the base. Two drops of oil under the rotor first."], asks: [{ key: "springs", label: `The ${t("rotor")}`, kind: "choice", options: [{ value: "back", label: "springs fully back" }, { value: "hangs", label: "hangs" }] }], judge: "springsBack", onFail: ["Clean and oil the spindle, then test again, before you set anything."] },
+		{ id: "turn", title: "Turn the crank in the running direction up to the figure, No. 1 on compression", engine: "hand", cautions: ["byHand", "fan"], figure: "static", text: ["Come to it from one side only. Overshot: go well back and come again."] },
+		{
+			id: "lamp", title: "Lamp from the distributor’s low-tension terminal to earth. Coil feed on", engine: "off", undoes: ["lamp-lead"], cautions: ["highTension", "fuel"],
+			asks: [{ key: "lamp", label: "The lamp is wired", kind: "choice", options: [{ value: "earth", label: "terminal to earth", }, { value: "feed", label: "in the feed" }] }],
+			text: ["To earth it LIGHTS as the points open. In the feed it goes OUT."],
+		},
+		{ id: "ignition", title: "Ignition on", engine: "ignition", undoes: ["ignition-on"], cautions: ["ignitionOn", "people"], text: ["The time runs in the bar above. Lead of the coil well earthed or its cap on: a spark may jump."] },
+		{ id: "slacken", title: "Slacken the clamp until the body just turns", engine: "ignition", undoes: ["clamp-loose"], cautions: ["ignitionOn"] },
+		{ id: "set", title: `Press the ${t("rotor")} lightly against its direction. Turn the body until the lamp just changes`, engine: "ignition", changes: "distributor-moved", figure: "against", cautions: ["ignitionOn", "highTension", "overAdvance"], text: ["Body AGAINST the rotor’s direction is earlier; WITH it is later."] },
+		{ id: "tighten", title: "Tighten the clamp", engine: "ignition", restores: ["clamp-loose"], cautions: ["ignitionOn"], text: ["Tightening moves it. So it is proved again now."] },
+		{
+			id: "prove", title: "Turn the crank two full turns, slowly. Stop where the lamp changes and read the mark", engine: "hand", cautions: ["byHand", "ignitionOn"], figure: "static",
+			asks: [{ key: "static", label: "The points open at", kind: "timing", unit: "crank degrees", fact: "staticFound" }],
+			judge: "static", records: true, keeps: { rpm: "", deg: "static" }, onFail: ["Slacken the clamp and set it again. Half a degree is as good as a lamp reads."],
+		},
+		{ id: "off", title: "Ignition off", engine: "off", restores: ["ignition-on"], cautions: ["hot"] },
+		{ id: "lamp-off", title: "Lamp away", engine: "off", restores: ["lamp-lead"], cautions: ["hot"] },
+		{ id: "plugs-in", title: "Plugs in, each lead on its own cylinder, coil feed on", engine: "off", restores: ["plugs-out", "plug-leads"], cautions: ["fuel", "hot"] },
+		finish(),
+	],
+});
+
+/** @returns {Procedure} */
+export const firstStart = () => ({
+	name: "first-start", title: "First start", judges: "",
+	why: "After work on the ignition the first minute tells most. Know beforehand what you look for.",
+	tools: ["extinguisher, dry powder or CO₂", "strobe ready but not on", "someone at the wheel"],
+	before: ["Static timing proved", "Leads in firing order", "Restore list empty but for what the start needs"],
+	steps: [
+		{ id: "leaks", title: "Look for leaks. Dry up every spill", engine: "off", cautions: ["fuel", "fan", "battery"], text: ["Oil, water, fuel. Nothing lies on the engine."] },
+		{ id: "leads", title: "Go round the cap once more in firing order", engine: "off", cautions: ["highTension"], figure: "firingOrder", page: { name: "cap", label: "Cap plan of this car" } },
+		{ id: "out", title: "Doors open, gas led out, children out", engine: "off", cautions: ["carbonMonoxide", "people", "brake"] },
+		startEngine({ title: "Start it. Five seconds of starter, then rest", cautions: ["carbonMonoxide", "brake", "fan", "highTension", "people", "phone"], text: ["Hand near the key. Any knock, flame or stream of fuel: off at once."] }),
+		{
+			id: "how", title: "How does it run?", engine: "running", cautions: ["fan", "highTension", "hot"],
+			asks: [{ key: "how", label: "It", kind: "choice", fact: "firstStart", options: [{ value: "runs", label: "runs evenly" }, { value: "misses", label: "runs, but misses" }, { value: "spits", label: "spits back or kicks" }, { value: "cranks", label: "turns, no sign of life" }, { value: "keyOff", label: "fires only as the key is let go" }] }],
+			judge: "firstStart",
+			onFail: ["Spits or kicks: 180° out, leads in the wrong order, or far too early. Do not go on cranking.", "No sign: points closed or dirty, card in the points, no feed. Volts at the coil first.", "Only as the key is let go: the start feed past the ballast is dead."],
+		},
+		{ id: "bridge", title: "Bridge the ballast for one try, no more", engine: "ignition", only: { answer: "how", is: ["keyOff"] }, undoes: ["ballast-bridged"], cautions: ["ignitionOn", "hot"], text: ["If it starts now, the start feed is dead. Seconds, not minutes."] },
+		{ id: "unbridge", title: "Take the bridge off the ballast", engine: "off", only: { answer: "how", is: ["keyOff"] }, restores: ["ballast-bridged"], cautions: ["hot"] },
+		{ id: "oil", title: "Oil pressure, charging, no leaks", engine: "running", cautions: ["fan", "hot", "carbonMonoxide"], asks: [{ key: "sound", label: "All well?", kind: "choice", options: [{ value: "yes", label: "yes" }, { value: "no", label: "no: switch off" }] }], judge: "yes", onFail: ["Switch off and find out first."] },
+		{ id: "stop", title: "Go on to the strobe, or switch off", engine: "off", cautions: ["hot"], page: { name: "do/strobe-idle", label: "Strobe at idle" } },
+		finish(),
+	],
+});
+
+/** @returns {Procedure} */
+export const strobeIdle = () => ({
+	name: "strobe-idle", title: "Strobe at idle: the base", judges: "base",
+	why: "The base moves every speed alike. Idle must lie below where the weights begin, or this is not the base.",
+	tools: [t("strobe"), "tachometer", "spanner for the clamp", "golf tee for the pipe", "chalk for the mark"],
+	before: ["Points set, static timing proved", "Mark cleaned and chalked"],
+	steps: [
+		{
+			id: "chalk", title: "Engine off. Clean the mark and the pointer, chalk them", engine: "off", cautions: ["fan", "hot", "solvents"],
+			asks: [{ key: "prop", label: `The ${t("bonnet")} stands`, kind: "choice", options: [{ value: "own", label: "on its own stay" }, { value: "prop", label: "on a prop" }] }],
+			mayUndo: [{ answer: "prop", is: ["prop"], what: "bonnet-prop" }],
+		},
+		pipeOff(),
+		strobeOn(),
+		startEngine({ title: "Start the engine; let it get warm", cautions: ["carbonMonoxide", "brake", "fan", "strobe", "people", "phone"] }),
+		{
+			id: "idle", title: "Let it idle. Read the speed", engine: "running", cautions: ["fan", "carbonMonoxide"], figure: "idle",
+			text: ["Below the speed where the weights begin. Too fast? Turn the idle screw down; it goes on the list."],
+			asks: [{ key: "rpm", label: "Idle speed", kind: "speed", unit: "engine rpm" }, { key: "screw", label: "The idle screw", kind: "choice", options: [{ value: "left", label: "left alone" }, { value: "moved", label: "was turned" }] }],
+			mayUndo: [{ answer: "screw", is: ["moved"], what: "idle-screw" }],
+		},
+		{
+			id: "read", title: "Point the strobe. Read the mark", engine: "running", cautions: ["strobe", "highTension", "fan"], figure: "expectedIdle",
+			text: ["Same eye position each time."],
+			asks: [{ key: "deg", label: "The mark stands at", kind: "timing", unit: "crank degrees", fact: "strobeFound" }],
+			judge: "strobe", records: true, keeps: { rpm: "rpm", deg: "deg" }, onFail: ["Slacken the clamp a little. Body AGAINST the rotor’s direction is earlier, WITH it later.", "If static was right and this is wrong, the weights do not return: do not hide it with the body."],
+		},
+		{ id: "slacken", title: "Needs moving? Slacken the clamp until the body just turns", engine: "running", mayUndo: [{ answer: "move", is: ["yes"], what: "clamp-loose" }], cautions: ["strobe", "fan", "highTension"], text: ["Right already? Leave it alone."], asks: [{ key: "move", label: "The base", kind: "choice", options: [{ value: "no", label: "stays as it is" }, { value: "yes", label: "is moved" }] }] },
+		{ id: "set", title: "Turn the body until the mark stands right", engine: "running", only: { answer: "move", is: ["yes"] }, changes: "distributor-moved", figure: "against", cautions: ["strobe", "highTension", "fan", "overAdvance", "law"] },
+		{ id: "tighten", title: "Tighten the clamp", engine: "running", only: { answer: "move", is: ["yes"] }, restores: ["clamp-loose"], cautions: ["strobe", "fan"] },
+		{
+			id: "again", title: "Strobe again, AFTER tightening", engine: "running", only: { answer: "move", is: ["yes"] }, cautions: ["strobe", "highTension", "law"], figure: "expectedIdle",
+			asks: [{ key: "rpm", label: "Idle speed", kind: "speed", unit: "engine rpm" }, { key: "deg", label: "The mark stands at", kind: "timing", unit: "crank degrees", fact: "strobeFound" }],
+			judge: "strobe", records: true, keeps: { rpm: "rpm", deg: "deg" }, onFail: ["Tightening moved it: slacken, allow for it, tighten, read again."],
+		},
+		{ id: "screw-back", title: "Set the idle screw back", engine: "running", only: { answer: "screw", is: ["moved"] }, restores: ["idle-screw"], cautions: ["fan", "carbonMonoxide"] },
+		strobeOff(),
+		pipeOn(),
+		{ id: "prop-off", title: "Take the prop away", engine: "off", only: { answer: "prop", is: ["prop"] }, restores: ["bonnet-prop"], cautions: ["fan"] },
+		finish(),
+	],
+});
+
+/** @returns {Procedure} */
+export const statedSpeed = () => ({
+	name: "stated-speed", title: "Timing at a stated speed", judges: "base",
+	why: "On a worn or unknown curve the total is what matters: set it there and accept what idle gives.",
+	tools: [t("strobe"), "tachometer", "degree tape or dial-back strobe", "helper on the throttle", "golf tee for the pipe"],
+	before: ["Warm, vacuum pipe off and plugged", "Helper knows the signal to let go"],
+	steps: [
+		pipeOff(),
+		strobeOn(),
+		startEngine(),
+		{
+			id: "speed", title: "Which speed does the figure belong to?", engine: "running", cautions: ["fan", "carbonMonoxide"], figure: "statedSpeed",
+			asks: [{ key: "rpm", label: "Speed to hold", kind: "speed", unit: "engine rpm" }],
+		},
+		{ id: "hold", title: "Helper holds the speed. Stand aside of the fan", engine: "fast", cautions: ["highIdle", "strobe", "fan"], holdSeconds: 20, figure: "statedSpeed" },
+		{
+			id: "read", title: "Read the mark at that speed", engine: "fast", cautions: ["strobe", "highTension", "highIdle"], figure: "expectedStated",
+			asks: [{ key: "deg", label: "The mark stands at", kind: "timing", unit: "crank degrees", fact: "statedFound" }],
+			judge: "strobe", records: true, keeps: { rpm: "rpm", deg: "deg" }, onFail: ["Let the speed fall. Slacken, move a little, hold again, read again."],
+		},
+		{
+			id: "beyond", title: "Hold 300 to 500 rpm more. Does it still rise?", engine: "fast", cautions: ["highIdle", "strobe", "overAdvance"], holdSeconds: 20,
+			asks: [{ key: "rises", label: "The mark", kind: "choice", options: [{ value: "no", label: "stands still" }, { value: "yes", label: "still moves earlier" }] }],
+			judge: "allIn", onFail: ["It was not all in. Take the figure again at the higher speed, and set the total there."],
+		},
+		{ id: "set", title: "Speed down. Slacken, set, tighten", engine: "running", changes: "distributor-moved", figure: "against", cautions: ["strobe", "highTension", "fan", "overAdvance", "law"], text: ["AGAINST the rotor is earlier. Then hold again and read after tightening. Right already? Go on."] },
+		{
+			id: "idle", title: "Read idle too: it is reported, not set", engine: "running", cautions: ["strobe", "highTension"], asks: [{ key: "idleDeg", label: "At idle it stands at", kind: "timing", unit: "crank degrees", fact: "idleAfterStated", isOptional: true }],
+		},
+		strobeOff(),
+		pipeOn(),
+		finish(),
+	],
+});
