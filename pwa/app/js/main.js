@@ -7,6 +7,7 @@ import { garage } from "./data/garage.js";
 import { startSync } from "./data/sync.js";
 import { startCoilWatch } from "./elements/coil-watch-bar.js";
 import { pageFoot, pageHead } from "./elements/page-frame.js";
+import { startRestoreBar } from "./elements/restore-bar.js";
 import { trouble } from "./elements/caution.js";
 import { fill } from "./lib/dom.js";
 import { match } from "./lib/routes.js";
@@ -126,6 +127,7 @@ async function startApp() {
 		return;
 	}
 	await startCoilWatch().catch(() => {});
+	startRestoreBar(/** @type {HTMLElement} */ (document.getElementById("notices")));
 	await resumePlace();
 	addEventListener("hashchange", showPage);
 	await showPage();

@@ -3,13 +3,15 @@
 
 import { speak } from "./lib/words.js";
 
-/** @typedef {"theme" | "text" | "terms"} Setting */
+/** @typedef {"theme" | "text" | "terms" | "view" | "voice"} Setting */
 
 /** choices per setting; the first is what stands until someone chooses. */
 export const choices = {
 	theme: /** @type {const} */ (["", "light", "dark", "sunlight"]),
 	text: /** @type {const} */ (["", "large", "larger"]),
 	terms: /** @type {const} */ (["uk", "us"]),
+	view: /** @type {const} */ (["", "large"]), // of the guided work
+	voice: /** @type {const} */ (["", "on"]), // steps and figures read aloud
 };
 
 /** @param {Setting} name @returns {string} */

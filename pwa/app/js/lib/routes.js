@@ -19,6 +19,8 @@ export const routes = [
 	{ name: "strobe", path: "car/:car/strobe", title: "What the strobe should say", ofCar: true, working: true, chapter: "10" },
 	{ name: "card", follows: true, path: "car/:car/card", title: "The setup card", ofCar: true },
 	{ name: "setup-link", path: "card/:fragment?", title: "A setup card" },
+	{ name: "do", path: "car/:car/do/:procedure?/:step?", title: "Guided work", ofCar: true, working: true },
+	{ name: "restore", path: "car/:car/restore", title: "Put back", ofCar: true, working: true },
 	{ name: "settings", path: "settings", title: "Settings" },
 	{ name: "help", path: "help/:topic?", title: "Help" },
 	{ name: "join", path: "join/:key", title: "Join a garage" },

@@ -1,0 +1,286 @@
+// The one engine of all procedures: shows a step, takes what it asks, judges
+// it, and goes on. Where it stands is kept at every key.
+
+import { onReady } from "../calc/client.js";
+import { garage } from "../data/garage.js";
+import { commitStep, setOf } from "../data/procedure-commit.js";
+import { figureOf } from "../data/procedure-figures.js";
+import { judge } from "../data/procedure-judges.js";
+import { keepRun, missingAnswer, stepsFor } from "../data/procedure-run.js";
+import { complete } from "../data/sheet.js";
+import { standing } from "../data/work.js";
+import { fill, h } from "../lib/dom.js";
+import { address, match } from "../lib/routes.js";
+import { choose, setting } from "../settings.js";
+import { button, nextButton, problemLine } from "./field.js";
+import { figureEntry } from "./figure-entry.js";
+import { handsFree } from "./hands.js";
+import { largeStep } from "./large-step.js";
+import { mark } from "./marks.js";
+import { restoreList, sentence } from "./restore-list.js";
+import { hasVoice, hush, speak } from "./spoken.js";
+import { cautionsOf, great, progress, unbroken, verdictRoom } from "./step-view.js";
+
+const calm = 150; // ms without a key before a figure is judged
+
+export class ProcedureRunner {
+	/** @type {Outcome | null} */
+	outcome = null;
+	/** @type {ReturnType<typeof setTimeout> | undefined} */
+	#timer;
+	#isGoing = false;
+	/** @type {{next: () => void, back: () => void} | null} what a tap does in the large view */
+	#large = null;
+	#problem = h("div", { "aria-live": "assertive" });
+	#verdict = verdictRoom();
+	#figure = h("div");
+	#actions = h("div", { class: "step-actions" });
+
+	/**
+	 * @param {HTMLElement} root @param {PageContext} ctx @param {Procedure} procedure @param {Run} run
+	 */
+	constructor(root, ctx, procedure, run) {
+		this.root = root;
+		this.ctx = ctx;
+		this.procedure = procedure;
+		this.run = run;
+		this.steps = stepsFor(procedure, run.answers);
+		this.at = Math.max(0, this.steps.findIndex(({ id }) => id === run.step));
+	}
+
+	get car() { return /** @type {Doc<Car>} */ (this.ctx.car); }
+	get step() { return this.steps[this.at]; }
+	get isLarge() { return setting("view") === "large"; }
+	get isLast() { return this.at === this.steps.length - 1; }
+	get given() { return { car: /** @type {Doc<Car>} */ (garage.get("car", this.car.id) ?? this.car), distributor: this.ctx.distributor ? garage.get("distributor", this.ctx.distributor.id) : null, answers: this.run.answers }; }
+
+	/** What stands in the way of this step, or null. */
+	blocked() {
+		const list = standing(this.car.id);
+		if (this.step.finishes && list.length) return { list, title: "Not finished: something stands undone", text: "Put each back and tick it. Then go on." };
+		const stops = list.filter(({ noStart }) => noStart);
+		if (this.step.startsEngine && stops.length) return { list: stops, title: "Do not start the engine", text: stops.map(({ what, noStart }) => `${sentence(what)}: ${noStart}.`).join(" ") };
+		return null;
+	}
+
+	begin() {
+		const { signal } = this.ctx;
+		this.draw();
+		this.judge();
+		signal.addEventListener("abort", onReady(() => { this.judge(); this.#showFigure(); }));
+		signal.addEventListener("abort", () => { hush(); clearTimeout(this.#timer); document.documentElement.classList.remove("is-large"); });
+		signal.addEventListener("abort", garage.on("change", () => { if (this.step.finishes || this.step.startsEngine) this.#drawActions(); }));
+		handsFree(document.body, { next: () => this.#handsNext(), back: () => this.#handsBack() }, signal);
+		this.say();
+	}
+
+	draw() {
+		document.documentElement.classList.toggle("is-large", this.isLarge);
+		if (this.isLarge) {
+			this.#large = largeStep(this);
+			return;
+		}
+		this.#large = null;
+		const { step } = this;
+		const entry = step.asks ? this.entry() : null;
+		this.#drawActions();
+		fill(this.root, progress(this.procedure.title, this.at, this.steps.length, step.engine),
+			cautionsOf(step),
+			h("h2", { class: "step-title" }, unbroken(step.title)),
+			step.figure ? this.#figure : null,
+			(step.text ?? []).map((line) => h("p", null, line)),
+			step.holdSeconds ? holdClock(step.holdSeconds, this.ctx.signal) : null,
+			entry?.element ?? null, this.#problem, this.#verdict.element, this.#actions, this.#below());
+		this.#showFigure();
+		entry?.aimFirst();
+	}
+
+	/** The asks of the step, to be put on the page. @param {Ask[]} [asks] @param {() => void} [onDone] */
+	entry(asks = this.step.asks ?? [], onDone = () => void this.next()) {
+		const entry = figureEntry({ asks, answers: this.run.answers, name: `${this.procedure.name}-${this.step.id}`, onDone, onChange: () => this.#changed() });
+		this.lastEntry = entry;
+		return entry;
+	}
+
+	get verdictElement() { return this.#verdict.element; }
+	get problemElement() { return this.#problem; }
+
+	#changed() {
+		fill(this.#problem);
+		this.run.step = this.step.id;
+		keepRun(this.car.id, this.procedure.name, this.run);
+		this.judge();
+		if (this.step.figure) this.#showFigure();
+	}
+
+	/** judge shows the live verdict, once the typing pauses. */
+	judge() {
+		const { step } = this;
+		if (!step.judge) return;
+		clearTimeout(this.#timer);
+		this.#timer = setTimeout(() => this.judgeNow(), calm);
+	}
+
+	async judgeNow() {
+		const { step } = this;
+		if (!step.judge) return null;
+		try {
+			this.outcome = await judge(step.judge, this.given);
+			this.#verdict.show(this.outcome, step);
+		} catch (problem) {
+			this.outcome = null;
+			this.#verdict.refuse(/** @type {Problem} */ (problem));
+		}
+		return this.outcome;
+	}
+
+	async #showFigure() {
+		if (!this.step.figure) return;
+		fill(this.#figure, great(await this.figure()));
+	}
+
+	/** The figure the step is about, or null. */
+	figure() {
+		return this.step.figure ? figureOf(this.step.figure, this.given).catch(() => null) : Promise.resolve(null);
+	}
+
+	#drawActions() {
+		const stop = this.blocked();
+		if (this.isLarge) return this.#large && stop ? this.draw() : undefined;
+		const back = this.at > 0 ? button([mark("back"), " Back one step"], () => this.back()) : null;
+		if (stop) return fill(this.#actions, blockedBox(this.car, stop, () => this.draw()), back);
+		const { step } = this;
+		const page = step.readings ? button(readingsLabel(this), () => this.openReadings()) : step.page ? button(step.page.label, pageAddress(this.car, step.page.name)) : null;
+		fill(this.#actions, page, nextButton(this.isLast ? "Finished" : doneLabel(step), () => this.next()), back);
+	}
+
+	#below() {
+		const isSpoken = setting("voice") === "on";
+		const voice = hasVoice() || isSpoken ? button(isSpoken ? "Stop reading aloud" : "Read the steps aloud", () => { choose("voice", isSpoken ? "" : "on"); this.draw(); this.say(); }) : null;
+		return h("div", { class: "step-below" },
+			button("Large type, for busy hands", () => { choose("view", "large"); this.draw(); }),
+			voice,
+			button("All steps of this work", address("car", this.car.id, "do", this.procedure.name)));
+	}
+
+	/** say reads the step aloud, where that is wanted. */
+	async say() {
+		if (setting("voice") !== "on") return;
+		const figure = await this.figure();
+		speak([this.step.title, figure ? `${figure.value} ${figure.words}` : ""].filter(Boolean).join(". "));
+	}
+
+	/** next confirms the step and goes on, unless something is missing or in the way. */
+	async next() {
+		if (this.#isGoing || this.blocked()) return;
+		const missing = missingAnswer(this.step, this.run.answers);
+		if (missing) return this.#refuse(missing);
+		this.#isGoing = true;
+		try {
+			clearTimeout(this.#timer);
+			const outcome = await this.judgeNow();
+			await commitStep(this.car, this.procedure, this.step, this.run, outcome).catch(() => {});
+			if (this.ctx.signal.aborted) return;
+			await this.#goOn();
+		} finally {
+			this.#isGoing = false;
+		}
+	}
+
+	async #goOn() {
+		if (this.isLast) {
+			await keepRun(this.car.id, this.procedure.name, undefined);
+			choose("view", "");
+			return this.ctx.go(address("car", this.car.id));
+		}
+		const current = this.step.id;
+		this.steps = stepsFor(this.procedure, this.run.answers);
+		const following = this.steps[this.steps.findIndex(({ id }) => id === current) + 1];
+		await this.#goTo(following);
+	}
+
+	async back() {
+		if (this.at > 0) await this.#goTo(this.steps[this.at - 1]);
+	}
+
+	/** @param {ProcedureStep} step */
+	async #goTo(step) {
+		this.run.step = step.id;
+		await keepRun(this.car.id, this.procedure.name, this.run);
+		this.ctx.go(address("car", this.car.id, "do", this.procedure.name, step.id));
+	}
+
+	async openReadings() {
+		const place = /** @type {"bench" | "car"} */ (this.step.readings);
+		const { visit, set } = await setOf(this.car, this.run, place);
+		await keepRun(this.car.id, this.procedure.name, this.run);
+		this.ctx.go(address("car", this.car.id, "readings", visit, set));
+	}
+
+	/** @param {Ask} missing */
+	#refuse(missing) {
+		const side = missing.kind === "timing" && (this.run.answers[missing.key] ?? "").trim() !== "";
+		const found = side ? { problem: "the side of TDC is not chosen", limit: "before or after TDC", do: "Choose the side." }
+			: { problem: `${missing.label.toLowerCase()}: nothing is entered`, limit: missing.unit || "one answer", do: "Enter it, or go back one step." };
+		if (!this.lastEntry?.refuse(missing.key, found)) fill(this.#problem, problemLine(found));
+		speak(found.do);
+	}
+
+	#handsNext() {
+		if (this.#large) this.#large.next();
+	}
+
+	#handsBack() {
+		if (this.#large) this.#large.back();
+	}
+}
+
+/** @param {ProcedureStep} step */
+function doneLabel(step) {
+	if (step.startsEngine) return "It runs: next step";
+	if (step.restores?.length) return "Put back: next step";
+	return step.asks ? "Next step" : "Done: next step";
+}
+
+/** @param {ProcedureRunner} runner */
+function readingsLabel({ run, step }) {
+	const [visit, set] = run.sets?.[step.readings ?? ""]?.split("/") ?? [];
+	const found = visit ? /** @type {Doc<Visit> | null} */ (garage.get("visit", visit))?.body.sets.find(({ id }) => id === set) : null;
+	const count = found ? complete(found).length : 0;
+	return count ? `Go on reading: ${count} taken` : "Take the readings";
+}
+
+/** @param {Doc<Car>} car @param {string} page "do/static" or the name of a page */
+export function pageAddress(car, page) {
+	const target = address("car", car.id, ...page.split("/"));
+	return match(target) ? target : address("car", car.id);
+}
+
+/**
+ * blockedBox says what is in the way, and how to put it right there.
+ * @param {Doc<Car>} car @param {{list: import("../data/temporaries.js").Standing[], title: string, text: string}} stop @param {() => void} onTicked
+ */
+export function blockedBox(car, stop, onTicked) {
+	return h("section", { class: "step-blocked", role: "alert" },
+		h("h3", null, mark("fail"), " ", stop.title), h("p", null, stop.text), restoreList(car, stop.list, onTicked));
+}
+
+/** A clock for a hold: it counts down once it is started. @param {number} seconds @param {AbortSignal} signal */
+export function holdClock(seconds, signal) {
+	const shown = h("output", { class: "hold-number figures" }, String(seconds));
+	/** @type {ReturnType<typeof setInterval> | undefined} */
+	let ticking;
+	const start = () => {
+		clearInterval(ticking);
+		const until = Date.now() + seconds * 1000;
+		ticking = setInterval(() => {
+			const left = Math.max(0, Math.ceil((until - Date.now()) / 1000));
+			fill(shown, String(left));
+			if (left > 0) return;
+			clearInterval(ticking);
+			speak("Let go");
+		}, 200);
+	};
+	signal.addEventListener("abort", () => clearInterval(ticking));
+	return h("div", { class: "hold-clock" }, shown, h("span", { class: "note" }, "seconds at most"), h("button", { type: "button", class: "button", on: { click: start } }, "Count"));
+}
