@@ -2,9 +2,9 @@
 
 import { jobOf } from "../data/job.js";
 import { lastVerdict } from "../data/last-verdict.js";
-import { nextButton } from "../elements/field.js";
 import { distributorFigure } from "../elements/distributor-figure.js";
 import { mark, verdictMark } from "../elements/marks.js";
+import { workOrder } from "../elements/work-order.js";
 import { fill, h } from "../lib/dom.js";
 import { address } from "../lib/routes.js";
 
@@ -17,10 +17,12 @@ export async function show(root, ctx) {
 	const verdict = h("span", { class: "step-verdict" });
 	lastVerdict(car).then((found) => { if (found) fill(verdict, verdictMark(found.verdict)); });
 	const story = car.body.facts.story?.value;
+	const work = await workOrder(car, { isBookDone: steps.some(({ name, state }) => name === "book" && state === "done"), action: next.action, href: next.href }, ctx.signal);
 	fill(root,
 		car.body.owner ? h("p", { class: "note" }, `Owner: ${car.body.owner}`) : null,
 		story ? h("blockquote", { class: "story" }, h("p", null, story), h("footer", { class: "note" }, "The owner’s words")) : null,
-		nextButton(next.action, next.href),
+		work.next,
+		work.chain,
 		h("h2", null, "In this order"),
 		h("p", { class: "note" }, "A change early in the chain makes everything after it due again."),
 		h("ol", { class: "chain", role: "list" }, steps.map((step) => h("li", null, h("a", { href: step.href, "aria-current": step === next ? "step" : null },

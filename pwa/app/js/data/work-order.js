@@ -1,0 +1,153 @@
+// The order of work on one car: what was done and judged, gathered from the
+// events, the readings and the facts, and what the calculation says comes next.
+
+import { ask } from "../calc/judgement.js";
+import { parse } from "../lib/format.js";
+import { address, match } from "../lib/routes.js";
+import { procedureFor, procedureOf } from "../procedures/index.js";
+import { compressions, phaseOf, phases, resultsOf } from "./condition.js";
+import { electricsOf } from "./electrics.js";
+import { garage } from "./garage.js";
+import { lastVerdict } from "./last-verdict.js";
+import { judge } from "./procedure-judges.js";
+import { complete } from "./sheet.js";
+import { figureIn } from "./units.js";
+import { factsOf, workedOn } from "./visit-facts.js";
+import { eventsOf } from "./work.js";
+
+/** @typedef {import("./procedure-given.js").Given} Given */
+/** @typedef {{at: string, step?: string, verdict?: string, what?: string, changed?: string, undone?: string[], restored?: string[], odometerMiles?: number}} OrderEvent */
+
+/** Readings that a curve can be judged by: fewer tell a point, not a shape. Chosen. */
+const enoughReadings = 3;
+
+/**
+ * orderOfWork gives the chain as it stands.
+ * @param {string} carId
+ * @returns {Promise<OrderAnswer>}
+ */
+export async function orderOfWork(carId) {
+	const given = givenOf(carId);
+	const found = await gathered(given);
+	const electronic = electricsOf(given.car.body.facts, given.distributor?.body.facts ?? {}).electronic;
+	const trigger = electronic ? "electronic" : given.car.body.facts.trigger?.value === "none" || given.distributor?.body.facts.dwell?.value ? "points" : "";
+	const port = given.distributor?.body.facts.vacuumPort?.value ?? "";
+	const capsule = port === "nowhere" ? "none" : port || given.distributor?.body.facts.capsuleCode?.value ? "fitted" : "";
+	return ask("work.order", { car: { ...(trigger ? { trigger } : {}), ...(capsule ? { capsule } : {}) }, visits: found, now: minute(new Date()) });
+}
+
+/** @param {string} carId @returns {Given} */
+function givenOf(carId) {
+	const car = /** @type {Doc<Car>} */ (garage.get("car", carId));
+	return { car, distributor: garage.get("distributor", car.body.distributorId), answers: {} };
+}
+
+/** The time to the minute, so that answers are kept a while. @param {Date} now */
+const minute = (now) => now.toISOString().slice(0, 16) + ":00Z";
+
+/** @param {Given} given @returns {Promise<OrderEvent[]>} */
+async function gathered(given) {
+	const visits = garage.visits({ carId: given.car.id });
+	const noted = eventsOf(given.car.id).map(asOrderEvent);
+	const parts = await Promise.all([fromCondition(given, visits), fromPoints(given, visits), fromCurve(given, visits), fromStatic(given, visits)]);
+	// Facts and readings come first: of one day, what was noted with its hour counts as later.
+	return [...parts.flat(), ...noted];
+}
+
+/** @param {WorkEvent} event @returns {OrderEvent} */
+function asOrderEvent({ at, step, verdict, what, changed, undone, restored, odometer }) {
+	/** @type {OrderEvent} */
+	const out = { at };
+	if (step && verdict) Object.assign(out, { step, verdict });
+	if (what) out.what = what;
+	if (changed) out.changed = changed;
+	if (undone?.length) out.undone = undone;
+	if (restored?.length) out.restored = restored;
+	const miles = parse(odometer);
+	if (miles !== null && miles >= 0) out.odometerMiles = miles;
+	return out;
+}
+
+/**
+ * When facts were measured is not noted; they count as measured on the day of
+ * the first visit, before everything noted since, so nothing stays done that
+ * a later change undid.
+ * @param {Doc<Visit>[]} visits newest first @param {Given} given
+ */
+const firstDay = (visits, given) => visits.map(({ body }) => body.date).filter(Boolean).sort()[0] || given.car.changedAt.slice(0, 10);
+
+/** @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */
+async function fromCondition(given, visits) {
+	const [of, unit] = [given.car.body.facts, given.distributor?.body.facts ?? {}];
+	const electrics = electricsOf(of, unit);
+	const car = { ...(electrics.nominalV === null ? {} : { nominalV: electrics.nominalV }), ...(electrics.ballasted === null ? {} : { ballasted: electrics.ballasted }) };
+	const { checks } = await ask("condition.list", { car });
+	const looked = resultsOf(checks, factsOf(visits, "check"), { car: of, distributor: unit });
+	const have = new Set(looked.map(({ measure }) => measure));
+	const known = knownFacts(of, unit).filter(({ measure }) => !have.has(measure));
+	if (looked.length + known.length === 0) return [];
+	const { results } = await ask("condition.judge", { car, results: [...looked, ...known] });
+	const day = workedOn(visits, "check")?.body.date || firstDay(visits, given);
+	return /** @type {const} */ ([["fit", phases[0]], ["wear", phases[1]]]).flatMap(([step, phase]) => {
+		const inPhase = new Set(checks.filter((/** @type {any} */ check) => phaseOf(check) === phase).map((/** @type {any} */ check) => check.id));
+		const judged = results.filter((/** @type {any} */ one) => inPhase.has(one.check) && one.verdict !== "unknown");
+		const worst = ["fail", "watch", "pass"].find((verdict) => judged.some((/** @type {any} */ one) => one.verdict === verdict));
+		return worst ? [{ at: day, step, verdict: worst, what: `${judged.length} of ${inPhase.size} checks looked at` }] : [];
+	});
+}
+
+/** Figures of condition that stand among the facts. @param {Facts} of @param {Facts} unit */
+function knownFacts(of, unit) {
+	const out = [];
+	const each = compressions(of.compression?.value ?? "");
+	if (of.compression?.source === "measured" && each.length >= 2) out.push({ measure: "B27", value: ((Math.max(...each) - Math.min(...each)) / Math.max(...each)) * 100 });
+	const play = unit.sidePlay?.source === "measured" ? figureIn(unit.sidePlay, "in") : null;
+	if (play !== null) out.push({ measure: "B1", value: play });
+	return out;
+}
+
+/** @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */
+async function fromPoints(given, visits) {
+	const unit = given.distributor?.body.facts ?? {};
+	const facts = factsOf(visits, "points");
+	const dwell = facts.dwellLeft?.value || facts.dwell?.value || (unit.dwellIdle?.unit !== "%" ? unit.dwellIdle?.value : "");
+	if (!dwell) return [];
+	const fast = facts.dwell?.value ? "" : unit.dwellFast?.value ?? "";
+	const outcome = await judge("points", { ...given, answers: { dwell, fast } });
+	return outcome ? [{ at: workedOn(visits, "points")?.body.date || firstDay(visits, given), step: "points", verdict: outcome.verdict, what: `dwell ${dwell}` }] : [];
+}
+
+/** @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */
+async function fromCurve(given, visits) {
+	const read = visits.find(({ body }) => body.sets.some((set) => !set.removed && complete(set).length >= enoughReadings));
+	const found = read ? await lastVerdict(given.car) : null;
+	return read && found ? [{ at: read.body.date, step: "curve", verdict: found.verdict, what: found.summary.slice(0, 200) }] : [];
+}
+
+/** Static figures typed with a set of readings. @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */
+async function fromStatic(given, visits) {
+	if (eventsOf(given.car.id).some(({ step }) => step === "static")) return []; // proved step by step
+	for (const { body } of visits) {
+		const set = body.sets.find((one) => !one.removed && parse(one.staticCrankDeg) !== null);
+		if (!set) continue;
+		const outcome = await judge("static", { ...given, answers: { static: set.staticCrankDeg, "static.side": set.staticSide } });
+		return outcome ? [{ at: body.date, step: "static", verdict: outcome.verdict, what: outcome.text.slice(0, 200) }] : [];
+	}
+	return [];
+}
+
+/**
+ * whereTo gives the page or the guided work that does a step of the chain.
+ * @param {Doc<Car>} car @param {OrderStep} step
+ * @returns {{href: string, label: string}}
+ */
+export function whereTo(car, step) {
+	const to = (/** @type {string[]} */ ...parts) => address("car", car.id, ...parts);
+	if (step.id === "fit" || step.id === "wear") {
+		const href = to("condition");
+		return { href: match(href) ? href : to("facts"), label: step.id === "fit" ? "Is the engine fit to tune?" : "Is the distributor fit to set?" };
+	}
+	if (step.id === "curve" && step.verdict === "fail") return { href: to("verdict"), label: "Mend the curve: the verdict" };
+	const name = procedureFor[step.id];
+	return { href: to("do", name), label: procedureOf(name)?.title ?? step.name };
+}
