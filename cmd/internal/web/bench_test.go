@@ -1,6 +1,7 @@
 package web
 
 import (
+	"io"
 	"net/http"
 	"net/http/httptest"
 	"strconv"
@@ -70,5 +71,41 @@ func BenchmarkPrepare(b *testing.B) {
 		if _, err := prepare(app, "test"); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// Who asks is looked up at every request of a paired phone; on this machine
+// nothing is. Their difference is what pairing costs.
+func BenchmarkMember(b *testing.B) {
+	s := newSite(b)
+	for name, change := range map[string]func(*http.Request){"here": from(here), "paired": bearer(pairedToken(b, s, false))} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if w := ask(s, "GET", "/api/v1/status", "", change, func(r *http.Request) {
+					if name == "paired" {
+						r.RemoteAddr = phone
+					}
+				}); w.Code != 200 {
+					b.Fatal(w.Code)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkStaticOverTLS is BenchmarkStatic over a kept-open TLS connection.
+func BenchmarkStaticOverTLS(b *testing.B) {
+	server := httptest.NewTLSServer(newSite(b).Handler())
+	defer server.Close()
+	client := server.Client()
+	for b.Loop() {
+		answer, err := client.Get(server.URL + "/")
+		if err != nil || answer.StatusCode != 200 {
+			b.Fatal(answer, err)
+		}
+		if _, err := io.Copy(io.Discard, answer.Body); err != nil {
+			b.Fatal(err)
+		}
+		answer.Body.Close()
 	}
 }
