@@ -17,10 +17,13 @@ import (
 const crashFile = "POINTSMITH_TEST_CRASH_FILE"
 
 // TestMain lets this program be its own victim: started with crashFile set it
-// writes until it is killed.
+// writes until it is killed, with limitedRole it works under a limit.
 func TestMain(m *testing.M) {
 	if path := os.Getenv(crashFile); path != "" {
 		writeForEver(path)
+	}
+	if role := os.Getenv(limitedRole); role != "" {
+		playLimited(role, os.Getenv(limitedFile))
 	}
 	os.Exit(m.Run())
 }

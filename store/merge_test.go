@@ -46,8 +46,8 @@ func TestRulesOfMerge(t *testing.T) {
 		"base not known, removed on one side": {"", `{"sets":[{"id":"s","readings":[{"id":"r","deg":"8","removed":true}]}]}`, `{"sets":[{"id":"s","readings":[{"id":"r","deg":"8"}]}]}`,
 			`{"sets":[{"id":"s","readings":[{"id":"r","deg":"8","removed":true}]}]}`, ""},
 		"base not known, nothing typed in the older": {"", `{"facts":{"idle":{"value":"","note":""}}}`, `{"facts":{"idle":{"value":"850","note":""}}}`, `{"facts":{"idle":{"value":"850","note":""}}}`, ""},
-		"ids twice are not united": {"", `{"sets":[{"id":"s","a":"1"},{"id":"s","a":"2"}]}`, `{"sets":[{"id":"s","a":"3"}]}`, `{"sets":[{"id":"s","a":"3"}]}`, `{"sets":[{"id":"s","a":"1"},{"id":"s","a":"2"}]}`},
-		"keys twice are not read":  {"", `{"a":"1","a":"2"}`, `{"a":"3"}`, `{"a":"3"}`, `{"a":"1","a":"2"}`},
+		"ids twice are not united":                   {"", `{"sets":[{"id":"s","a":"1"},{"id":"s","a":"2"}]}`, `{"sets":[{"id":"s","a":"3"}]}`, `{"sets":[{"id":"s","a":"3"}]}`, `{"sets":[{"id":"s","a":"1"},{"id":"s","a":"2"}]}`},
+		"keys twice are not read":                    {"", `{"a":"1","a":"2"}`, `{"a":"3"}`, `{"a":"3"}`, `{"a":"1","a":"2"}`},
 	} {
 		t.Run(name, func(t *testing.T) {
 			var ancestor *Document

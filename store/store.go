@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"strings"
 	"syscall"
 	"time"
 
@@ -79,10 +80,14 @@ func openingError(err error) error {
 	}
 }
 
-// writingError says in our words that there is no room.
+// writingError says in our words that there is no room. bbolt tells some of
+// these in words alone.
 func writingError(err error) error {
+	if err == nil || errors.Is(err, ErrNoSpace) {
+		return err
+	}
 	for _, full := range []error{syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG} {
-		if errors.Is(err, full) {
+		if errors.Is(err, full) || strings.Contains(err.Error(), full.Error()) {
 			return fmt.Errorf("%w (%v)", ErrNoSpace, err)
 		}
 	}

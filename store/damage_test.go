@@ -1,0 +1,197 @@
+package store_test
+
+import (
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"pointsmith/store"
+	"pointsmith/store/storetest"
+)
+
+// filled makes a garage file with documents and a kept copy, and says in one
+// text what is in it.
+func filled(t testing.TB) (path, content string) {
+	t.Helper()
+	path = filepath.Join(t.TempDir(), "garage.db")
+	s, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := range 40 {
+		put(t, s, numbered(n))
+	}
+	put(t, s, change("", 9, `{"name":"Linnet"}`))
+	put(t, s, change("", 5, `{"name":"Finch"}`))
+	content = contentOf(t, s)
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	return path, content
+}
+
+func contentOf(t testing.TB, s *store.Store) string {
+	docs, _, err := s.Since(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept, err := s.AllKept()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fmt.Sprint(docs, kept)
+}
+
+func TestCutFileIsDamagedWhereverItIsCut(t *testing.T) {
+	path, _ := filled(t)
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, length := range []int{1, 17, 79, 80, 100, 4096, 4200, 8192, 12288, len(whole) / 3, len(whole) / 2} {
+		cut := filepath.Join(t.TempDir(), "cut.db")
+		if err := os.WriteFile(cut, whole[:length], 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := store.Inspect(cut); !errors.Is(err, store.ErrDamaged) && (length >= 80 || !errors.Is(err, store.ErrNotGarage)) {
+			t.Errorf("inspect %d bytes: %v", length, err)
+		}
+		s, err := store.Open(cut)
+		if err == nil {
+			s.Close()
+			t.Errorf("%d bytes were opened", length)
+		}
+		if after, _ := os.ReadFile(cut); string(after) != string(whole[:length]) {
+			t.Errorf("%d bytes: the damaged file was changed", length)
+		}
+	}
+}
+
+// A flipped bit either lies where nothing is stored, and everything reads as it
+// was, or is found. It never passes for something else, and nothing crashes.
+func TestFlippedBitIsFoundOrHarmless(t *testing.T) {
+	path, want := filled(t)
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	random := rand.New(rand.NewPCG(1, 2))
+	flipped := filepath.Join(t.TempDir(), "flipped.db")
+	found := 0
+	for range 600 {
+		at, bit := random.IntN(len(whole)), byte(1)<<random.IntN(8)
+		whole[at] ^= bit
+		if err := os.WriteFile(flipped, whole, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		whole[at] ^= bit
+		if _, err := store.Inspect(flipped); err != nil {
+			found++
+			if !errors.Is(err, store.ErrDamaged) && !errors.Is(err, store.ErrNotGarage) && !errors.Is(err, store.ErrNewerSchema) {
+				t.Errorf("byte %d: %v", at, err)
+			}
+			continue
+		}
+		s, err := store.Open(flipped)
+		if err != nil {
+			t.Errorf("byte %d: inspected as sound, then %v", at, err)
+			continue
+		}
+		if got := contentOf(t, s); got != want {
+			t.Errorf("byte %d: passed for sound with\n%s", at, got)
+		}
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if found < 30 {
+		t.Errorf("only %d of 600 flips were found; this tries nothing", found)
+	}
+}
+
+// FuzzInspect: a file that comes in to be restored, whatever is in it, is
+// refused or sound; it never crashes the program.
+func FuzzInspect(f *testing.F) {
+	path, _ := filled(f)
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(uint32(5000), uint8(1), uint32(len(whole)))
+	f.Add(uint32(16), uint8(255), uint32(len(whole)))
+	f.Add(uint32(9000), uint8(7), uint32(9100))
+	dir := f.TempDir()
+	f.Fuzz(func(t *testing.T, at uint32, change uint8, length uint32) {
+		mutated := append([]byte{}, whole[:min(int(length), len(whole))]...)
+		if len(mutated) > 0 {
+			mutated[int(at)%len(mutated)] ^= change
+		}
+		from, garage := filepath.Join(dir, "from.db"), filepath.Join(dir, "garage.db")
+		if err := os.WriteFile(from, mutated, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		defer os.Remove(garage)
+		_, inspectErr := store.Inspect(from)
+		_, err := store.Restore(from, garage, time.Now())
+		if (err == nil) != (inspectErr == nil) {
+			t.Fatalf("inspect says %v, restore %v", inspectErr, err)
+		}
+		if _, statErr := os.Stat(garage); (statErr == nil) != (err == nil) {
+			t.Fatalf("restore says %v, the garage file %v", err, statErr)
+		}
+	})
+}
+
+func TestReadOnlyFolderIsSaidAndNothingIsChanged(t *testing.T) {
+	path, want := filled(t)
+	err := limited(t, path, "readonly")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := contentOf(t, storetest.OpenFile(t, path)); got != want {
+		t.Error("the garage was changed")
+	}
+}
+
+func TestEveryReleasedLayoutOpensForEver(t *testing.T) {
+	for layout := uint64(1); layout <= store.Layout(); layout++ {
+		name := fmt.Sprintf("v%d.db", layout)
+		old, err := os.ReadFile(filepath.Join("..", "testdata", "db", name))
+		if err != nil {
+			t.Fatalf("a file of layout %d has to be stored with the release: %v", layout, err)
+		}
+		path := filepath.Join(t.TempDir(), name)
+		if err := os.WriteFile(path, old, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		report, err := store.Inspect(path)
+		if err != nil || report.Layout != layout {
+			t.Errorf("%s: layout %d, %v", name, report.Layout, err)
+		}
+		s := storetest.OpenFile(t, path)
+		d, err := s.Get("car", "car0000000000001")
+		if err != nil || string(d.Body) != `{"name":"Hartsmere Linnet 1250","owner":"","distributorId":"dist000000000001","facts":{"idle":{"value":"800","unit":"rpm","source":"measured","note":"a < b & c"}},"demo":false}` {
+			t.Errorf("%s: %s %v", name, d.Body, err)
+		}
+		kept, err := s.AllKept()
+		if err != nil || len(kept) != 1 || kept[0].KeptAt.IsZero() {
+			t.Errorf("%s: kept %v %v", name, kept, err)
+		}
+		if d, err := s.Get("car", "car0000000000002"); err != nil || !d.Deleted {
+			t.Errorf("%s: %+v %v", name, d, err)
+		}
+		report, err = s.Inspect()
+		if err != nil || report.Layout != store.Layout() || report.Documents["visit"] != 1 || report.Documents["distributor"] != 1 {
+			t.Errorf("%s: %+v %v", name, report, err)
+		}
+		// A push that was answered before the change of layout is known again.
+		again := store.Change{Kind: "distributor", ID: "dist000000000001", ChangedAt: noon, Body: []byte(`{"name":"Hartsmere 4-17","typeNumber":"4-17","facts":{"gap":{"value":"0.015","unit":"in","source":"book","note":""}},"sheet":{"rows":[{"rpm":"450","min":"0.5","max":"2.5"}]},"sheetSource":""}`)}
+		if a := put(t, s, again); a.Kept || a.Document != nil {
+			t.Errorf("%s: %+v", name, a)
+		}
+	}
+}
