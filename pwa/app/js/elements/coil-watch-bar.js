@@ -23,7 +23,7 @@ let ticking = 0;
 /** startCoilWatch takes up a watch that was running when the app was left. Called once, at start. */
 export async function startCoilWatch() {
 	coilWatch.on(draw);
-	for (const event of ["pointerdown", "keydown"]) addEventListener(event, () => { if (coilWatch.now()) sound.wake(); }, { capture: true, passive: true });
+	for (const event of ["click", "keydown"]) addEventListener(event, () => { if (coilWatch.now()) sound.wake(); }, { capture: true, passive: true });
 	document.addEventListener("visibilitychange", draw);
 	await coilWatch.resume();
 }
