@@ -21,20 +21,29 @@ import { lengthUnits, measuredField } from "./measured-field.js";
 
 const dwellUnits = ["distributor degrees", "%"];
 
-/** @param {PointsKeeping} keeping @param {string} key @param {string} label @param {string | null} [note] */
-export function gapField(keeping, key, label, note = null) {
+/**
+ * gapField asks for a gap; a short one takes the unit of the gap as found.
+ * @param {PointsKeeping} keeping @param {string} key @param {string} label @param {string | null} [note] @param {boolean} [isShort]
+ */
+export function gapField(keeping, key, label, note = null, isShort = false) {
+	const facts = keeping.facts();
+	const units = lengthUnits(keeping.distributor.gap?.unit);
 	return measuredField({
-		label, name: key, fact: keeping.facts()[key], units: lengthUnits(keeping.distributor.gap?.unit), note,
+		label, name: key, fact: facts[key], units: isShort ? [facts[key]?.unit || facts.gap?.unit || units[0]] : units, note,
 		check: gapDoubt, onChange: (change) => keeping.keep(key, change),
 	}).element;
 }
 
-/** @param {PointsKeeping} keeping @param {string} key @param {string} label @param {string | null} [note] */
-export function dwellField(keeping, key, label, note = null) {
+/**
+ * dwellField asks for a dwell; a short one takes the unit of the dwell as found.
+ * @param {PointsKeeping} keeping @param {string} key @param {string} label @param {string | null} [note] @param {boolean} [isShort]
+ */
+export function dwellField(keeping, key, label, note = null, isShort = false) {
 	const { cylinders } = keeping;
+	const facts = keeping.facts();
 	return measuredField({
-		label, name: key, fact: keeping.facts()[key], units: dwellUnits, note,
-		also: (fact) => dwellWords(fact, cylinders), check: (value, unit) => dwellDoubt(value, unit, cylinders), onChange: (change) => keeping.keep(key, change),
+		label, name: key, fact: facts[key], units: isShort ? [facts[key]?.unit || facts.dwell?.unit || dwellUnits[0]] : dwellUnits, note,
+		also: (fact) => dwellWords(fact, cylinders).replace(isShort ? /( of the way.*|, open .*)/ : /$^/, ""), check: (value, unit) => dwellDoubt(value, unit, cylinders), onChange: (change) => keeping.keep(key, change),
 	}).element;
 }
 
@@ -60,18 +69,18 @@ export function overSpeed(keeping) {
 	return h("section", null, h("h2", null, "Dwell over speed"),
 		h("p", null, "The cheapest test of the whole distributor: idle, about 1500, idle again, vacuum pipe off. A sound one stays within 2 degrees (owners’ forum); more than 3 is wear (common practice)."),
 		caution("before the engine runs", ["Doors open: exhaust gas kills. Handbrake on, out of gear. Hands, leads and sleeves clear of fan and belts; an electric fan may start by itself.", "High speed 20 seconds at most, standing aside of the fan’s plane. On a bench: guard on, no gloves; type twice the distributor’s speed."]),
-		runs.map((run) => h("fieldset", { class: "run" }, h("legend", null, run.label),
+		runs.map((run) => h("fieldset", { class: "run" }, h("legend", null, run.label), h("div", { class: "run-pair" },
 			measuredField({ label: "Speed", name: `${run.key}-rpm`, units: ["engine rpm"], fact: keeping.facts()[`${run.key}.rpm`], also: () => "", note: run.suggested, check: (value) => speedDoubt(value), onChange: (change) => keeping.keep(`${run.key}.rpm`, change) }).element,
-			dwellField(keeping, `${run.key}.dwell`, "Dwell"))));
+			dwellField(keeping, `${run.key}.dwell`, "Dwell", null, true)))));
 }
 
 /** @param {PointsKeeping} keeping */
 export function underVacuum(keeping) {
 	return h("details", { class: "more-test" }, h("summary", null, "Dwell under vacuum: does the plate hold?"),
 		h("p", null, "One steady speed. Dwell with nothing on the capsule, then with the hand pump drawn. On a plate that turns about the shaft at most 2 degrees (US Army TM 9-4910-622-14&P); one with its pivot at the side changes by design."),
-		dwellField(keeping, "still.dwell", "Dwell, no vacuum"),
+		dwellField(keeping, "still.dwell", "Dwell, no vacuum", null, true),
 		measuredField({ label: "Vacuum drawn", name: "drawn-vacuum", units: unitsLike("inHg"), fact: keeping.facts()["drawn.vacuum"], check: vacuumDoubt, onChange: (change) => keeping.keep("drawn.vacuum", change) }).element,
-		dwellField(keeping, "drawn.dwell", "Dwell, drawn"),
+		dwellField(keeping, "drawn.dwell", "Dwell, drawn", null, true),
 		choice({
 			label: "The moving plate turns", name: "pivot", value: text(keeping.facts(), "pivot"), isRow: true, onChange: (value) => keeping.keep("pivot", { value }),
 			options: [{ value: "centre", label: "about the shaft" }, { value: "side", label: "about a pin at its side" }, { value: "", label: "not known" }],
@@ -82,7 +91,7 @@ export function underVacuum(keeping) {
 export function twinSets(keeping, book) {
 	return h("section", null, h("h2", null, "Twin points"),
 		h("p", null, "One set at a time: block the other open with a clean card, read, and read both together at the end (US Army TM 9-4910-622-14&P). The pair gives more dwell than either alone."),
-		dwellField(keeping, "twinFirst", "First set alone"), dwellField(keeping, "twinSecond", "Second set alone"), dwellField(keeping, "twinPair", "Both together"), book);
+		dwellField(keeping, "twinFirst", "First set alone", null, true), dwellField(keeping, "twinSecond", "Second set alone", null, true), dwellField(keeping, "twinPair", "Both together", null, true), book);
 }
 
 /** Pairs of gap and dwell, from which this distributor’s own slope is learned. @param {PointsKeeping} keeping */
@@ -91,7 +100,7 @@ export function pairFields(keeping) {
 	const used = pairSlots.filter((n) => text(facts, `pair${n}.gap`) || text(facts, `pair${n}.dwell`)).length;
 	return h("details", { class: "more-test", open: used > 0 }, h("summary", null, "Write down pairs to learn from"),
 		h("p", null, "Set the gap, read the dwell; set it 4 thou (0.1 mm) wider or narrower, read again. Two pairs make the slope this distributor’s own. Flat faces only: on pitted ones the feeler lies."),
-		pairSlots.map((n) => h("fieldset", { class: "run" }, h("legend", null, `Pair ${n}`), gapField(keeping, `pair${n}.gap`, "Gap"), dwellField(keeping, `pair${n}.dwell`, "Dwell"))));
+		pairSlots.map((n) => h("fieldset", { class: "run" }, h("legend", null, `Pair ${n}`), h("div", { class: "run-pair" }, gapField(keeping, `pair${n}.gap`, "Gap", null, true), dwellField(keeping, `pair${n}.dwell`, "Dwell", null, true)))));
 }
 
 /** @param {PointsKeeping} keeping */

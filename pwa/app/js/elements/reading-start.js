@@ -6,14 +6,15 @@ import { dayName, placeName, updateSet } from "../data/visits.js";
 import { t } from "../lib/words.js";
 import { fill, h } from "../lib/dom.js";
 import { caution, deferral } from "./caution.js";
+import { watchButton } from "./coil-watch-bar.js";
 import { choice, nextButton, textField } from "./field.js";
 
 /**
  * readingStart draws the step into root.
  * @param {HTMLElement} root
- * @param {{visit: string, setId: string, onBegin: () => void}} options
+ * @param {{visit: string, setId: string, car: string, signal: AbortSignal, onBegin: () => void}} options
  */
-export function readingStart(root, { visit, setId, onBegin }) {
+export function readingStart(root, { visit, setId, car, signal, onBegin }) {
 	const doc = /** @type {Doc<Visit>} */ (garage.get("visit", visit));
 	const set = doc.body.sets.find(({ id }) => id === setId);
 	if (!set) return;
@@ -29,7 +30,7 @@ export function readingStart(root, { visit, setId, onBegin }) {
 			label: "Reading error, plus and minus", name: "readingErrorCrankDeg", isNumber: true, unit: "crank degrees", value: set.readingErrorCrankDeg,
 			note: `Left empty, ${commonReadingErrorCrankDeg} is taken: common practice (1 crank degree by strobe, half a distributor degree on the bench).`, onInput: (readingErrorCrankDeg) => keep({ readingErrorCrankDeg }),
 		}).element,
-		set.place === "car" ? staticFigure(set, keep) : null,
+		set.place === "car" ? staticFigure(set, keep, watchButton(car, "static timing by lamp", signal)) : null,
 		visitFields(doc),
 		h("div", { class: "after-form" }, nextButton("I have read the caution: begin", onBegin)));
 }
@@ -90,11 +91,12 @@ function units(set, keep) {
 	];
 }
 
-/** @param {VisitSet} set @param {(change: Partial<VisitSet>) => void} keep */
-function staticFigure(set, keep) {
+/** @param {VisitSet} set @param {(change: Partial<VisitSet>) => void} keep @param {HTMLElement} watch */
+function staticFigure(set, keep, watch) {
 	return [
 		h("h2", null, "Static figure, if it was proved"),
 		caution("with the ignition on and the engine still", ["Coil, ballast and thin wires heat up: switch off again within a minute or so.", "Turn the engine by hand only with the plugs out, and keep clear of the spanner."]),
+		watch,
 		textField({
 			label: "Points open at, by the lamp", name: "staticCrankDeg", isNumber: true, unit: "crank degrees", value: set.staticCrankDeg,
 			note: "Engine stopped. It tells the base apart from the curve; a strobe figure at idle does not.", onInput: (staticCrankDeg) => keep({ staticCrankDeg }),

@@ -76,7 +76,7 @@ async function showVisit(root, ctx) {
 	};
 	/** @param {string} at */
 	const draw = async (at) => {
-		if (at === "start") return readingStart(root, { visit: visit.id, setId: set.id, onBegin: () => go("entry") });
+		if (at === "start") return readingStart(root, { visit: visit.id, setId: set.id, car: ctx.car?.body.name ?? "", signal: ctx.signal, onBegin: () => go("entry") });
 		return readingEntry(root, { ctx, visit: visit.id, setId: set.id, onChangeFacts: () => go("start") });
 	};
 	await draw(stage);

@@ -127,7 +127,7 @@ function bench(root, carId, ground, change, keep, again) {
 	});
 	fill(controls, coilChoice(change, () => { changed(); again(); }), parts, reset);
 	const { found } = ground;
-	fill(root, hero(found), care(), questions(found.ask), figure, rooms.words,
+	fill(root, hero(found), questions(found.ask), figure, rooms.words, care(),
 		nextButton("On to the readings", address("car", carId, "readings")),
 		h("section", { "aria-labelledby": "findings-title" }, h("h2", { id: "findings-title" }, "What is found, as it is"), findings(found.findings)),
 		rooms.start, polarityPart(car, ground.polarity, again),
@@ -192,7 +192,7 @@ function changeWords({ found }, tried) {
 /** @param {SparkChange} change @param {() => void} changed */
 function coilChoice(change, changed) {
 	return choice({
-		label: "The coil", name: "coil", value: change.coil ?? "", note: "Usual figures, common practice; none is measured.",
+		label: "The coil", name: "coil", isRow: true, value: change.coil ?? "", note: "Usual figures, common practice; none is measured.",
 		options: [{ value: "", label: "as it is" }, ...Object.entries(coils).map(([value, { label, note }]) => ({ value, label, note }))],
 		onChange: (value) => { change.coil = /** @type {SparkChange["coil"]} */ (value); delete change.primaryOhm; changed(); },
 	}).element;
@@ -206,12 +206,12 @@ function knobs({ input, pitch, taken }, change, changed) {
 	const dwell = input.points.dwellDistDeg;
 	/** @type {(key: "primaryOhm" | "ballastOhm" | "dwellDistDeg" | "gapMm", knob: Pick<import("../elements/stepper.js").StepperInput, "name" | "min" | "max" | "step" | "rest" | "less" | "more">, unit: (x: number) => string) => HTMLElement} */
 	const knob = (key, how, unit) => stepper({
-		...how, value: change[key] ?? how.rest, words: (value) => `${how.name} ${unit(value)}${Math.abs(value - how.rest) < 1e-9 ? ", as it is" : ""}`,
+		...how, value: change[key] ?? how.rest, words: (value) => `${unit(value)}${Math.abs(value - how.rest) < 1e-9 ? ", as it is" : ""}`,
 		onChange(value) { if (value === how.rest) delete change[key]; else change[key] = value; changed(); },
 	}).element;
 	return [
 		knob("primaryOhm", { name: "Coil primary", min: Math.min(0.4, foundOhm), max: Math.max(5, foundOhm), step: 0.1, rest: foundOhm, less: "fewer ohms", more: "more ohms" }, (x) => `${short(x)} Ω`),
-		knob("ballastOhm", { name: "Ballast", min: 0, max: Math.max(3, input.coil.ballastOhm ?? 0), step: 0.1, rest: input.coil.ballastOhm ?? 0, less: "fewer ohms", more: "more ohms" }, (x) => (x === 0 ? "none" : `${short(x)} Ω`)),
+		knob("ballastOhm", { name: "Ballast", min: 0, max: Math.max(3, input.coil.ballastOhm ?? 0), step: 0.1, rest: input.coil.ballastOhm ?? 0, less: "fewer ohms", more: "more ohms" }, (x) => (x === 0 ? "None" : `${short(x)} Ω`)),
 		knob("dwellDistDeg", { name: "Dwell", min: Math.min(dwell, Math.ceil(pitch / 4)), max: Math.max(dwell, Math.floor(pitch * 0.75)), step: 1, rest: dwell, less: "less", more: "more" }, (x) => `${short(x)} distributor degrees`),
 		knob("gapMm", { name: "Plug gap", min: Math.min(0.3, foundGap), max: Math.max(1.5, foundGap), step: 0.05, rest: foundGap, less: "narrower", more: "wider" }, (x) => `${short(x)} mm, ${num(x / 0.0254, 0)} thou`),
 	];

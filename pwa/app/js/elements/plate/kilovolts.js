@@ -25,7 +25,7 @@ const GLYPH = 0.58; // width of a figure as a share of the font size
 export function kvLayout(input, { width, font, maxHeight }) {
 	const rows = [...input.found, ...(input.changed ?? [])];
 	const [, topRPM] = roundOut(0, Math.max(1000, ...rows.map((row) => row.engineRPM)), 500);
-	const [, topKV] = roundOut(0, 1.06 * Math.max(10, ...rows.flatMap((row) => [row.availableKV, row.requiredKV])), 5);
+	const [, topKV] = roundOut(0, 1.14 * Math.max(10, ...rows.flatMap((row) => [row.availableKV, row.requiredKV])), 5);
 	const [left, top, right, bottom] = [Math.ceil(font * GLYPH * 2 + 16), Math.ceil(font * 1.25 + 8), 10, Math.ceil(font * 2.5 + 14)];
 	const plot = Math.max(font * 8, width - left - right);
 	const height = Math.round(Math.min(Math.max(plot * 0.92, font * 12), Math.max(font * 9, maxHeight - top - bottom), 520));
@@ -51,7 +51,7 @@ export function kvDrawing(input, layout, id) {
 		...(changed && changed[0].requiredKV !== found[0].requiredKV ? [svg("path", { class: "plate-line plate-line-need plate-line-need-changed", d: line(changed, layout, "requiredKV") })] : []),
 	];
 	return [
-		svg("defs", {}, hatch(`${id}-hatch`), hatch(`${id}-need`, -45), clip(`${id}-field`, layout.field)),
+		svg("defs", {}, hatch(`${id}-hatch`), needHatch(`${id}-need`), clip(`${id}-field`, layout.field)),
 		svg("rect", { class: "plate-paper", x: 0, y: 0, width: layout.width, height: layout.height }),
 		ruling(layout), svg("g", inside, ...lines), ...scales(layout), ...names(input, layout),
 	];
@@ -89,12 +89,15 @@ function scales({ field, x, y, font, rpmTicks, degTicks }) {
 	];
 }
 
-/** The names of the two bands, written on them where there is most room. @param {SparkPlateInput} input @param {KVLayout} layout */
+/** The need is ruled the other way and without tint: where the bands cross, so do the lines. @param {string} id */
+function needHatch(id) {
+	return svg("pattern", { id, width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(-45)" }, svg("line", { class: "plate-hatch plate-hatch-need", x1: 0, y1: 0, x2: 0, y2: 7 }));
+}
+
+/** The names of the two bands: one over what the coil can give, one under what the plug may ask. @param {SparkPlateInput} input @param {KVLayout} layout */
 function names({ found }, { field, x, y, font }) {
-	const at = found[Math.floor(found.length * 0.12)];
-	const put = (/** @type {string} */ text, /** @type {number} */ kV) =>
-		svg("text", { class: "plate-words plate-halo", x: Math.max(field.x + 6, x.at(at.engineRPM)), y: y.at(kV) + font * 0.35, "font-size": font }, text);
-	const [give, need] = [(at.availableKV + at.availableLowKV) / 2, (at.requiredKV + at.requiredLowKV) / 2];
-	const isClear = Math.abs(y.at(give) - y.at(need)) > font * 1.4;
-	return [put("the coil can give", isClear ? give : at.availableKV + (y.hi - y.lo) * 0.03), put("the plug may ask", isClear ? need : at.requiredLowKV - (y.hi - y.lo) * 0.03)];
+	const top = Math.min(...found.slice(0, Math.ceil(found.length / 2)).map((row) => y.at(row.availableKV)));
+	const foot = Math.max(...found.slice(0, Math.ceil(found.length / 2)).map((row) => y.at(row.requiredLowKV)));
+	const put = (/** @type {string} */ text, /** @type {number} */ down) => svg("text", { class: "plate-words plate-halo", x: Math.max(field.x + 8, x.at(found[0].engineRPM)), y: down, "font-size": font }, text);
+	return [put("the coil can give", Math.max(field.y + font, top - font * 0.5)), put("the plug may ask", Math.min(field.y + field.height - 6, foot + font * 1.2))];
 }
