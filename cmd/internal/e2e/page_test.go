@@ -79,31 +79,35 @@ func (p *page) starts() {
 	p.do(chromedp.Navigate("about:blank"), chromedp.Navigate(p.origin+"/")) // whatever a browser restored is left first
 }
 
-// open goes to an address of the app, "#/settings", and waits for its title.
+// open goes to an address of the app, "#/settings", and waits until its page
+// is drawn and the one before gone.
 func (p *page) open(hash string) {
 	p.t.Helper()
 	if !p.isOpen {
 		p.isOpen = true
 		p.do(chromedp.Navigate("about:blank"), chromedp.Navigate(p.origin+"/"+hash))
-	} else {
-		eval[bool](p, fmt.Sprintf(`((location.hash || "#/") !== %q && document.querySelector("#main > *")?.setAttribute("data-left", ""), location.hash = %[1]q, true)`, hash))
+		p.isDrawn() // it may have come back to where it was left
 	}
-	p.settled(hash)
+	eval[bool](p, fmt.Sprintf(`((location.hash || "#/") !== %q && (document.querySelector("#main > *")?.setAttribute("data-left", ""), location.hash = %[1]q), true)`, hash))
+	isThere := fmt.Sprintf(`(location.hash || "#/") === %q && !document.querySelector("[data-left]")`, hash)
+	if !within(patience, func() bool { return eval[bool](p, isThere) }) {
+		p.t.Fatalf("the page of %s is not drawn; at %s stands: %.1500s", hash, p.hash(), p.text())
+	}
+	p.isDrawn()
 }
 
-// settled waits until the page of an address is drawn and the one before gone.
-func (p *page) settled(hash string) {
+// isDrawn waits until there is a page.
+func (p *page) isDrawn() {
 	p.t.Helper()
-	isDrawn := fmt.Sprintf(`(location.hash || "#/") === %q && !!document.querySelector("h1") && !document.querySelector("[data-left]") && !document.querySelector("#main").innerText.startsWith("Opening")`, hash)
-	if !within(patience, func() bool { return eval[bool](p, isDrawn) }) {
-		p.t.Fatalf("the page of %s is not drawn; at %s stands: %.1500s", hash, eval[string](p, "location.href"), p.text())
-	}
+	until(p.t, "a page is drawn", func() bool {
+		return eval[bool](p, `!!document.querySelector("h1") && !document.querySelector("#main").innerText.startsWith("Opening")`)
+	})
 }
 
 func (p *page) reload() {
 	p.t.Helper()
 	p.do(chromedp.Reload())
-	until(p.t, "the page is drawn", func() bool { return eval[bool](p, `!!document.querySelector("h1")`) })
+	p.isDrawn()
 }
 
 // hash is the address of the page that is shown.
