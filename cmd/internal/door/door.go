@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"net"
 	"net/http"
+	"slices"
 	"strings"
 
 	"pointsmith/cmd/internal/localca"
@@ -98,10 +99,19 @@ func (d *Door) getPage(w http.ResponseWriter, r *http.Request) {
 	marker := strings.ToLower(rand.Text())
 	d.arrivals.expect(marker)
 	d.show(w, pageTemplate, map[string]any{
-		"Tick": tickPath + marker, "App": d.appURL(r), "Fingerprint": d.authority.Fingerprint(), "Name": d.authority.Certificate.Subject.CommonName,
+		"Tick": tickPath + marker, "App": d.appURL(r), "Fingerprint": inGroups(d.authority.Fingerprint()), "Name": d.authority.Certificate.Subject.CommonName,
 		"Until": d.authority.Certificate.NotAfter.Format("2006-01-02"), "Domains": d.authority.Limits().Domains,
 		"Phone": kindOf(r.UserAgent()), "Certificate": certificatePath, "Text": textPath, "Profile": profilePath,
 	})
+}
+
+// inGroups cuts a fingerprint into groups of four pairs, so that lines break
+// between them.
+func inGroups(fingerprint string) (groups []string) {
+	for group := range slices.Chunk(strings.SplitAfter(fingerprint, ":"), 4) {
+		groups = append(groups, strings.Join(group, ""))
+	}
+	return groups
 }
 
 func (d *Door) getTick(w http.ResponseWriter, r *http.Request) {
