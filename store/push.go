@@ -90,7 +90,7 @@ func settle(tx *bolt.Tx, d Document, c Change) (noted, error) {
 		}
 	}
 	m := Merge(current, incoming, c.Base, ancestor, c.Fits)
-	if current != nil && sameContent(current.Document, d) && m.Document.Revision == current.Revision {
+	if current != nil && m.Document.Revision == current.Revision && sameContent(current.Document, d) {
 		n.Revision = current.Revision
 		return n, nil
 	}

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+	"time"
 
 	"pointsmith/store"
 )
@@ -154,3 +155,5 @@ func TestFailingFileIsAProblemAndSaysNothingIsLost(t *testing.T) {
 		}
 	}
 }
+
+var noonHere = time.Date(2026, 5, 2, 12, 0, 0, 0, time.UTC)

@@ -142,6 +142,23 @@ func TestAnswersFitTheDocument(t *testing.T) {
 	check("PUT", item, carPath, putCar(`{"name":"Other"}`), 200)
 	check("GET", item, carPath, "", 200)
 	check("GET", "/api/v1/garage/{kind}/{id}/kept", carPath+"/kept", "", 200)
+	kept, err := s.store.AllKept()
+	if err != nil || len(kept) != 1 {
+		t.Fatal(kept, err)
+	}
+	current, err := s.store.Get("car", carID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const one = "/api/v1/garage/{kind}/{id}/kept/{revision}"
+	check("GET", "/api/v1/kept", "/api/v1/kept", "", 200)
+	check("GET", one, carPath+"/kept/"+kept[0].Revision, "", 200)
+	check("GET", one, carPath+"/kept/0123", "", 404)
+	check("GET", "/api/v1/export", "/api/v1/export", "", 200)
+	check("POST", "/api/v1/import", "/api/v1/import", `{"format":"pointsmith garage 1","documents":[]}`, 200)
+	check("POST", one, carPath+"/kept/"+kept[0].Revision, fmt.Sprintf(`{"take":"both","current":%q,"newId":"copy000000000001"}`, current.Revision), 200)
+	check("POST", one, carPath+"/kept/"+kept[0].Revision, fmt.Sprintf(`{"take":"kept","current":%q}`, current.Revision), 409)
+	check("POST", one, carPath+"/kept/"+kept[0].Revision, `{}`, 422)
 	check("DELETE", item, carPath, `{"base":"","changedAt":"2026-06-01T12:00:00Z"}`, 200)
 	check("GET", "/api/v1/garage", "/api/v1/garage", "", 200)
 	check("POST", "/api/v1/pair/code", "/api/v1/pair/code", `{"owner":true}`, 200)
