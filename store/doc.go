@@ -11,19 +11,29 @@
 // Every accepted version has a revision, a digest of what it was edited from,
 // when, and what it says. A push names the revision it was edited from, its
 // base. When the base is the current revision the push replaces it. When it is
-// not, two people changed the same document without knowing of each other: the
-// later change becomes current and the other is kept beside it, see
-// [Store.Kept]. A push sent twice is answered twice and stored once.
+// not, two people changed the same document without knowing of each other;
+// [Merge] says what happens then, and that nothing is lost. A push sent twice
+// is answered twice and stored once.
 //
 // # Buckets
 //
-//	meta       version of the layout
-//	documents  kind/id           → state byte, then the current version as JSON
+//	meta       version of the layout, name of this file, mark of forgotten deletions
+//	documents  kind/id           → the current version
 //	feed       cursor, 8 bytes   → kind/id, one entry a document, newest last
-//	kept       kind/id/revision  → a version that lost against another
+//	kept       kind/id/revision  → a copy that waits for a choice
+//	past       kind/id/order     → a version that was current, or was merged
 //	answers    kind/id/revision  → how that push was answered
-//	devices    hash of a token   → a paired device
-//	codes      hash of a code    → until when it is open, and for whom
+//	chosen     kind/id/revision  → what was chosen about that copy
+//	devices    digest of a token → a device the garage is open to
+//	codes      digest of a code  → a pairing code that is open
+//
+// A version is a byte of state, four bytes of check sum, and JSON.
+//
+// # Keeping
+//
+// [Store.CopyTo] and [Store.CopyToday] copy while others write; [Inspect] reads
+// and checks a file without changing it; [Restore] and [SetAside] replace and
+// move, and never delete.
 //
 // # Promises
 //
@@ -33,6 +43,7 @@
 //
 // # Caveats
 //
-// The file does not shrink when documents are deleted. The record of answered
-// pushes grows by some sixty bytes a push and is not pruned.
+// The file does not shrink when documents are deleted. [Store.Tidy] has to be
+// run once a day by whoever serves. Check sums are kept of versions, not of
+// answers, choices, devices and codes.
 package store
