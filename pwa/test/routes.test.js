@@ -8,7 +8,7 @@ test("every address of the plan finds its page and its parts", () => {
 		["", "garage", {}], ["#/", "garage", {}], ["#/car/abc", "car", { car: "abc" }], ["#/car/abc/facts", "facts", { car: "abc" }],
 		["#/car/abc/readings", "readings", { car: "abc" }], ["#/car/abc/readings/v1", "readings", { car: "abc", visit: "v1" }],
 		["#/car/abc/readings/v1/s1/", "readings", { car: "abc", visit: "v1", set: "s1" }], ["#/car/abc/what-if", "what-if", { car: "abc" }],
-		["#/help", "help", {}], ["#/help/offline", "help", { topic: "offline" }], ["#/join/key", "join", { key: "key" }], ["#/reset", "reset", {}], ["#/car/abc/card", "card", { car: "abc" }], ["#/card", "setup-link", {}], ["#/card/AQ-_", "setup-link", { fragment: "AQ-_" }],
+		["#/help", "help", {}], ["#/help/offline", "help", { topic: "offline" }], ["#/join/ABCD1234", "join", { code: "ABCD1234" }], ["#/join", "join", {}], ["#/kept", "kept", {}], ["#/kept/car/a/b", "kept", { kind: "car", id: "a", revision: "b" }], ["#/reset", "reset", {}], ["#/car/abc/card", "card", { car: "abc" }], ["#/card", "setup-link", {}], ["#/card/AQ-_", "setup-link", { fragment: "AQ-_" }],
 	];
 	for (const [hash, name, params] of cases) {
 		const found = match(hash);
@@ -18,7 +18,7 @@ test("every address of the plan finds its page and its parts", () => {
 });
 
 test("an address that leads nowhere finds nothing, however it is spelt", () => {
-	for (const hash of ["#/nowhere", "#/car", "#/card/a/b", "#/car/abc/nowhere", "#/car/abc/facts/more", "#/join", "#/%E0%A4%A"]) assert.equal(match(hash), null, hash);
+	for (const hash of ["#/nowhere", "#/car", "#/card/a/b", "#/car/abc/nowhere", "#/car/abc/facts/more", "#/%E0%A4%A"]) assert.equal(match(hash), null, hash);
 });
 
 test("an address made from parts is read back", () => {

@@ -4,6 +4,8 @@
 
 import { start as wakeEngine } from "./calc/client.js";
 import { garage } from "./data/garage.js";
+import { askOnceItMatters } from "./data/safety.js";
+import { learnServer } from "./data/server.js";
 import { startSync } from "./data/sync.js";
 import { startCoilWatch } from "./elements/coil-watch-bar.js";
 import { pageFoot, pageHead } from "./elements/page-frame.js";
@@ -128,11 +130,13 @@ async function startApp() {
 	}
 	await startCoilWatch().catch(() => {});
 	startRestoreBar(/** @type {HTMLElement} */ (document.getElementById("notices")));
+	await learnServer();
 	await resumePlace();
 	addEventListener("hashchange", showPage);
 	await showPage();
 	startOffline();
 	startSync();
+	askOnceItMatters();
 }
 
 startApp();

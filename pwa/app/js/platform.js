@@ -56,12 +56,24 @@ export function timeLimit(ms) {
 	return typeof AbortSignal.timeout === "function" ? AbortSignal.timeout(ms) : undefined;
 }
 
+/** Whether this is the app on the home screen, not a page in a browser. */
+export const isInstalled = globalThis.matchMedia?.("(display-mode: standalone)").matches === true || /** @type {any} */ (globalThis.navigator)?.standalone === true;
+
 /** askToKeep asks the browser not to clear the garage when space is short. */
 export async function askToKeep() {
 	try {
 		return (await navigator.storage?.persist?.()) ?? false;
 	} catch {
 		return false;
+	}
+}
+
+/** isKept says whether the browser has promised not to clear the garage; null where it does not tell. */
+export async function isKept() {
+	try {
+		return (await navigator.storage?.persisted?.()) ?? null;
+	} catch {
+		return null;
 	}
 }
 

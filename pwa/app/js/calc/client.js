@@ -2,6 +2,7 @@
 // where it cannot start the server is asked instead, with the same words.
 
 import { Messenger } from "./messenger.js";
+import { hasServer } from "../data/server.js";
 import { appURL, hasWasm, scriptURL, timeLimit } from "../platform.js";
 
 const events = new EventTarget();
@@ -74,14 +75,15 @@ export function onState(fn) {
 async function askServer(method, input) {
 	let response;
 	try {
+		if (!hasServer()) throw new TypeError("there is no server to ask");
 		response = await fetch(appURL(`api/v1/calc/${encodeURIComponent(method)}`), {
 			method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(input), signal: timeLimit(15_000),
 		});
 	} catch {
 		throw /** @type {Problem} */ ({
 			title: "Nothing can calculate just now",
-			detail: `The engine on this phone did not start (${engineTrouble()}) and the server does not answer.`,
-			do: "Go on entering: everything is saved. Reload the app, or connect to the server, for the verdict.",
+			detail: `The engine on this phone did not start (${engineTrouble()}) and ${hasServer() ? "the server does not answer" : "there is no server to ask"}.`,
+			do: `Go on entering: everything is saved. Reload the app${hasServer() ? ", or connect to the server," : ""} for the verdict.`,
 		});
 	}
 	const answer = await response.json().catch(() => ({ title: `The server answered ${response.status} without an explanation` }));

@@ -102,11 +102,16 @@ export const garage = {
 
 	newId: randomID,
 
-	/** on calls fn after every change and gives a function that stops it. @param {"change" | "saving" | "unsaved"} event @param {(change: Change) => void} fn */
+	/** on calls fn after every change and gives a function that stops it. @param {"change" | "saving" | "unsaved" | "exported"} event @param {(change: Change) => void} fn */
 	on(event, fn) {
 		const listener = (/** @type {any} */ e) => fn(e.detail);
 		changes.addEventListener(event, listener);
 		return () => changes.removeEventListener(event, listener);
+	},
+
+	/** say tells those who listen on the screen of something that is no change. @param {"exported"} event */
+	say(event) {
+		changes.dispatchEvent(new CustomEvent(event));
 	},
 
 	/** unsaved counts documents and drafts that the phone would not take. */
@@ -161,17 +166,29 @@ export const garage = {
 	 * @param {AnyDoc} doc
 	 * @param {boolean} stillWaiting
 	 */
-	async settle(doc, stillWaiting) {
-		const key = keyOf(doc.kind, doc.id);
-		documents.set(key, doc);
-		if (stillWaiting) waiting.add(key);
-		else waiting.delete(key);
+	settle: (doc, stillWaiting) => garage.settleAll([{ doc, stillWaiting }]),
+
+	/**
+	 * settleAll is settle for many at once; null is nothing to settle.
+	 * @param {({doc: AnyDoc, stillWaiting: boolean} | null)[]} all
+	 */
+	async settleAll(all) {
+		const some = all.filter((one) => one !== null);
+		if (!some.length) return;
+		for (const { doc, stillWaiting } of some) {
+			const key = keyOf(doc.kind, doc.id);
+			documents.set(key, doc);
+			if (stillWaiting) waiting.add(key);
+			else waiting.delete(key);
+		}
 		await write((store) => {
-			store("documents").put(doc, key);
-			if (stillWaiting) store("waiting").put(doc.changedAt, key);
-			else store("waiting").delete(key);
+			for (const { doc, stillWaiting } of some) {
+				store("documents").put(doc, keyOf(doc.kind, doc.id));
+				if (stillWaiting) store("waiting").put(doc.changedAt, keyOf(doc.kind, doc.id));
+				else store("waiting").delete(keyOf(doc.kind, doc.id));
+			}
 		});
-		announce({ kind: doc.kind, id: doc.id, from: "sync" });
+		for (const { doc } of some) announce({ kind: doc.kind, id: doc.id, from: "sync" });
 	},
 };
 

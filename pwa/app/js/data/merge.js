@@ -63,7 +63,7 @@ export function afterComparison(ours, isWaiting, why) {
  * @param {AnyDoc} theirs
  * @returns {AnyDoc}
  */
-function taken(ours, theirs) {
+export function taken(ours, theirs) {
 	return theirs.deleted ? { ...theirs, body: ours?.body ?? null } : theirs;
 }
 

@@ -5,15 +5,20 @@
 
 import { afterComparison, afterPull, afterPush } from "./merge.js";
 import { garage } from "./garage.js";
-import { appURL, timeLimit } from "../platform.js";
+import { loadKept, sendChoices, takeKept } from "./kept.js";
+import { ask, hasServer } from "./server.js";
 
 const soon = 1_000; // ms after a change
 const often = 30_000; // ms between looks while the server answers
 const seldom = 300_000; // ms at most between tries while it does not
 
 const events = new EventTarget();
-/** @type {{at: Date | null, trouble: Problem | null, refused: {key: string, problem: Problem}[], kept: number}} */
-const state = { at: null, trouble: null, refused: [], kept: 0 };
+/**
+ * at: when the two last agreed. metAt: when it last answered at all. access:
+ * what this phone may do there, "" until the server was asked.
+ * @type {{at: Date | null, metAt: Date | null, access: "" | "owner" | "guest" | "none", trouble: Problem | null, refused: {key: string, problem: Problem}[], kept: number}}
+ */
+const state = { at: null, metAt: null, access: "", trouble: null, refused: [], kept: 0 };
 let pause = often;
 let isBusy = false;
 let isWanted = false;
@@ -31,38 +36,41 @@ export function onSync(fn) {
 
 /** startSync begins; call it once the garage is open. */
 export async function startSync() {
-	const at = await garage.phone("syncedAt");
+	const [at, metAt] = await Promise.all(["syncedAt", "metAt"].map((key) => garage.phone(key)));
 	if (at) state.at = new Date(at);
+	if (metAt) state.metAt = new Date(metAt);
+	await loadKept();
+	events.dispatchEvent(new Event("sync"));
+	if (!hasServer()) return;
 	garage.on("change", (change) => { if (change.from === "here") schedule(soon); });
 	document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") schedule(0); });
 	addEventListener("online", () => schedule(0));
 	schedule(0);
 }
 
-/** join keeps the key of a garage and syncs with it. @param {string} key */
-export async function join(key) {
-	await garage.setPhone("garageKey", key);
+/** forgetAccess makes the next round ask anew what this phone may do. */
+export function forgetAccess() {
+	state.access = "";
 	state.trouble = null;
-	return syncNow();
 }
 
 /** syncNow makes one round and says whether the server answered and agreed. */
 export async function syncNow() {
+	if (!hasServer()) return false;
 	if (isBusy) {
 		isWanted = true;
 		return false;
 	}
 	isBusy = true;
 	try {
-		await push();
-		await pull();
-		state.at = new Date();
-		state.trouble = null;
-		await garage.setPhone("syncedAt", state.at.toISOString());
+		const isIn = await mayEnter();
+		if (isIn) await round();
 		pause = often;
-		return true;
+		return isIn;
 	} catch (error) {
-		if (/** @type {any} */ (error)?.status) state.trouble = /** @type {Problem} */ (error);
+		const problem = /** @type {Problem} */ (error);
+		if (problem?.status) state.trouble = problem;
+		if (problem?.status === 401) state.access = ""; // shut out since: ask anew
 		pause = Math.min(seldom, pause * 2);
 		return false;
 	} finally {
@@ -73,6 +81,27 @@ export async function syncNow() {
 		schedule(isSoon ? soon : pause);
 		isWanted = false;
 	}
+}
+
+/** One round, for a phone that is let in. */
+async function round() {
+	await push();
+	await sendChoices();
+	await pull();
+	state.at = state.metAt = new Date();
+	state.trouble = null;
+	for (const key of ["syncedAt", "metAt"]) await garage.setPhone(key, state.at.toISOString());
+}
+
+/** mayEnter asks aside what this phone may do, so that one that is not paired makes no refused requests. */
+async function mayEnter() {
+	if (state.access === "owner" || state.access === "guest") return true;
+	state.access = (await ask("GET", "status")).access ?? "owner"; // a server of before there were codes says nothing
+	state.metAt = new Date();
+	await garage.setPhone("metAt", state.metAt.toISOString());
+	const isIn = state.access !== "none";
+	state.trouble = isIn ? null : { title: "This phone is not paired with the garage", status: 401, do: "Pair it with the code that the server shows. Until then everything works and stays on this phone." };
+	return isIn;
 }
 
 /** @param {number} wait ms */
@@ -103,7 +132,7 @@ async function pushOne(doc) {
 	const path = `${doc.kind}/${doc.id}`;
 	const words = { base: doc.revision, changedAt: doc.changedAt, device: (await garage.phone("deviceName")) ?? "" };
 	try {
-		const answer = doc.deleted ? await ask("DELETE", path, words) : await ask("PUT", path, { ...words, body: doc.body });
+		const answer = doc.deleted ? await ask("DELETE", `garage/${path}`, words) : await ask("PUT", `garage/${path}`, { ...words, body: doc.body });
 		const next = afterPush(garage.get(doc.kind, doc.id) ?? doc, doc, answer);
 		if (next) await garage.settle(next.doc, next.stillWaiting);
 	} catch (problem) {
@@ -123,19 +152,19 @@ async function pull() {
 	/** @type {import("./merge.js").Comparison | null} */
 	let comparison = null;
 	for (let more = true; more;) {
-		const page = await ask("GET", `?after=${encodeURIComponent(place.cursor)}&garage=${encodeURIComponent(place.garage)}`);
+		const page = await ask("GET", `garage?after=${encodeURIComponent(place.cursor)}&garage=${encodeURIComponent(place.garage)}`);
 		if (page.compare) comparison = { why: page.compare, listed: new Set() };
-		for (const theirs of page.documents) {
+		await garage.settleAll(page.documents.map((/** @type {AnyDoc} */ theirs) => {
 			comparison?.listed.add(`${theirs.kind}/${theirs.id}`);
-			const next = afterPull(garage.get(theirs.kind, theirs.id), theirs, garage.isWaiting(theirs.kind, theirs.id), comparison?.why);
-			if (next) await garage.settle(next.doc, next.stillWaiting);
-		}
+			return afterPull(garage.get(theirs.kind, theirs.id), theirs, garage.isWaiting(theirs.kind, theirs.id), comparison?.why);
+		}));
 		const isNew = page.cursor !== place.cursor || page.garage !== place.garage;
 		place = { cursor: page.cursor, garage: page.garage };
-		state.kept = page.kept;
 		more = page.more;
 		if (comparison && !more) await settleUnlisted(comparison);
 		if (isNew && (!comparison || !more)) await garage.setPhone("feed", place);
+		state.kept = page.kept ?? 0;
+		if (!more) await takeKept(state.kept);
 	}
 	if (comparison?.why === "other" && garage.waiting().length) isWanted = true;
 }
@@ -147,25 +176,4 @@ async function settleUnlisted({ why, listed }) {
 		const next = ours && !listed.has(`${kind}/${id}`) ? afterComparison(ours, garage.isWaiting(kind, id), why) : null;
 		if (next) await garage.settle(next.doc, next.stillWaiting);
 	}
-}
-
-/**
- * ask talks to the garage on the server; a refusal is thrown as its Problem.
- * @param {string} method
- * @param {string} path
- * @param {unknown} [body]
- */
-async function ask(method, path, body) {
-	const key = await garage.phone("garageKey");
-	const headers = /** @type {{[name: string]: string}} */ ({});
-	if (key) headers.Authorization = `Bearer ${key}`;
-	if (body !== undefined) headers["Content-Type"] = "application/json";
-	const response = await fetch(appURL("api/v1/garage" + (path.startsWith("?") ? path : "/" + path)), {
-		method, headers, cache: "no-store", body: body === undefined ? undefined : JSON.stringify(body), signal: timeLimit(15_000),
-	});
-	const type = response.headers.get("Content-Type") ?? "";
-	if (!type.includes("json")) throw new Error("no Pointsmith server at this address"); // a plain web host answers with a page
-	const answer = await response.json();
-	if (!response.ok) throw { ...answer, status: response.status };
-	return answer;
 }

@@ -1,11 +1,12 @@
 // "Saved here · synced 12:04": where what was typed is by now.
 
 import { garage } from "../data/garage.js";
+import { keptCopies, onKept } from "../data/kept.js";
 import { syncState, onSync } from "../data/sync.js";
 import { fill, h } from "../lib/dom.js";
 import { mark } from "./marks.js";
 
-const element = h("a", { class: "save-state", href: "#/settings" });
+const element = h("a", { class: "save-state", href: "#/keep-safe" });
 let saving = 0;
 
 /** saveState gives the one line that every page shows. */
@@ -24,13 +25,15 @@ garage.on("change", (change) => {
 });
 garage.on("unsaved", draw);
 onSync(draw);
+onKept(draw);
 
 function draw() {
-	const { at, trouble } = syncState();
+	const { at, access, trouble } = syncState();
+	const copies = keptCopies().length;
 	element.classList.toggle("is-unsaved", garage.unsaved() > 0 && saving === 0);
 	if (saving > 0) return fill(element, "Saving…");
 	if (garage.unsaved() > 0) return fill(element, h("span", { role: "alert" }, mark("fail"), " Not saved: no room"));
-	const synced = trouble ? "not let in by the server" : at ? `synced ${clock(at)}` : "";
+	const synced = copies ? `${copies} to choose about` : access === "none" ? "not paired" : trouble ? "not let in by the server" : at ? `synced ${clock(at)}` : "";
 	fill(element, h("span", null, mark("done"), " Saved here"), synced ? h("small", null, synced) : null);
 }
 

@@ -23,7 +23,10 @@ export const routes = [
 	{ name: "restore", path: "car/:car/restore", title: "Put back", ofCar: true, working: true },
 	{ name: "settings", path: "settings", title: "Settings" },
 	{ name: "help", path: "help/:topic?", title: "Help" },
-	{ name: "join", path: "join/:key", title: "Join a garage" },
+	{ name: "join", path: "join/:code?", title: "Pair this phone" },
+	{ name: "devices", path: "devices", title: "Devices" },
+	{ name: "kept", path: "kept/:kind?/:id?/:revision?", title: "Kept copies" },
+	{ name: "keep-safe", path: "keep-safe", title: "Keep it safe" },
 	{ name: "reset", path: "reset", title: "Fetch the app afresh" },
 ];
 

@@ -2,7 +2,7 @@
 // ready, and brings new versions in without taking anything away.
 
 import { announce, offerUpdate } from "../elements/update-bar.js";
-import { appURL, askToKeep, canWorkOffline, scriptURL } from "../platform.js";
+import { appURL, canWorkOffline, scriptURL } from "../platform.js";
 
 const between = 30_000; // ms at least between two looks for a new version
 const events = new EventTarget();
@@ -33,7 +33,6 @@ export async function startOffline() {
 		await navigator.serviceWorker.ready;
 		become("ready");
 		if (!hadWorker) announce("Ready to work offline: this phone needs no network from now on.");
-		askToKeep();
 	} catch (error) {
 		console.warn("service worker", error);
 		become("failed");

@@ -1,5 +1,6 @@
 // Which version of the app is kept here and which one the server has.
 
+import { hasServer } from "../data/server.js";
 import { appURL, canWorkOffline, timeLimit } from "../platform.js";
 
 /** versions asks both; what does not answer says so. */
@@ -10,7 +11,7 @@ export async function versions() {
 
 async function serverVersion() {
 	try {
-		const response = await fetch(appURL("api/v1/status"), { cache: "no-store", signal: timeLimit(4_000) });
+		const response = await fetch(appURL(hasServer() ? "api/v1/status" : "site.json"), { cache: "no-store", signal: timeLimit(4_000) });
 		const { version } = await response.json();
 		return String(version);
 	} catch {

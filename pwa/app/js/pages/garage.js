@@ -6,6 +6,7 @@ import { garage } from "../data/garage.js";
 import { jobOf } from "../data/job.js";
 import { carRow } from "../elements/car-row.js";
 import { button, nextButton, textField } from "../elements/field.js";
+import { garageNotices } from "../elements/garage-notices.js";
 import { offerUndo } from "../elements/undo-bar.js";
 import { fill, h } from "../lib/dom.js";
 import { address } from "../lib/routes.js";
@@ -32,9 +33,14 @@ export async function show(root, ctx) {
 		fill(rest, demoOffer(ctx, cars), removedCars());
 	};
 	draw();
-	fill(root, notOffline(), search, list, await addForm(ctx), rest);
+	fill(root, notOffline(), garageNotices(ctx.signal), search, list, await addForm(ctx), rest, openCard());
 	const off = garage.on("change", draw);
 	ctx.signal.addEventListener("abort", off);
+}
+
+/** A card that someone sent. */
+function openCard() {
+	return h("section", { class: "demo-offer" }, h("h2", null, "A card from someone"), h("p", null, "A setup link or a card’s file: it is shown first, and stored only when you say so."), button("Open a setup link", "#/card"));
 }
 
 /** When what the list shows was last changed. @param {Doc<Car>[]} cars */

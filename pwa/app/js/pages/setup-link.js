@@ -31,7 +31,7 @@ function drawRefused(root, ctx, problem) {
 	const said = problem.detail ?? problem.title;
 	const title = /cut off/.test(said) ? "This link was cut off on its way" : /written in version/.test(said) ? "This link comes from a newer Pointsmith"
 		: /arrived whole|far more than|characters/.test(said) && !/damaged/.test(said) ? "This is no setup card that can be shown" : /damaged/.test(said) ? "This link was damaged on its way" : problem.title;
-	fill(root, trouble({ ...problem, title, detail: sentence(said), do: sentence(problem.do ?? "") }), h("p", null, "Nothing has been stored."), otherWays(root, ctx, false));
+	fill(root, trouble({ ...problem, title, detail: sentence(said), limit: title === problem.title ? problem.limit : "", do: sentence(problem.do ?? "") }), h("p", null, "Nothing has been stored."), otherWays(root, ctx, false));
 }
 
 /** @param {string} text */

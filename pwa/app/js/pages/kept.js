@@ -1,0 +1,84 @@
+// Kept copies: what the server set aside because two people changed the same
+// thing without knowing of each other. A list, both versions side by side, and
+// the choice.
+
+import { documentName, documentRows } from "../data/document-rows.js";
+import { sideBySide } from "../data/card-differences.js";
+import { garage } from "../data/garage.js";
+import { choicesWaiting, choose, copyKey, hasMoved, keptCopies, onKept } from "../data/kept.js";
+import { hasServer } from "../data/server.js";
+import { syncNow } from "../data/sync.js";
+import { trouble } from "../elements/caution.js";
+import { button, nextButton } from "../elements/field.js";
+import { mark } from "../elements/marks.js";
+import { sideBySideTable } from "../elements/side-by-side.js";
+import { told } from "../elements/setup-card.js";
+import { clock } from "../elements/save-state.js";
+import { fill, h } from "../lib/dom.js";
+import { address } from "../lib/routes.js";
+
+/** @typedef {import("../data/kept.js").Copy} Copy */
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const { kind, id, revision } = ctx.params;
+	if (revision) return drawOne(root, ctx, `${kind}/${id}/${revision}`);
+	const draw = () => drawList(root);
+	draw();
+	ctx.signal.addEventListener("abort", onKept(draw));
+}
+
+/** @param {HTMLElement} root */
+function drawList(root) {
+	const copies = keptCopies();
+	const waiting = choicesWaiting();
+	fill(root,
+		h("p", null, "When two phones change the same thing without having met, the later change stands and the other is kept here, whole. Nothing is thrown away until someone chooses."),
+		waiting ? h("p", { role: "status" }, mark("done"), ` ${waiting} choice${waiting === 1 ? " is" : "s are"} made on this phone and will reach the server when it answers.`) : null,
+		copies.length ? h("ul", { class: "ruled", role: "list" }, copies.map((copy) => h("li", null, item(copy)))) : h("p", { class: "lead" }, hasServer() ? "No copy waits for a choice." : "Here the garage is on this phone alone, so there is nobody to differ from."));
+}
+
+/** @param {Copy} copy */
+function item(copy) {
+	return h("a", { class: "kept-item", href: address("kept", copy.kind, copy.id, copy.revision) },
+		h("strong", null, told(documentName(copy.kind, copy.id, copy.body))),
+		h("span", { class: "note" }, whence(copy)),
+		hasMoved(copy) ? h("span", { class: "note" }, mark("watch"), " It has been changed since you chose. Look again.") : null);
+}
+
+/** From whom and why. @param {Copy} copy */
+function whence(copy) {
+	return [copy.device ? ["typed on ", told(copy.device)] : "typed on another phone", `, ${clock(new Date(copy.changedAt))}. `,
+		copy.why.includes("deleted") ? "Somebody else had removed it without seeing this." : "Both were changed; the other was later."];
+}
+
+/** @param {HTMLElement} root @param {PageContext} ctx @param {string} key */
+function drawOne(root, ctx, key) {
+	const copy = keptCopies().find((one) => copyKey(one) === key);
+	if (!copy) return fill(root, h("p", { class: "lead" }, "This copy no longer waits: someone has chosen."), nextButton("To the kept copies", "#/kept"));
+	const now = garage.get(copy.kind, copy.id);
+	const said = h("div", { "aria-live": "polite" });
+	/** @param {import("../data/kept.js").Take} take */
+	const take = async (take) => {
+		try {
+			await choose(copy, take);
+			syncNow();
+			ctx.go("#/kept");
+		} catch {
+			fill(said, trouble({ title: "The phone has no room to keep this choice", do: "Free some room and choose again." }));
+		}
+	};
+	const rows = sideBySide(documentRows(copy.kind, now?.deleted ? null : now?.body), documentRows(copy.kind, copy.body));
+	fill(root,
+		h("p", { class: "lead" }, told(documentName(copy.kind, copy.id, copy.body))),
+		h("p", null, whence(copy)),
+		now?.deleted ? h("p", null, mark("remove"), " It is removed now. Taking the copy brings it back.") : null,
+		garage.isWaiting(copy.kind, copy.id) ? h("p", { class: "note" }, "What stands has just been changed on this phone and has not reached the server yet; the choice may have to be made again.") : null,
+		sideBySideTable(rows, { mine: "stands now", theirs: "the copy", title: "Where they differ" }),
+		h("h2", null, "Choose"),
+		h("p", { class: "note" }, "Readings, events and facts that only one of them has are in what stands already or are added to it; a measurement is never dropped by choosing."),
+		nextButton("Keep what stands now", () => take("current")),
+		button("Take the copy instead", () => take("kept")),
+		button("Keep both, each on its own", () => take("both")), said,
+		h("p", { class: "note" }, "This works with the server switched off: the choice is sent when it answers."));
+}
