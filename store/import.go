@@ -52,34 +52,36 @@ func importOne(tx *bolt.Tx, c Change, sum *Imported) error {
 		return err
 	}
 	if old != nil {
-		isKnown, err := isKnown(tx, old, d)
-		switch {
-		case err != nil:
-			return err
-		case isKnown:
+		if known, err := isKnown(tx, old, d); err != nil || known {
 			sum.Known++
-			return nil
-		case isRemoved:
+			return err
+		}
+		if isRemoved {
 			sum.Left++
 			return nil
 		}
 	}
 	a, err := putIn(tx, c)
-	switch {
-	case err != nil:
+	if err != nil {
 		return err
-	case old == nil:
-		sum.New++
-	case a.Kept:
-		sum.Kept++
-	default:
-		sum.United++
 	}
+	sum.count(old == nil, a.Kept)
 	if isRemoved {
 		c.Base, c.Deleted = a.Revision, true
 		_, err = putIn(tx, c)
 	}
 	return err
+}
+
+func (sum *Imported) count(isNew, isKept bool) {
+	switch {
+	case isNew:
+		sum.New++
+	case isKept:
+		sum.Kept++
+	default:
+		sum.United++
+	}
 }
 
 // isKnown reports whether a version is, or was, here as it is.
