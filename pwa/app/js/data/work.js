@@ -45,7 +45,7 @@ export async function undo(car, ids) {
 }
 
 /**
- * keepFact keeps a figure among the facts of today's visit.
+ * keepVisitFacts keeps figures among the facts of today's visit.
  * @param {Doc<Car>} car
  * @param {{[key: string]: Fact | null}} facts null takes one out
  */
@@ -58,6 +58,17 @@ export async function keepVisitFacts(car, facts) {
 			else delete body.facts[key];
 		}
 	});
+}
+
+/**
+ * changedFact is a fact with a change to it; what is new was measured, unless
+ * it says otherwise.
+ * @param {Fact | undefined} before @param {Partial<Fact>} change
+ * @returns {Fact}
+ */
+export function changedFact(before, change) {
+	const { value, unit, source, note } = { value: "", unit: "", source: /** @type {Source} */ ("measured"), note: "", ...(before ?? {}), ...change };
+	return { value, unit, source, note };
 }
 
 /**

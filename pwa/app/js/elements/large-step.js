@@ -25,7 +25,7 @@ export function largeStep(runner) {
 		draw();
 	};
 	const next = () => {
-		if (at === 0 && runner.blocked()) return draw();
+		if (screens[at].kind === "action" && runner.blocked()) return draw();
 		if (at < screens.length - 1) return go(at + 1);
 		runner.next();
 	};

@@ -35,7 +35,8 @@ export function readingStart(root, { visit, setId, car, signal, onBegin }) {
 		h("div", { class: "after-form" }, nextButton("I have read the caution: begin", onBegin)));
 }
 
-function carCaution() {
+/** What must be read before an engine runs under the strobe. */
+export function carCaution() {
 	return caution("before the engine runs", [
 		`Strobe light makes the fan, belts and pulleys look as if they stood still. They do not. Lead the ${t("strobe")}’s cables away from them; no ties, sleeves, rings or long hair.`,
 		"High tension throws the hand into the fan. Touch no lead while it runs; with a pacemaker, keep away from a live ignition.",

@@ -56,7 +56,7 @@ function chainOf(car, order) {
 		h("ol", { role: "list" }, order.steps.map((step) => h("li", { class: `is-${step.state}`, "aria-current": step.id === order.next.step ? "step" : null },
 			h("a", { href: whereTo(car, step).href },
 				mark(stateMarks[step.state]),
-				h("span", null, h("strong", null, sentence(step.name)), h("span", { class: "work-state" }, ` ${stateWords[step.state]}`), h("small", null, step.because)))))),
+				h("span", null, h("strong", null, sentence(step.name)), h("span", { class: "work-state" }, ` · ${stateWords[step.state]}`), h("small", null, step.because)))))),
 		order.planned.map((look) => h("p", { class: "note" }, mark("partly"), ` ${look.what}`)),
 		h("a", { class: "button", href: address("car", car.id, "do") }, "All guided work"));
 }

@@ -32,6 +32,10 @@ export async function show(root, ctx) {
 		h("h2", null, "Also for this car"),
 		h("ol", { class: "chain", role: "list" }, also(car, "9", "what-if", "What if", "Change a spring, a post or the stop on paper first"),
 			also(car, "10", "strobe", "What the strobe should say", "This car’s own table, before the engine is touched"),
+			also(car, "", "marks", "Marks, tape and cap", "True zero, distances on the rim, a tape to print, the cap drawn"),
+			also(car, "", "vacuum", "Vacuum capsule", "Does it hold, start, stop where it should"),
+			also(car, "", "scatter", "Cylinder by cylinder", "Which one fires earliest, and why"),
+			also(car, "", "call", "One calls, one enters", "Two people at the strobe"),
 			also(car, "", "card", "The setup card", "One sheet of how it is set: to print, or to send as a link")),
 		distributorFigure(car.body.facts, ctx.distributor?.body.facts ?? {}));
 }
