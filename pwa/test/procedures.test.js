@@ -1,0 +1,136 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { cautionNames, cautions } from "../app/js/procedures/cautions.js";
+import { procedures } from "../app/js/procedures/index.js";
+import { temporaries, standingIn, inMinutes } from "../app/js/data/temporaries.js";
+import { missingAnswer, stepsFor, undoneBy } from "../app/js/data/procedure-run.js";
+import { routes } from "../app/js/lib/routes.js";
+
+const all = procedures();
+const steps = all.flatMap((procedure) => procedure.steps.map((step) => ({ procedure, step, name: `${procedure.name}/${step.id}` })));
+const has = (step, ...ids) => ids.every((id) => step.cautions?.includes(id));
+
+/**
+ * Procedures × cautions: the steps at which each caution must stand. Each line
+ * of the customary cautions of the trade has its column.
+ * @type {{[procedure: string]: {[caution: string]: string[]}}}
+ */
+const table = {
+	"prove-tdc": { battery: ["battery-off", "battery-on"], brake: ["battery-off"], byHand: ["plugs-out", "near", "touch-first", "touch-second", "paint"], stop: ["stop-in", "touch-first", "touch-second", "stop-out"], people: ["stop-in"], fuel: ["plugs-out"], hot: ["plugs-out"], fan: ["near"], solvents: ["paint"] },
+	rotation: { hot: ["leads"], highTension: ["cap-off", "cap-on"], byHand: ["plugs-out", "crank-turn", "rotor-turn", "compression"], fuel: ["compression"], fan: ["crank-turn"] },
+	fit: { battery: ["battery-off", "battery-on"], brake: ["battery-off"], hot: ["mark"], solvents: ["mark"], byHand: ["turn"], oldParts: ["drive"], highTension: ["points-to"] },
+	points: { highTension: ["cap-off", "start", "dwell"], oldParts: ["look"], solvents: ["look"], byHand: ["lobe"], carbonMonoxide: ["start"], brake: ["start"], fan: ["start", "dwell"], people: ["start"], phone: ["start"] },
+	static: { byHand: ["plugs", "turn", "prove"], fuel: ["plugs", "plugs-in", "lamp"], hot: ["plugs"], ignitionOn: ["ignition", "slacken", "set", "tighten", "prove"], overAdvance: ["set"], highTension: ["set"], people: ["ignition"] },
+	"first-start": { fuel: ["leaks"], battery: ["leaks"], carbonMonoxide: ["out", "start"], people: ["out", "start"], brake: ["out", "start"], fan: ["start", "how"], highTension: ["leads", "start", "how"], hot: ["how"], ignitionOn: ["bridge"] },
+	"strobe-idle": { pipe: ["pipe-off"], strobe: ["strobe-on", "start", "read", "set", "again"], highTension: ["strobe-on", "read", "set", "again"], carbonMonoxide: ["start"], brake: ["start"], fan: ["start", "read"], people: ["start"], phone: ["start"], overAdvance: ["set"], law: ["set", "again"], solvents: ["chalk"] },
+	"stated-speed": { pipe: ["pipe-off"], strobe: ["strobe-on", "hold", "read", "beyond"], highIdle: ["hold", "read", "beyond"], overAdvance: ["beyond", "set"], law: ["set"], carbonMonoxide: ["start"], people: ["start"], brake: ["start"] },
+	"curve-car": { pipe: ["pipe-off"], strobe: ["strobe-on", "glide", "readings"], highIdle: ["glide", "readings"], highTension: ["readings"], overAdvance: ["readings"], carbonMonoxide: ["start"], people: ["start"], brake: ["start"] },
+	"curve-bench": { bench: ["clamp", "turns", "dwell", "zero", "readings", "back", "scatter"], people: ["clamp"], highTension: ["turns", "readings"], solvents: ["clamp"] },
+	capsule: { pipe: ["pipe-off"], fuel: ["hold"], strobe: ["strobe-on", "read"], highTension: ["read"], carbonMonoxide: ["start"], people: ["start"], overAdvance: ["total"], law: ["total"] },
+	phasing: { pipe: ["pipe-off"], highTension: ["cap", "start", "without", "with", "own-cap"], strobe: ["without", "with"], carbonMonoxide: ["start"], people: ["start"] },
+	scatter: { byHand: ["marks"], solvents: ["marks"], pipe: ["pipe-off"], strobe: ["jitter", "read"], highTension: ["jitter", "read"], carbonMonoxide: ["start"], people: ["start"] },
+	road: { road: ["agree", "cruise", "low", "high"], overAdvance: ["cruise", "low", "high"], law: ["empty", "high"], people: ["agree"], fuel: ["fuel"] },
+};
+
+test("every caution stands at the step where it applies", () => {
+	for (const [name, columns] of Object.entries(table)) {
+		const procedure = all.find((one) => one.name === name);
+		assert.ok(procedure, name);
+		for (const [caution, at] of Object.entries(columns)) {
+			for (const id of at) {
+				const step = procedure.steps.find((one) => one.id === id);
+				assert.ok(step, `${name} has no step ${id}`);
+				assert.ok(has(step, caution), `${name}/${id} lacks the caution “${caution}”`);
+			}
+		}
+	}
+	const used = new Set(Object.values(table).flatMap((columns) => Object.keys(columns)));
+	assert.deepEqual(cautionNames().filter((name) => !used.has(name)), [], "cautions that stand in no column");
+});
+
+test("what a step does decides which cautions it must carry", () => {
+	const rules = [
+		["turned by hand", ({ engine }) => engine === "hand", ["byHand"]],
+		["ignition on", ({ engine }) => engine === "ignition", ["ignitionOn"]],
+		["fast", ({ engine }) => engine === "fast", ["highIdle", "strobe"]],
+		["bench", ({ engine }) => engine === "bench", ["bench"]],
+		["road", ({ engine }) => engine === "road", ["road", "overAdvance"]],
+		["engine started", ({ startsEngine, engine }) => startsEngine && engine === "running", ["carbonMonoxide", "brake", "fan", "people", "phone"]],
+		["pipe pulled", ({ undoes }) => undoes?.includes("vacuum-pipe"), ["pipe"]],
+		["piston stop", ({ undoes, restores }) => undoes?.includes("piston-stop") || restores?.includes("piston-stop"), ["stop"]],
+		["strobe clipped on", ({ undoes }) => undoes?.includes("strobe-leads"), ["strobe", "highTension"]],
+		["battery", ({ undoes, restores }) => undoes?.includes("battery-off") || restores?.includes("battery-off"), ["battery"]],
+		["plugs out", ({ undoes }) => undoes?.includes("plugs-out"), ["byHand", "fuel"]],
+		["timing moved", ({ changes, engine }) => changes === "distributor-moved" && engine !== "off", ["overAdvance"]],
+		["strobe read", ({ judge }) => judge === "strobe", ["strobe", "highTension"]],
+	];
+	for (const [what, applies, need] of rules) {
+		const found = steps.filter(({ step }) => applies(step));
+		assert.ok(found.length > 0, `no step is: ${what}`);
+		for (const { step, name } of found) assert.ok(has(step, ...need), `${name} (${what}) lacks one of ${need}`);
+	}
+});
+
+test("procedures are whole: names once, texts there, every name known", async () => {
+	const { judgeNames } = await import("../app/js/data/procedure-judges.js");
+	const { figureNames } = await import("../app/js/data/procedure-figures.js");
+	const [judges, figures, things, pages] = [new Set(judgeNames()), new Set(figureNames()), new Set(temporaries.map(({ id }) => id)), new Set(routes.map(({ name }) => name))];
+	assert.equal(new Set(all.map(({ name }) => name)).size, all.length);
+	assert.equal(all.length, 16); // the fourteen of the job, and idle and mixture after them
+	for (const { procedure, step, name } of steps) {
+		assert.match(step.id, /^[a-z-]{2,14}$/, name);
+		assert.equal(procedure.steps.filter(({ id }) => id === step.id).length, 1, `${name} is there twice`);
+		assert.ok(step.title.length > 5 && step.title.length <= 110, `${name}: ${step.title}`);
+		for (const id of step.cautions ?? []) assert.ok(cautions()[id], `${name} names no caution “${id}”`);
+		for (const id of [...(step.undoes ?? []), ...(step.restores ?? []), ...(step.mayUndo ?? []).map(({ what }) => what)]) assert.ok(things.has(id), `${name}: ${id}`);
+		if (step.judge) assert.ok(judges.has(step.judge), `${name}: judge ${step.judge}`);
+		if (step.judge && step.judge !== "tooth") assert.ok(step.onFail?.length || step.judge === "firstPost", `${name} says not what to do on fail`);
+		if (step.figure) assert.ok(figures.has(step.figure), `${name}: figure ${step.figure}`);
+		if (step.page) assert.ok(pages.has(step.page.name.split("/")[0]), `${name}: page ${step.page.name}`);
+		if (step.page?.name.startsWith("do/")) assert.ok(all.some((one) => one.name === step.page.name.slice(3)), name);
+		for (const one of step.asks ?? []) if (one.kind === "choice") assert.ok((one.options?.length ?? 0) >= 2, `${name}: ${one.key}`);
+	}
+	for (const { tools, before, why, title } of all) assert.ok(tools.length && before.length && why && title);
+});
+
+test("what a procedure undoes it puts back, and it ends with nothing undone", () => {
+	for (const { name, steps: own } of all) {
+		const undone = new Set(own.flatMap((step) => [...(step.undoes ?? []), ...(step.mayUndo ?? []).map(({ what }) => what)]));
+		const restored = new Set(own.flatMap(({ restores }) => restores ?? []));
+		assert.deepEqual([...undone].filter((id) => !restored.has(id)), [], name);
+		assert.ok(own.at(-1).finishes, `${name} ends without looking at the restore list`);
+	}
+});
+
+test("whatever people leave behind is listed by some step itself", () => {
+	const listed = new Set(steps.flatMap(({ step }) => [...(step.undoes ?? []), ...(step.mayUndo ?? []).map(({ what }) => what)]));
+	for (const id of ["vacuum-pipe", "clamp-loose", "idle-screw", "ballast-bridged", "card-in-points", "piston-stop", "plug-leads", "plugs-out", "lamp-lead", "strobe-leads", "bonnet-prop", "cap-off", "battery-off", "ignition-on"]) assert.ok(listed.has(id), id);
+});
+
+test("steps that hang on an answer come and go; a missing answer or side is named", () => {
+	const fit = all.find(({ name }) => name === "fit");
+	const ids = (answers) => stepsFor(fit, answers).map(({ id }) => id);
+	assert.ok(ids({ drive: "offset dog" }).includes("dog") && !ids({ drive: "offset dog" }).includes("teeth"));
+	assert.ok(ids({ drive: "skew gear" }).includes("swing") && !ids({ drive: "skew gear" }).includes("dog"));
+	const prove = all.find(({ name }) => name === "static").steps.find(({ id }) => id === "prove");
+	assert.equal(missingAnswer(prove, {})?.key, "static");
+	assert.equal(missingAnswer(prove, { static: "8" })?.key, "static");
+	assert.equal(missingAnswer(prove, { static: "0" }), null);
+	assert.equal(missingAnswer(prove, { static: "8", "static.side": "before" }), null);
+	const chalk = all.find(({ name }) => name === "strobe-idle").steps[0];
+	assert.deepEqual([undoneBy(chalk, { prop: "own" }), undoneBy(chalk, { prop: "prop" })], [[], ["bonnet-prop"]]);
+});
+
+test("the restore list keeps the first time, forgets what is put back, and speaks after 40 minutes", () => {
+	const at = (minute) => new Date(Date.UTC(2026, 0, 1, 9, minute)).toISOString();
+	const events = [
+		{ at: at(0), undone: ["vacuum-pipe", "strobe-leads"], restored: [] },
+		{ at: at(5), undone: ["vacuum-pipe", "piston-stop"], restored: ["strobe-leads"] },
+		{ at: at(6), undone: [], restored: ["piston-stop"] },
+	];
+	const list = (minute) => standingIn(events, Date.parse(at(minute)));
+	assert.deepEqual(list(39).map(({ id, minutes, isOverdue }) => [id, minutes, isOverdue]), [["vacuum-pipe", 39, false]]);
+	assert.equal(list(40)[0].isOverdue, true);
+	assert.deepEqual(standingIn(events.slice(0, 2), Date.parse(at(7))).filter(({ noStart }) => noStart).map(({ id }) => id), ["piston-stop"]);
+	assert.deepEqual([inMinutes(0), inMinutes(1), inMinutes(43), inMinutes(180), inMinutes(6000)], ["just now", "1 minute", "43 minutes", "3 hours", "4 days"]);
+});
