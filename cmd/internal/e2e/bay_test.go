@@ -1,0 +1,244 @@
+//go:build e2e
+
+package e2e
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// answersAt are what the person enters at the steps that ask, by the step's
+// name in the address: choices to tap and figures for the keypad.
+var answersAt = map[string][]string{
+	"static/weights":      {"springs fully back"},
+	"static/lamp":         {"terminal to earth"},
+	"static/prove":        {"8", "before TDC"},
+	"strobe-idle/chalk":   {"on its own stay"},
+	"strobe-idle/idle":    {"800", "left alone"},
+	"strobe-idle/read":    {"10.3", "before TDC"},
+	"strobe-idle/slacken": {"stays as it is"},
+}
+
+// A whole session of static and strobe timing: no server answers, and the
+// phone dies at every single step, also in the middle of a figure.
+func TestStaticAndStrobeWithThePhoneKilledAtEveryStep(t *testing.T) {
+	s := newSite(t)
+	p := &frailPhone{t: t, profile: filepath.Join(t.TempDir(), "phone")}
+	p.browser = launch(t, p.profile)
+	p.page = p.browser.phone(t, s.origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	car := waitForCar(p.page)
+	p.watch.expectNoServer()
+	s.shut()
+
+	p.sees("Static timing, due") // what the order of work puts first on this car
+	p.tap("link", "Static timing with the lamp")
+	static := p.worksThrough("static")
+	p.sees("Base by strobe, due")
+	p.tap("link", "Strobe at idle: the base")
+	strobe := p.worksThrough("strobe-idle")
+	if static < 12 || strobe < 10 {
+		t.Errorf("only %d and %d steps were done", static, strobe)
+	}
+
+	p.open(car)
+	p.sees("Static timing · done", "Base by strobe · done")
+	p.open(car + "/readings")
+	p.tap("link", "On the car · 1 readings")
+	p.find("button", "Correct 10.3 at 800, rising")
+	if undone := eval[string](p.page, `document.querySelector(".undone").innerText`); undone != "" {
+		t.Errorf("still undone at the end: %s", undone)
+	}
+}
+
+// worksThrough begins a procedure and does every step of it, with the phone
+// killed before each is confirmed. It gives how many steps there were.
+func (f *frailPhone) worksThrough(procedure string) (steps int) {
+	f.t.Helper()
+	f.tap("button", "Begin")
+	for steps = 0; ; steps++ {
+		until(f.t, "a step is shown", func() bool { return eval[bool](f.page, `!!document.querySelector(".step-actions .next")`) })
+		here := f.hash()
+		id := here[strings.Index(here, procedure):]
+		title := f.stepTitle()
+		f.enters(answersAt[id], here, title)
+		if !strings.Contains(here, procedure+"/") || f.stepTitle() != title {
+			f.t.Fatalf("after the phone died at %s (%s) stands %s (%s)", here, title, f.hash(), f.stepTitle())
+		}
+		next := eval[string](f.page, `document.querySelector(".step-actions .next").innerText.trim()`)
+		f.tap("button", next)
+		if next == "Finished" {
+			until(f.t, "the car's page is shown", func() bool { return !strings.Contains(f.hash(), "/do/") })
+			return steps + 1
+		}
+		until(f.t, "the next step is shown after "+here, func() bool { return f.hash() != here && f.stepTitle() != title })
+	}
+}
+
+// enters answers a step, and dies half-way through it.
+func (f *frailPhone) enters(answers []string, here, title string) {
+	f.t.Helper()
+	if len(answers) == 0 {
+		f.dies()
+		return
+	}
+	for i, answer := range answers {
+		if strings.ContainsAny(answer[:1], "0123456789") {
+			for _, key := range answer {
+				f.tap("button", "Keypad > "+string(key))
+			}
+			f.dies()
+			f.isStill(here, title)
+			if holds := eval[string](f.page, `document.querySelector("main input.great").value`); holds != answer {
+				f.t.Fatalf("%s: %q was typed, %q is there after the phone died", here, answer, holds)
+			}
+			continue
+		}
+		f.tap("radio", answer)
+		if i == 0 {
+			f.dies()
+			f.isStill(here, title)
+			f.isChosen(answer)
+		}
+	}
+}
+
+func (f *frailPhone) isStill(here, title string) {
+	f.t.Helper()
+	until(f.t, "the step is shown again", func() bool { return f.stepTitle() != "" })
+	if f.hash() != here || f.stepTitle() != title {
+		f.t.Fatalf("the phone died at %s (%s) and came back to %s (%s)", here, title, f.hash(), f.stepTitle())
+	}
+}
+
+func (f *frailPhone) stepTitle() string { f.t.Helper(); return stepTitle(f.page) }
+
+func stepTitle(p *page) string {
+	p.t.Helper()
+	return eval[string](p, `document.querySelector(".step-title")?.innerText ?? ""`)
+}
+
+// What stands undone is on every screen, must be ticked before finishing, and
+// speaks up after 40 minutes with the pipe off.
+func TestTheRestoreListBlocksFinishing(t *testing.T) {
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	car := waitForCar(p)
+	p.open(car + "/do/strobe-idle/pipe-off")
+	p.tap("button", "Done: next step")
+	p.sees("Undone: vacuum pipe off and plugged")
+	p.open(car + "/do/idle/finish")
+	p.sees("Not finished: something stands undone")
+	if len(p.all("button", "Finished")) != 0 {
+		t.Error("it can be finished with the pipe off")
+	}
+	for _, page := range []string{"#/", "#/settings", "#/help", car, car + "/verdict", car + "/book", car + "/facts"} {
+		p.open(page)
+		p.sees("vacuum pipe off and plugged")
+	}
+
+	// 41 minutes ago, so that the clock has not to be waited for.
+	eval[bool](p, `import("/js/data/garage.js").then(async ({garage}) => {
+		const [visit] = garage.visits({carId: location.hash.split("/")[2]});
+		await garage.update("visit", visit.id, (body) => { body.events.forEach((event) => { event.at = new Date(Date.now() - 41 * 60000).toISOString(); }); });
+		return true;
+	})`)
+	p.open(car)
+	p.sees("vacuum pipe off and plugged for 41 minutes now")
+
+	p.open(car + "/do/idle/finish")
+	p.tap("button", "Done: take out the plug and put the pipe back")
+	p.seesNot("vacuum pipe off and plugged")
+	p.tap("button", "Finished")
+	p.sees("In this order")
+}
+
+// With a piston stop in the hole no step lets the engine be started, neither
+// on the page nor in large type.
+func TestThePistonStopBlocksStarting(t *testing.T) {
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	car := waitForCar(p)
+	p.open(car + "/do/prove-tdc/stop-in")
+	p.tap("button", "Done: next step")
+	p.sees("piston stop in the plug hole")
+	starts := eval[[]string](p, `import("/js/procedures/index.js").then(({procedures}) => procedures().flatMap(({name, steps}) => steps.filter((step) => step.startsEngine).map((step) => name + "/" + step.id)))`)
+	if len(starts) < 9 {
+		t.Fatalf("only %d steps start the engine: %v", len(starts), starts)
+	}
+	for _, step := range starts {
+		p.open(car + "/do/" + step)
+		p.sees("Do not start the engine", "turning against the stop breaks piston and thread")
+		if next := eval[int](p, `document.querySelectorAll(".step-actions .next").length`); next != 0 {
+			t.Errorf("%s can be confirmed", step)
+		}
+	}
+
+	p.open(car + "/do/strobe-idle/start")
+	here := p.hash()
+	p.tap("button", "Large type, for busy hands")
+	p.sees("Tap anywhere for next")
+	for range 4 {
+		p.keys(" ")
+	}
+	p.sees("Do not start the engine", "Put it right first")
+	if p.hash() != here {
+		t.Fatalf("the large view went on to %s", p.hash())
+	}
+	p.tap("button", "Done: screw out the stop")
+	p.sees("Start the engine")
+	until(t, "space goes on once the stop is out", func() bool { p.keys(" "); return p.hash() != here })
+}
+
+// The list on every screen and the one of the calculation say the same.
+func TestTheRestoreListIsTheCalculationsOwn(t *testing.T) {
+	p, car := demo(t)
+	p.open(car)
+	differences := eval[[]string](p, `Promise.all([import("/js/data/temporaries.js"), import("/js/calc/client.js")]).then(async ([{temporaries}, {call}]) => {
+		const now = "2026-01-01T10:00:00Z", differ = [];
+		for (const {id, what, noStart, afterMinutes} of temporaries) {
+			const at = (minutes) => new Date(Date.parse(now) - minutes * 60000).toISOString();
+			const ask = (minutes) => call("work.order", {car: {}, visits: [{at: at(minutes), undone: [id]}], now});
+			const [list, before, after] = [await ask(1), await ask((afterMinutes ?? 100) - 1), await ask(afterMinutes ?? 100)];
+			const found = list.restoreList[0];
+			if (found?.id !== id || found.what !== what || !!found.blocksStart !== !!noStart || list.mayStart === !!noStart) differ.push(id + ": " + JSON.stringify(found));
+			if (!!before.restoreList[0].overdue || !!after.restoreList[0].overdue !== (afterMinutes !== undefined)) differ.push(id + " speaks up at another minute");
+		}
+		return differ;
+	})`)
+	for _, each := range differences {
+		t.Error(each)
+	}
+}
+
+// The large type reads at two metres: the figure and what is typed are at
+// least 72 px, every target at least 56, one thing a screen.
+func TestLargeTypeReadsAtTwoMetres(t *testing.T) {
+	p, car := demo(t)
+	p.open(car + "/do/static/prove")
+	p.tap("button", "Large type, for busy hands")
+	defer eval[bool](p, `(localStorage.removeItem("pointsmith.view"), true)`)
+	p.sees("Caution")
+	p.touch(195, 600) // anywhere
+	p.sees("Turn the crank two full turns")
+	until(t, "the figure is shown", func() bool { return eval[bool](p, `!!document.querySelector(".large .step-number")`) })
+	sizes := func(of string) (px float64) {
+		return eval[float64](p, fmt.Sprintf(`parseFloat(getComputedStyle(document.querySelector(%q)).fontSize)`, of))
+	}
+	if px := sizes(".large .step-number"); px < 72 {
+		t.Errorf("the figure is %g px", px)
+	}
+	p.keys(" ")
+	p.sees("The points open at")
+	if px := sizes(".large input.great"); px < 72 {
+		t.Errorf("what is typed is %g px", px)
+	}
+	if small := eval[[]string](p, `[...document.querySelectorAll(".large button, .large-foot button, .large .option label")].filter((each) => Math.min(each.offsetWidth, each.offsetHeight) < 48).map((each) => each.outerHTML.slice(0, 80))`); len(small) > 0 {
+		t.Errorf("too small: %q", small)
+	}
+}
