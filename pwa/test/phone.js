@@ -5,46 +5,51 @@
 import "fake-indexeddb/auto";
 import { parentPort, workerData } from "node:worker_threads";
 
-Object.assign(globalThis, {
-	document: { baseURI: workerData.address, visibilityState: "hidden", addEventListener() {} },
-	addEventListener() {},
-	BroadcastChannel: undefined, // the other phone is not another tab
-});
-const net = globalThis.fetch;
-let losesAnswers = false;
-globalThis.fetch = async (url, options) => {
-	const answer = await net(url, options);
-	if (losesAnswers && options.method === "PUT") throw new TypeError("the link broke");
-	return answer;
-};
+if (parentPort) await play(parentPort, workerData);
 
-const { garage } = await import("../app/js/data/garage.js");
-const { syncNow, syncState } = await import("../app/js/data/sync.js");
-await garage.open();
-await garage.setPhone("deviceName", workerData.name);
+/** @param {import("node:worker_threads").MessagePort} port @param {{address: string, name: string}} of */
+async function play(port, of) {
+	Object.assign(globalThis, {
+		document: { baseURI: of.address, visibilityState: "hidden", addEventListener() {} },
+		addEventListener() {},
+		BroadcastChannel: undefined, // the other phone is not another tab
+	});
+	const net = globalThis.fetch;
+	let losesAnswers = false;
+	globalThis.fetch = async (url, options) => {
+		const answer = await net(url, options);
+		if (losesAnswers && options.method === "PUT") throw new TypeError("the link broke");
+		return answer;
+	};
 
-const commands = {
-	put: (kind, id, body) => garage.put(kind, id, body),
-	get: (kind, id) => garage.get(kind, id),
-	remove: (kind, id) => garage.remove(kind, id),
-	waiting: () => garage.waiting(),
-	kept: () => syncState().kept,
-	async sync() {
-		const agreed = await syncNow();
-		return agreed || String(syncState().trouble?.title ?? "no answer");
-	},
-	async syncWithoutAnswers() {
-		losesAnswers = true;
-		await syncNow();
-		losesAnswers = false;
-	},
-};
+	const { garage } = await import("../app/js/data/garage.js");
+	const { syncNow, syncState } = await import("../app/js/data/sync.js");
+	await garage.open();
+	await garage.setPhone("deviceName", of.name);
 
-parentPort.on("message", async ({ do: name, with: words }) => {
-	try {
-		parentPort.postMessage({ value: await commands[name](...words) });
-	} catch (error) {
-		parentPort.postMessage({ error: String(error?.stack ?? error) });
-	}
-});
-parentPort.postMessage({ value: "ready" });
+	const commands = {
+		put: (kind, id, body) => garage.put(kind, id, body),
+		get: (kind, id) => garage.get(kind, id),
+		remove: (kind, id) => garage.remove(kind, id),
+		waiting: () => garage.waiting(),
+		kept: () => syncState().kept,
+		async sync() {
+			const agreed = await syncNow();
+			return agreed || String(syncState().trouble?.title ?? "no answer");
+		},
+		async syncWithoutAnswers() {
+			losesAnswers = true;
+			await syncNow();
+			losesAnswers = false;
+		},
+	};
+
+	port.on("message", async ({ do: name, with: words }) => {
+		try {
+			port.postMessage({ value: await commands[name](...words) });
+		} catch (error) {
+			port.postMessage({ error: String(error?.stack ?? error) });
+		}
+	});
+	port.postMessage({ value: "ready" });
+}
