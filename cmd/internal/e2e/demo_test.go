@@ -55,6 +55,9 @@ func (s *shop) open(t testing.TB) {
 	if s.car != "" {
 		return
 	}
+	if s.site != nil {
+		t.Fatalf("the phone with the demo (%s) could not be made ready by an earlier test", s.name)
+	}
 	folder := filepath.Join(runFolder, s.name)
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		t.Fatal(err)
