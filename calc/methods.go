@@ -24,4 +24,4 @@ var table = slices.Concat([]Method{
 		`{"model": {"startDistRPM": 250, "primaryRate": 0.09, "secondaryRate": 0.5, "kneeDistDeg": 7, "limitDistDeg": 13, "frictionDistDeg": 0.3, "weightGrowth": 0.015}, "change": {"primarySpring": 1.2, "slackDistDeg": -1}}`, advance.WhatIf),
 	method("advance.prescribe", "the smallest change of springs, posts or stop that brings the curve into the book's band",
 		`{"spec": `+demoSpec+`, "readings": `+demoBench+`, "allow": {"stop": false}}`, advance.Prescribe),
-}, sparkMethods)
+}, bayMethods, sparkMethods)

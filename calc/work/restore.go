@@ -1,0 +1,97 @@
+package work
+
+import "fmt"
+
+// temporary is a thing undone for a while, to be put back before finishing.
+type temporary struct {
+	id, what string
+	putBack  string
+	// noStart: the engine must not be started while it stands.
+	noStart string
+	// afterMinutes: say so by itself after that long.
+	afterMinutes float64
+}
+
+// temporaries are what people leave behind (common practice). 40 minutes is
+// chosen: longer than any one check with the pipe off.
+var temporaries = []temporary{
+	{id: "vacuum-pipe", what: "vacuum pipe off and plugged", putBack: "take out the plug and put the pipe back on the capsule", afterMinutes: 40},
+	{id: "retard-hose", what: "retard hose off and plugged", putBack: "take out the plug and put the hose back", afterMinutes: 40},
+	{id: "piston-stop", what: "piston stop in the plug hole", putBack: "screw out the stop and fit the plug", noStart: "turning against the stop breaks piston and thread"},
+	{id: "plugs-out", what: "plugs out", putBack: "fit the plugs", noStart: "the holes are open"},
+	{id: "plug-leads", what: "plug leads off", putBack: "put the leads on, each on its own plug"},
+	{id: "clamp-loose", what: "clamp of the distributor loose", putBack: "tighten the clamp and strobe again", noStart: "the body can turn by itself and the timing with it; hold it, or tighten the clamp"},
+	{id: "card-in-points", what: "card between the points", putBack: "pull the card out"},
+	{id: "ballast-bridged", what: "ballast bridged", putBack: "take the bridge off", afterMinutes: 5},
+	{id: "ignition-on", what: "ignition on, engine still", putBack: "switch off", afterMinutes: 2},
+	{id: "lamp-lead", what: "timing lamp connected", putBack: "take the lamp off"},
+	{id: "strobe-leads", what: "strobe connected", putBack: "take its leads off, clear of the fan"},
+	{id: "idle-screw", what: "idle screw turned away from its place", putBack: "set the idle speed"},
+	{id: "cap-off", what: "distributor cap off", putBack: "fit the cap, both clips home", noStart: "the cap is off"},
+	{id: "battery-off", what: "battery disconnected", putBack: "connect it, earth lead last"},
+	{id: "bonnet-prop", what: "bonnet on a prop of its own", putBack: "take the prop away"},
+	{id: "other", what: "something else undone", putBack: "put it back"},
+}
+
+func temporaryOf(id string) temporary {
+	for _, t := range temporaries {
+		if t.id == id {
+			return t
+		}
+	}
+	return temporaries[len(temporaries)-1]
+}
+
+// restoreList walks the events and keeps what was undone and not put back.
+func (j *job) restoreList() {
+	for _, e := range j.events {
+		for _, id := range e.Restored {
+			j.drop(id, e.What)
+		}
+		for _, id := range e.Undone {
+			j.drop(id, e.What)
+			t := temporaryOf(id)
+			r := Restore{ID: id, What: t.what, PutBack: t.putBack, Since: e.At, BlocksStart: t.noStart != ""}
+			if id == "other" && e.What != "" {
+				r.What = e.What
+			}
+			j.out.RestoreList = append(j.out.RestoreList, r)
+		}
+	}
+	for i := range j.out.RestoreList {
+		j.age(&j.out.RestoreList[i])
+	}
+}
+
+// drop takes an entry off; of the kind "other" the one with the same words.
+func (j *job) drop(id, what string) {
+	kept := []Restore{}
+	for _, r := range j.out.RestoreList {
+		if r.ID != id || id == "other" && what != "" && r.What != what {
+			kept = append(kept, r)
+		}
+	}
+	j.out.RestoreList = kept
+}
+
+// age says how long an entry has stood, when the time now is known.
+func (j *job) age(r *Restore) {
+	t := temporaryOf(r.ID)
+	if t.noStart != "" {
+		j.out.MayStart = false
+		j.out.MayNotStartBecause = append(j.out.MayNotStartBecause, r.What+": "+t.noStart)
+	}
+	if j.now == nil {
+		return
+	}
+	since, bad := minutesOf("", r.Since)
+	if bad != nil || len(r.Since) <= len("2024-05-18") { // a day alone does not say how many minutes
+		return
+	}
+	minutes := max(0, *j.now-since)
+	r.Minutes = &minutes
+	if t.afterMinutes > 0 && minutes >= t.afterMinutes {
+		r.Overdue = true
+		r.Say = fmt.Sprintf("%s for %.0f minutes now.", sentence(r.What), minutes)
+	}
+}
