@@ -21,7 +21,7 @@ export function capFigure(plan, rotation, words) {
 	return h("figure", { class: "plate-figure distributor-figure cap-figure" },
 		svg("svg", { viewBox: "-130 -130 260 260", role: "img", "aria-label": `Cap from above: ${words}. ${plan.posts.map(({ cylinder, say }) => `No. ${cylinder} at ${say}`).join(", ")}.` },
 			svg("circle", { r: 84, class: "fine" }), svg("circle", { r: 74, class: "fine" }),
-			[12, 3, 6, 9].map((hour) => { const at = onFace(hour * 30, 60); return svg("text", { class: "cap-hour", x: at.x, y: at.y + 4, "text-anchor": "middle" }, String(hour)); }),
+			[12, 3, 6, 9].filter((hour) => Math.abs(((hour * 30 - first.angleDeg + 540) % 360) - 180) > 20).map((hour) => { const at = onFace(hour * 30, 60); return svg("text", { class: "cap-hour", x: at.x, y: at.y + 4, "text-anchor": "middle" }, String(hour)); }),
 			svg("path", { class: "arm", d: `M0 0L${tip.x} ${tip.y}` }), svg("circle", { r: 9, class: "pivot" }),
 			svg("g", { transform: rotation === "clockwise" ? "" : "scale(-1 1)", class: "turns" }, svg("path", { d: "M-24 -38A45 45 0 0 1 24 -38" }), svg("path", { d: "M12 -47L25 -37.500L11 -29" })),
 			plan.posts.map(({ angleDeg, cylinder }) => {

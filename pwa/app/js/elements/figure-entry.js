@@ -77,11 +77,10 @@ export function figureEntry({ asks, answers, onChange, onDone, name }) {
 
 	const element = h("div", { class: "figure-entry board" },
 		asks.map((one) => {
-			if (isFigure(one)) return display(one);
+			if (isFigure(one)) return one === figures.at(-1) ? [display(one), pad.element] : display(one);
 			if (one.kind === "choice") return choice({ label: one.label, name: `${name}-${one.key}`, value: answers[one.key] ?? "", options: one.options ?? [], note: one.note, onChange: (value) => tell({ [one.key]: value }) }).element;
 			return textField({ label: one.label, name: one.key, value: answers[one.key] ?? "", unit: one.unit, note: one.note, maxLength: 400, onInput: (value) => tell({ [one.key]: value }) }).element;
-		}),
-		figures.length ? pad.element : null);
+		}));
 	return {
 		element,
 		/** aimFirst points the keypad at the first figure that is open. */

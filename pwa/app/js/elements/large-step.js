@@ -70,7 +70,7 @@ function screensOf(runner) {
 				kind: /** @type {const} */ ("ask"),
 				make: (/** @type {() => void} */ next) => {
 					entry = runner.entry([one], next);
-					return h("div", { class: "large-ask" }, entry.element, runner.problemElement, runner.verdictElement);
+					return h("div", { class: "large-ask" }, entry.element, runner.ear([one]), runner.problemElement, runner.verdictElement);
 				},
 				shown: () => { entry?.aimFirst(); speak(one.label); },
 			};

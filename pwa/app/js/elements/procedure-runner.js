@@ -5,6 +5,7 @@ import { onReady } from "../calc/client.js";
 import { garage } from "../data/garage.js";
 import { commitStep, setOf } from "../data/procedure-commit.js";
 import { figureOf } from "../data/procedure-figures.js";
+import { cylindersOf, idleOf } from "../data/procedure-given.js";
 import { judge } from "../data/procedure-judges.js";
 import { keepRun, missingAnswer, stepsFor } from "../data/procedure-run.js";
 import { complete } from "../data/sheet.js";
@@ -12,6 +13,7 @@ import { standing } from "../data/work.js";
 import { fill, h } from "../lib/dom.js";
 import { address, match } from "../lib/routes.js";
 import { choose, setting } from "../settings.js";
+import { ear } from "./ear.js";
 import { button, nextButton, problemLine } from "./field.js";
 import { figureEntry } from "./figure-entry.js";
 import { handsFree } from "./hands.js";
@@ -90,7 +92,7 @@ export class ProcedureRunner {
 			step.figure ? this.#figure : null,
 			(step.text ?? []).map((line) => h("p", null, line)),
 			step.holdSeconds ? holdClock(step.holdSeconds, this.ctx.signal) : null,
-			entry?.element ?? null, this.#problem, this.#verdict.element, this.#actions, this.#below());
+			entry?.element ?? null, entry ? this.ear() : null, this.#problem, this.#verdict.element, this.#actions, this.#below());
 		this.#showFigure();
 		entry?.aimFirst();
 	}
@@ -100,6 +102,13 @@ export class ProcedureRunner {
 		const entry = figureEntry({ asks, answers: this.run.answers, name: `${this.procedure.name}-${this.step.id}`, onDone, onChange: () => this.#changed() });
 		this.lastEntry = entry;
 		return entry;
+	}
+
+	/** A speed may be heard instead of typed. @param {Ask[]} [asks] */
+	ear(asks = this.step.asks ?? []) {
+		const speed = asks.find(({ kind }) => kind === "speed");
+		if (!speed) return null;
+		return ear({ cylinders: cylindersOf(this.given), expected: () => idleOf(this.given), signal: this.ctx.signal, onUse: (heard) => this.lastEntry?.put(speed.key, String(heard)) });
 	}
 
 	get verdictElement() { return this.#verdict.element; }

@@ -5,12 +5,14 @@ import { onReady } from "../calc/client.js";
 import { garage } from "../data/garage.js";
 import { bookSpeeds } from "../data/next-speed.js";
 import { judgeSet } from "../data/quick-verdict.js";
+import { cylindersOf } from "../data/procedure-given.js";
 import { draftProblem, editDraft, guidance, isFinished, nextDraft } from "../data/reading-draft.js";
 import { complete } from "../data/sheet.js";
 import { dayName, placeName, saveReading, setRemoved } from "../data/visits.js";
 import { fill, h } from "../lib/dom.js";
 import { parse, parseSpeed } from "../lib/format.js";
 import { address } from "../lib/routes.js";
+import { ear } from "./ear.js";
 import { button, nextButton, problemLine } from "./field.js";
 import { mark, verdictWord } from "./marks.js";
 import { ReadingBoard } from "./reading-board.js";
@@ -43,6 +45,8 @@ class ReadingEntry {
 	/** @type {Draft} */
 	#draft = /** @type {any} */ (null);
 	#visit;
+	#signal;
+	#cylinders;
 	#setId;
 	#sheet;
 	#verdictAddress;
@@ -59,6 +63,8 @@ class ReadingEntry {
 	/** @param {EntryOptions} options */
 	constructor({ ctx, visit, setId, onChangeFacts }) {
 		this.#visit = visit;
+		this.#signal = ctx.signal;
+		this.#cylinders = cylindersOf({ car: /** @type {Doc<Car>} */ (ctx.car), distributor: ctx.distributor, answers: {} });
 		this.#setId = setId;
 		this.#sheet = /** @type {Sheet | undefined} */ (ctx.distributor?.body.sheet);
 		this.#verdictAddress = address("car", ctx.car?.id ?? "", "verdict");
@@ -79,7 +85,13 @@ class ReadingEntry {
 
 	parts() {
 		const place = h("p", { class: "place note" }, `${placeName(this.set)}, ${dayName(this.#doc.body.date)}. `, this.set.place === "car" ? [mark("caution"), " Fan and belts turn."] : null);
-		return [this.#guide, this.#board.element, this.#problem, this.#actions, place, this.#below];
+		return [this.#guide, this.#board.element, this.#problem, this.#actions, this.#ear(), place, this.#below];
+	}
+
+	/** On the car the speed of the next reading may be heard instead of typed. */
+	#ear() {
+		if (this.set.place !== "car" || this.set.speedUnit !== "engine") return null;
+		return ear({ cylinders: this.#cylinders, expected: () => parseSpeed(this.#draft.rpm), signal: this.#signal, onUse: (heard) => { this.#changed({ rpm: String(heard), suggested: false }); this.#board.put({ ...this.#draft, field: "deg" }); } });
 	}
 
 	/** @param {Draft} draft */

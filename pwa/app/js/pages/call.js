@@ -5,17 +5,19 @@
 import { garage } from "../data/garage.js";
 import { bookSpeeds } from "../data/next-speed.js";
 import { judgeSet } from "../data/quick-verdict.js";
+import { cylindersOf } from "../data/procedure-given.js";
 import { draftProblem, isFinished, nextDraft } from "../data/reading-draft.js";
 import { complete } from "../data/sheet.js";
 import { saveReading, startSet, updateSet } from "../data/visits.js";
 import { trouble } from "../elements/caution.js";
+import { ear } from "../elements/ear.js";
 import { carCaution } from "../elements/reading-start.js";
 import { button, nextButton, problemLine } from "../elements/field.js";
 import { mark, verdictWord } from "../elements/marks.js";
 import { ReadingBoard } from "../elements/reading-board.js";
 import { speak } from "../elements/spoken.js";
 import { fill, h } from "../lib/dom.js";
-import { rpm } from "../lib/format.js";
+import { parseSpeed, rpm } from "../lib/format.js";
 import { address } from "../lib/routes.js";
 
 /** @typedef {import("../data/reading-draft.js").Draft} Draft */
@@ -56,6 +58,7 @@ class Calling {
 	/** @param {HTMLElement} root @param {PageContext} ctx @param {string} visit @param {string} setId */
 	constructor(root, ctx, visit, setId) {
 		this.root = root;
+		this.ctx = ctx;
 		this.visit = visit;
 		this.setId = setId;
 		this.car = /** @type {Doc<Car>} */ (ctx.car);
@@ -71,9 +74,15 @@ class Calling {
 
 	async begin() {
 		this.#draft = (await garage.draft(this.key)) ?? nextDraft(this.sheet, this.set);
-		fill(this.root, this.#hold, this.#last, this.#board.element, this.#problem, this.#actions);
+		fill(this.root, this.#hold, this.#last, this.#board.element, this.#problem, this.#actions, this.#ear());
 		this.#draw();
 		this.#call();
+	}
+
+	/** The speed of the next reading may be heard instead of typed. */
+	#ear() {
+		const given = { car: this.car, distributor: this.ctx.distributor, answers: {} };
+		return ear({ cylinders: cylindersOf(given), expected: () => parseSpeed(this.#draft.rpm), signal: this.ctx.signal, onUse: (heard) => { this.#changed({ rpm: String(heard), suggested: false }); this.#board.put({ ...this.#draft, field: "deg" }); } });
 	}
 
 	#draw() {

@@ -58,7 +58,7 @@ async function drawn(given, carId) {
 		plan.neighbours.map((/** @type {{text: string}} */ { text }) => h("p", { class: "boxed" }, text)),
 		plan.notes.map((/** @type {string} */ note) => h("p", null, note)),
 		h("table", { class: "ruled-table figures ring-table" }, h("caption", null, "Ring sheet: error of each flash, early +"),
-			h("thead", null, h("tr", null, ["Flash", "No.", "Should stand at", "1st", "2nd", "3rd"].map((head) => h("th", { scope: "col" }, head)))),
+			h("thead", null, h("tr", null, ["Flash", "No.", "Stands at", "1st", "2nd", "3rd"].map((head) => h("th", { scope: "col" }, head)))),
 			h("tbody", null, order.map((cylinder, i) => h("tr", null, h("th", { scope: "row" }, String(i + 1)), h("td", null, String(cylinder)), h("td", null, `${num((i * 360) / order.length, 1)}°`), h("td"), h("td"), h("td"))))),
 		ringFigure(order, rotation),
 		nextButton("Print cap plan and ring sheet", () => print()),
