@@ -7,16 +7,16 @@ import (
 )
 
 // Thresholds, chosen on made sounds.
-var (
-	partOf = 0.8
+const (
 	noiseClarity = 0.018 // under it nothing repeats; the most that noise reached was 0.0135
+	combClarity  = 0.015 // the same for the second ear at that rate; noise reached 0.0114
 	sureClarity  = 0.045
-	fullClarity  = 0.2   // clean, even firing; clarity is shown as a share of it
-	rival        = 0.6   // another speed that reaches this share of the clarity cannot be told apart
-	worthSaying  = 0.45  // and one that reaches this is named
-	combClarity  = 0.015 // the same for the second ear at that rate
+	fullClarity  = 0.2  // clean, even firing; clarity is shown as a share of it
+	rival        = 0.6  // another speed that reaches this share of the clarity cannot be told apart
+	worthSaying  = 0.45 // and one that reaches this is named
+	partOf       = 0.8  // a half or quarter of the period that reaches this is taken instead
 	step         = 1.003
-	mostRepeats  int= 12
+	mostRepeats  = 12
 	spanSeconds  = 0.4 // repeats are followed this far
 )
 
@@ -38,15 +38,7 @@ func (e *ear) choose(in RPMIn) (best guess, others []guess) {
 	if best.period == 0 {
 		return best, nil
 	}
-	best = e.refine(best)
-	for _, d := range []float64{2, 4} {
-		if cylinders := float64(in.Cylinders); math.Mod(cylinders, d) == 0 && best.period/d >= shortest {
-			if g := e.refine(guess{best.period / d, e.clarity(best.period / d)}); g.clarity >= partOf*best.clarity {
-				best = g
-				break
-			}
-		}
-	}
+	best = e.shorter(e.refine(best), in.Cylinders, shortest)
 	for _, ratio := range []float64{0.5, 2, 1.0 / 3, 3, 2.0 / 3, 1.5, 0.25, 4} {
 		near := guess{}
 		for _, g := range all {
@@ -65,6 +57,22 @@ func (e *ear) choose(in RPMIn) (best guess, others []guess) {
 		return 1
 	})
 	return best, others
+}
+
+// shorter takes half or a quarter of the period found where the sound repeats
+// nearly as well after it: with a cylinder that misses, two firings or a whole
+// cycle repeat best, but the engine fires more often.
+func (e *ear) shorter(found guess, cylinders int, shortest float64) guess {
+	for _, d := range []int{2, 4} {
+		part := found.period / float64(d)
+		if cylinders%d != 0 || part < shortest {
+			continue
+		}
+		if g := e.refine(guess{part, e.clarity(part)}); g.clarity >= partOf*found.clarity {
+			return g
+		}
+	}
+	return found
 }
 
 func period(engineRPM float64, cylinders int) float64 { return 120 / (engineRPM * float64(cylinders)) }

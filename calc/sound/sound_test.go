@@ -75,22 +75,17 @@ func TestTableOfMadeSounds(t *testing.T) {
 		{"one cylinder missing", func(m *made) { m.missing = true }},
 		{"fan and one missing", func(m *made) { m.fan, m.missing, m.phone = true, true, true }},
 	}
-	speeds := []float64{500, 620, 800, 950, 1200, 1500, 1900, 2400, 3000, 3500, 4000}
-	if testing.Short() {
-		speeds = []float64{500, 950, 1900, 4000}
-	}
+	speeds := testSpeeds()
 	lines, all, seed := []string{tableHead}, &tally{}, int64(1)
 	for _, cylinders := range []int{4, 6, 8} {
 		for _, kind := range kinds {
 			for _, snr := range []float64{20, 6, 0} {
 				c := &tally{}
 				for _, rpm := range speeds {
-					for range 2 {
-						m := made{cylinders: cylinders, rpm: rpm, snrDB: snr, uneven: 0.15, wander: 0.01, seconds: 2, rate: 8000}
-						kind.set(&m)
-						c.add(m, seed)
-						seed++
-					}
+					m := made{cylinders: cylinders, rpm: rpm, snrDB: snr, uneven: 0.15, wander: 0.01, seconds: 2, rate: 8000}
+					kind.set(&m)
+					c.add(m, seed)
+					seed++
 				}
 				lines = append(lines, c.line(fmt.Sprint(cylinders), kind.name, fmt.Sprintf("%.0f dB", snr)))
 				if !(c.median() <= 1) {
@@ -117,7 +112,7 @@ func TestTableOfMadeSounds(t *testing.T) {
 // TestNothingIsHeardInNoise: no reading on noise, rumble, gusts, hum or a
 // voice-like sound.
 func TestNothingIsHeardInNoise(t *testing.T) {
-	for seed := range int64(60) {
+	for seed := range int64(len(testSpeeds())) {
 		r := rand.New(rand.NewSource(seed))
 		for name, x := range map[string][]float64{"noise and rumble": made{cylinders: 4, engineQuiet: true, seconds: 2, rate: 8000}.sound(r), "gusts": gusts(r)} {
 			for _, cylinders := range []int{4, 6, 8} {
