@@ -85,6 +85,8 @@ const weakText = `(() => {
 // Nothing is wider than a small phone, nor with the text at 200 %.
 func TestNothingScrollsSideways(t *testing.T) {
 	p, all := everyScreen(t)
+	p.open("#/settings")
+	p.tap("radio", "Light > sunlight") // its type is the heaviest
 	for _, c := range []struct {
 		name          string
 		width, height int64
