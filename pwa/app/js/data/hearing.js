@@ -61,7 +61,7 @@ export async function hear(sound, cylinders, expected = null) {
 
 /**
  * settled weighs the last answers: the middle one of those that agree, or null
- * while fewer than two do.
+ * while fewer than two do, or three where the newest of them is not sure.
  * @param {readonly Heard[]} answers the newest last
  * @returns {Heard | null}
  */
@@ -69,7 +69,7 @@ export function settled(answers) {
 	const last = answers.slice(-5);
 	for (const one of [...last].reverse()) {
 		const alike = last.filter((other) => Math.abs(other.engineRPM / one.engineRPM - 1) <= agreeing);
-		if (alike.length < 2 || alike.length * 2 < last.length) continue;
+		if (alike.length < (one.sureness === "sure" ? 2 : 3) || alike.length * 2 < last.length) continue;
 		const middle = alike.map(({ engineRPM }) => engineRPM).sort((a, b) => a - b)[Math.floor((alike.length - 1) / 2)];
 		const sureness = alike.some((each) => each.sureness === "possible") ? "possible" : alike.length === last.length && alike.every((each) => each.sureness === "sure") ? "sure" : "likely";
 		return { ...one, engineRPM: middle, sureness };

@@ -10,5 +10,5 @@ import { working } from "./working.js";
 export function judged(about, { verdict, summary, findings: found = [], ask, working: lines, sources }) {
 	return h("section", { class: "judged", "aria-live": "polite" },
 		h("p", { class: "judged-verdict" }, mark(/** @type {any} */ (verdict)), h("span", null, h("strong", null, verdictWord(verdict)), ` ${summary}`)),
-		found.length ? findings(found) : null, questions(ask), working(about, lines, sources));
+		found.length ? [h("h2", null, "What is found"), findings(found)] : null, questions(ask), working(about, lines, sources));
 }

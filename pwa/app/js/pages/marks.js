@@ -76,7 +76,7 @@ function rim(car) {
 		const diameter = rimOf(factsOf(car.id));
 		if (diameter === null) return fill(room, h("p", { class: "note" }, "Type the diameter for the distances."));
 		const rows = await arcTable(diameter);
-		fill(room, table("Distances on this rim", ["Crank", "Along the rim, mm", "Straight rule, mm"], rows.map(({ crankDeg, arcMm, chordMm }) => [`${crankDeg}°`, num(arcMm, 2), num(chordMm, 2)])),
+		fill(room, table("Distances on this rim", ["Crank", "Rim, mm", "Rule, mm"], rows.map(({ crankDeg, arcMm, chordMm }) => [`${crankDeg}°`, num(arcMm, 2), num(chordMm, 2)])),
 			h("p", { class: "note" }, "Wrap a strip of paper for the first; a straight rule gives the second, which is shorter."));
 	};
 	const field = measuredField({ label: "Diameter where the marks are", name: "pulleyDiameter", fact: factsOf(car.id).pulleyDiameter, units: ["mm", "in"], onChange: (change) => keepFactOf("car", car.id, "pulleyDiameter", { ...change, source: "measured" }).then(draw) });
@@ -105,7 +105,7 @@ function piston(car) {
 		if (stroke === null || rod === null) return fill(room, h("p", { class: "note" }, "Stroke and rod, centre to centre."));
 		try {
 			const rows = await pistonTable(stroke, rod);
-			fill(room, table("Piston below its top", ["Crank", "Travel, mm", "Travel, in"], rows.map(({ crankDeg, travelMm }) => [`${crankDeg}°`, num(travelMm, 2), num(travelMm / 25.4, 4)])));
+			fill(room, table("Travel of the piston below its top", ["Crank", "mm", "in"], rows.map(({ crankDeg, travelMm }) => [`${crankDeg}°`, num(travelMm, 2), num(travelMm / 25.4, 4)])));
 		} catch (problem) {
 			fill(room, problemLine(/** @type {Problem} */ (problem)));
 		}
