@@ -1,0 +1,328 @@
+//go:build e2e
+
+package e2e
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+)
+
+// What the microphone hears: engines of a known speed one after the other, in
+// noise as loud as the engine itself (0 dB), or with a fan beside it and one
+// cylinder missing; and noise alone.
+var (
+	earSpeeds     = []float64{500, 750, 1100, 1700, 2600, 4000}
+	earConditions = []struct {
+		name string
+		add  earAdditions
+	}{{"noise 0 dB", earAdditions{noiseDB: 0}}, {"fan, one missing, 10 dB", earAdditions{noiseDB: 10, hasFan: true, isMissing: true}}}
+)
+
+type heardAt struct {
+	T    float64  `json:"t"`
+	RPM  *float64 `json:"rpm"`
+	Sure string   `json:"sure"`
+}
+
+// Chromium's own fake capture plays the sounds into the page, which listens
+// through its worklet and asks its engine. One browser for each file.
+func TestTheMicrophoneReadsTheSpeed(t *testing.T) {
+	if testing.Short() {
+		t.Fatal("this test plays a minute of sound; run it without -short")
+	}
+	s := newSite(t)
+	var errors []float64
+	wrong, count, silent, falsely := 0, 0, 0, 0
+	t.Logf("%-4s %6s  %-24s %s", "cyl", "rpm", "with", "heard")
+	for _, cylinders := range []int{4, 6, 8} {
+		clips, segments := earFile(cylinders)
+		answers := listens(t, s, cylinders, clips)
+		for i, segment := range segments {
+			heard := within1(answers, i)
+			if segment.rpm == 0 {
+				for _, each := range heard {
+					if each.RPM != nil {
+						falsely++
+					}
+				}
+				t.Logf("%-4d %6s  %-24s %s", cylinders, "–", segment.name, said(heard))
+				if len(heard) == 0 {
+					t.Errorf("%d cylinders, %s: nothing was asked", cylinders, segment.name)
+				}
+				continue
+			}
+			count++
+			t.Logf("%-4d %6.0f  %-24s %s", cylinders, segment.rpm, segment.name, said(heard))
+			speed, isHeard := median(heard)
+			switch ratio := speed / segment.rpm; {
+			case !isHeard:
+				silent++
+			case math.Abs(ratio-1) > 0.2:
+				wrong++
+			default:
+				errors = append(errors, math.Abs(ratio-1))
+			}
+		}
+	}
+	slices.Sort(errors)
+	middle := errors[len(errors)/2]
+	t.Logf("%d cases: median error %.2f %%, wrong octave %d, no reading %d, readings in noise alone %d", count, 100*middle, wrong, silent, falsely)
+	if middle > 0.01 {
+		t.Errorf("median error %.2f %%, at most 1 %% is asked", 100*middle)
+	}
+	if float64(wrong) > 0.02*float64(count) {
+		t.Errorf("%d of %d at a wrong octave, at most 2 %% is asked", wrong, count)
+	}
+	if float64(silent) > 0.1*float64(count) {
+		t.Errorf("%d of %d gave no reading", silent, count)
+	}
+	if falsely > 0 {
+		t.Errorf("%d readings were given of noise alone", falsely)
+	}
+}
+
+const (
+	earRate    = 48000
+	earLead    = 0.6 // seconds of silence before the first sound
+	earSegment = 1.5 // seconds of each sound
+)
+
+type earClip struct {
+	rpm  float64 // 0: no engine
+	name string
+}
+
+type earAdditions struct {
+	noiseDB           float64 // the engine above the noise
+	hasFan, isMissing bool
+}
+
+// earFile makes one sound file for engines of so many cylinders.
+func earFile(cylinders int) (samples []float64, segments []earClip) {
+	random := earNoise(uint64(cylinders))
+	samples = make([]float64, int(earLead*earRate))
+	for _, condition := range earConditions {
+		for _, rpm := range earSpeeds {
+			samples = append(samples, earEngine(cylinders, rpm, condition.add, random)...)
+			segments = append(segments, earClip{rpm, condition.name})
+		}
+	}
+	n := int(earSegment * earRate)
+	white, wind := make([]float64, n), make([]float64, n)
+	low := 0.0
+	for i := range white {
+		white[i] = 0.2 * random()
+		low += 0.01 * (random() - low)
+		wind[i] = 2 * low
+	}
+	samples = append(append(samples, white...), wind...)
+	return samples, append(segments, earClip{0, "noise alone"}, earClip{0, "wind alone"})
+}
+
+// earEngine: each firing rings the pipe, each cylinder a little differently.
+func earEngine(cylinders int, rpm float64, add earAdditions, random func() float64) []float64 {
+	n := int(earSegment * earRate)
+	out := make([]float64, n)
+	gap := 120 / rpm / float64(cylinders) * earRate
+	loud := make([]float64, cylinders)
+	for i := range loud {
+		loud[i] = 1 + 0.15*random()
+	}
+	if add.isMissing {
+		loud[1] = 0.15
+	}
+	for firing := 0; float64(firing)*gap < float64(n); firing++ {
+		at := float64(firing) * gap
+		for i := int(at) + 1; i < min(n, int(at+0.06*earRate)); i++ {
+			s := (float64(i) - at) / earRate
+			out[i] += loud[firing%cylinders] * math.Exp(-s/0.008) * (math.Sin(2*math.Pi*120*s) + 0.5*math.Sin(2*math.Pi*310*s))
+		}
+	}
+	power := 0.0
+	for _, x := range out {
+		power += x * x / float64(n)
+	}
+	noise := math.Sqrt(power) * math.Pow(10, -add.noiseDB/20)
+	most := 0.0
+	for i := range out {
+		s := float64(i) / earRate
+		if add.hasFan {
+			out[i] += math.Sqrt(power) * 0.6 * (math.Sin(2*math.Pi*143*s) + 0.5*math.Sin(2*math.Pi*286*s))
+		}
+		out[i] += noise * random()
+		most = max(most, math.Abs(out[i]))
+	}
+	for i := range out {
+		out[i] *= 0.8 / most
+	}
+	return out
+}
+
+// earNoise gives numbers of mean 0 and variance 1, the same in every run.
+func earNoise(seed uint64) func() float64 {
+	state := seed*0x9e3779b97f4a7c15 + 1
+	uniform := func() float64 {
+		state ^= state << 13
+		state ^= state >> 7
+		state ^= state << 17
+		return float64(state>>11) / (1 << 53)
+	}
+	return func() float64 { return (uniform() + uniform() + uniform() + uniform() - 2) * math.Sqrt(3) }
+}
+
+// earWAV writes 16-bit mono sound.
+func earWAV(t *testing.T, samples []float64) string {
+	t.Helper()
+	le := func(x uint32, bytes int) (out []byte) {
+		for i := range bytes {
+			out = append(out, byte(x>>(8*i)))
+		}
+		return out
+	}
+	data := make([]byte, 0, 2*len(samples))
+	for _, x := range samples {
+		data = append(data, le(uint32(int32(math.Round(32767*max(-1, min(1, x))))), 2)...)
+	}
+	var file []byte
+	for _, part := range [][]byte{[]byte("RIFF"), le(uint32(36+len(data)), 4), []byte("WAVEfmt "), le(16, 4), le(1, 2), le(1, 2), le(earRate, 4), le(2*earRate, 4), le(2, 2), le(16, 2), []byte("data"), le(uint32(len(data)), 4), data} {
+		file = append(file, part...)
+	}
+	path := filepath.Join(t.TempDir(), "engine.wav")
+	if err := os.WriteFile(path, file, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// withEar starts a browser whose microphone hears a file.
+func withEar(t *testing.T, samples []float64) *browser {
+	t.Helper()
+	return launch(t, filepath.Join(t.TempDir(), "phone"), chromedp.Flag("use-fake-device-for-media-stream", true), chromedp.Flag("use-fake-ui-for-media-stream", true),
+		chromedp.Flag("use-file-for-fake-audio-capture", earWAV(t, samples)))
+}
+
+// listens plays the file once and gives every answer, with the time in the
+// file at which its window ended, counted in samples, not by a clock.
+func listens(t *testing.T, s *site, cylinders int, samples []float64) []heardAt {
+	t.Helper()
+	b := withEar(t, samples)
+	p := b.phone(t, s.origin())
+	p.open("#/")
+	until(t, "the engine is ready", func() bool {
+		return eval[string](p, `import("/js/calc/client.js").then((client) => client.engineState())`) == "ready"
+	})
+	long := float64(len(samples))/earRate - earLead
+	eval[bool](p, fmt.Sprintf(`import("/js/data/hearing.js").then(async ({Sound}) => {
+		const stream = await navigator.mediaDevices.getUserMedia({audio: {echoCancellation: false, noiseSuppression: false, autoGainControl: false}});
+		const settings = stream.getAudioTracks()[0].getSettings();
+		if (settings.echoCancellation || settings.noiseSuppression || settings.autoGainControl) throw new Error("the processing is still on");
+		const audio = new AudioContext();
+		await audio.audioWorklet.addModule("/js/calc/ear-worklet.js");
+		const node = new AudioWorkletNode(audio, "ear"), sound = new Sound(), answers = window.heard = [];
+		let from = -1, taken = 0, last = 0;
+		node.port.onmessage = ({data: {rate, sound: piece}}) => {
+			sound.add(rate, piece);
+			const first = from < 0 ? piece.findIndex((x) => Math.abs(x) > 0.03) : -1;
+			if (first >= 0) from = taken + first;
+			taken += piece.length;
+			const t = (taken - from) / rate;
+			window.heardUntil = from < 0 ? 0 : t;
+			if (from < 0 || t - last < 0.1 || t > %g) return;
+			last = t;
+			const packed = sound.pcm16();
+			window.questions = (window.questions ?? 0) + 1;
+			import("/js/calc/client.js").then(({call}) => call("sound.rpm", {cylinders: %d, sampleRate: rate, pcm16: packed})).then((answer) => answers.push({t, rpm: answer.engineRPM, sure: answer.sureness}), () => answers.push({t, rpm: null, sure: ""}));
+		};
+		audio.createMediaStreamSource(stream).connect(node);
+		await audio.resume();
+		return true;
+	})`, long, cylinders))
+	time.Sleep(time.Duration((long + earLead) * float64(time.Second)))
+	for limit := time.Now().Add(3 * time.Minute); eval[float64](p, `window.heardUntil`) < long; time.Sleep(300 * time.Millisecond) { // a busy machine plays slower
+		if time.Now().After(limit) {
+			t.Fatalf("only %g of %g seconds were played", eval[float64](p, `window.heardUntil`), long)
+		}
+	}
+	until(t, "every sound is answered", func() bool { return eval[int](p, `window.heard.length`) >= eval[int](p, `window.questions`) })
+	answers := eval[[]heardAt](p, `window.heard`)
+	b.close()
+	return answers
+}
+
+// within1 takes the answers whose whole window lies in the i-th sound.
+func within1(answers []heardAt, i int) (inside []heardAt) {
+	from := float64(i) * earSegment
+	for _, each := range answers {
+		if each.T >= from+1.25 && each.T <= from+earSegment {
+			inside = append(inside, each)
+		}
+	}
+	return inside
+}
+
+func median(heard []heardAt) (float64, bool) {
+	var speeds []float64
+	for _, each := range heard {
+		if each.RPM != nil {
+			speeds = append(speeds, *each.RPM)
+		}
+	}
+	if len(speeds) == 0 {
+		return 0, false
+	}
+	slices.Sort(speeds)
+	return speeds[len(speeds)/2], true
+}
+
+func said(heard []heardAt) (text string) {
+	for _, each := range heard {
+		if each.RPM == nil {
+			text += "– "
+		} else {
+			text += fmt.Sprintf("%.0f (%s) ", *each.RPM, each.Sure)
+		}
+	}
+	return text
+}
+
+// On the screen: asked for only after a tap, the speed taken with one tap.
+func TestTheSpeedIsHeardWithOneTap(t *testing.T) {
+	s := newSite(t)
+	samples := []float64{}
+	for range 6 {
+		samples = append(samples, earEngine(4, 1500, earAdditions{noiseDB: 15}, earNoise(9))...)
+	}
+	p := withEar(t, samples).phone(t, s.origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	car := waitForCar(p)
+	eval[bool](p, `(window.asked = 0, window.wanted = navigator.mediaDevices.getUserMedia.bind(navigator.mediaDevices), navigator.mediaDevices.getUserMedia = (how) => { window.asked++; window.how = how; return window.wanted(how); }, true)`)
+	p.open(car + "/call")
+	p.tap("button", "We have read the caution: begin")
+	p.find("button", "Hear the speed by microphone")
+	if eval[int](p, `window.asked`) != 0 {
+		t.Error("the microphone was asked for before anybody tapped")
+	}
+	p.tap("button", "Hear the speed by microphone")
+	p.find("button", "Use 1 500")
+	if how := eval[string](p, `JSON.stringify(window.how)`); how != `{"audio":{"echoCancellation":false,"noiseSuppression":false,"autoGainControl":false}}` {
+		t.Errorf("the microphone was asked for with %s", how)
+	}
+	p.tap("button", "Use 1 500")
+	p.holds("Engine rpm", "1500")
+	p.find("button", "Hear the speed by microphone") // it stopped by itself
+}
+
+func TestWithoutAMicrophoneItSaysSo(t *testing.T) {
+	p, car := demo(t)
+	p.open(car + "/do/strobe-idle/idle")
+	p.tap("button", "Hear the speed by microphone")
+	p.sees("This device has no microphone. Read the speed from a meter.")
+}
