@@ -25,11 +25,18 @@ export function carQuestions(car, asked, answered) {
 	const open = asked.filter((key) => (car.body.facts?.[key]?.value ?? "").trim() === "");
 	if (open.length === 0) return null;
 	const all = questions();
+	let isAnswered = false; // answers given quickly one after the other draw the page once
 	return h("section", { class: "car-questions" },
 		h("h2", null, open.length === 1 ? "A question first" : "Questions first"),
 		h("p", { class: "note" }, "The answer is kept among the facts of the car. It is never guessed: limits and drawing follow from it."),
 		open.map((key) => choice({
 			label: all[key].label, name: key, value: "", isRow: true, options: all[key].options,
-			onChange: async (value) => { await keepFactOf("car", car.id, key, { value, unit: all[key].unit ?? "" }); answered(); },
+			onChange(value) {
+				keepFactOf("car", car.id, key, { value, unit: all[key].unit ?? "" });
+				open.splice(open.indexOf(key), open.includes(key) ? 1 : 0);
+				if (open.length > 0 || isAnswered) return;
+				isAnswered = true;
+				answered();
+			},
 		}).element));
 }

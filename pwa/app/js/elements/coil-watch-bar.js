@@ -50,6 +50,7 @@ function draw() {
 	if (!watch) return rest();
 	const notices = document.getElementById("notices");
 	if (bar.parentNode !== notices) notices?.append(bar);
+	document.querySelector(".coil-ended")?.remove();
 	fill(said, h("strong", null, "Ignition on, engine still"), h("small", null, [watch.car, watch.why].filter(Boolean).join(" · ")));
 	if (!ticking) ticking = window.setInterval(tick, 500);
 	tick();

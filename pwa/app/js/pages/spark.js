@@ -174,7 +174,7 @@ function statusLine(found, tried) {
 	const short1 = now.rows.find(({ verdict }) => verdict === "fail");
 	const words = now.stalledA > 5 ? `Burns points: ${num(now.stalledA)} A with the engine stopped.` : short1 ? (good ? `Enough with a clean plug up to ${good.engineRPM} rpm, short from ${short1.engineRPM}.` : "Short at every speed.") : "Enough at every speed drawn, with a clean plug.";
 	const least = Math.min(...now.rows.map(({ marginKV }) => marginKV));
-	return [mark(now.stalledA > 5 || short1 ? "fail" : now.verdict === "watch" ? "watch" : "pass"), h("span", null, h("strong", null, tried ? "Changed: " : "As it is: "), words, ` Least to spare ${num(least)} kV.`)];
+	return [mark(now.stalledA > 5 || short1 ? "fail" : now.verdict === "watch" ? "watch" : "pass"), h("span", null, h("strong", null, tried ? "Changed: " : "As it is: "), words, ` Least to spare ${num(least)}\u00a0kV.`)];
 }
 
 /** @param {Ground} ground @param {Sweep} tried */
