@@ -5,6 +5,9 @@ import (
 	"pointsmith/calc/card"
 	"pointsmith/calc/marks"
 	"pointsmith/calc/scatter"
+	"pointsmith/calc/sound"
+	"pointsmith/calc/vacuum"
+	"pointsmith/calc/work"
 )
 
 // bayMethods are those of the engine bay: marks, cap, scatter, and the card
@@ -24,6 +27,12 @@ var bayMethods = []Method{
 		`{"cylinders": 8, "firingOrder": [1, 8, 4, 3, 6, 5, 7, 2], "rotation": "clockwise", "firstPostClock": 7.5, "banks": [[1, 3, 5, 7], [2, 4, 6, 8]], "gearTeeth": 13}`, cap.Plan),
 	method("scatter.analyse", "the spread between cylinders taken apart: shaft or bush, cam lobes, drive, and the earliest cylinder",
 		`{"cylinders": 6, "errorsDistDeg": [0, 1.6, 2.1, 0.4, -1.7, -1.9], "firingOrder": [1, 5, 3, 6, 2, 4]}`, scatter.Analyse),
+	method("vacuum.judge", "a vacuum capsule against its figures: start, slope, most, leak, the pipe it hangs on, and the total at cruise",
+		`{"capsule": {"kind": "advance", "code": {"text": "4-12-7", "meaning": ["start", "full", "max"], "vacuumUnit": "inHg", "angleUnit": "distributor"}}, "readings": [{"kPa": 15.2, "distDeg": 0.6}, {"kPa": 27.1, "distDeg": 3.4}, {"kPa": 40.6, "distDeg": 6.5}], "hold": {"startKPa": 54, "endKPa": 53, "seconds": 20}, "source": "ported"}`, vacuum.Judge),
+	method("work.order", "the order of work on a car as it stands: what is done, due, to be done again and because of what, what is undone and must be put back",
+		`{"car": {"trigger": "points", "capsule": "fitted"}, "now": "2024-05-18T10:00:00Z", "visits": [{"at": "2024-05-18T09:00:00Z", "step": "points", "verdict": "pass", "what": "dwell 59"}, {"at": "2024-05-18T09:20:00Z", "undone": ["vacuum-pipe"]}]}`, work.Order),
+	method("sound.rpm", "engine speed from the sound of the exhaust, with sureness, and the half or double it could be mistaken for",
+		`{"cylinders": 4, "pulseMs": [0, 20, 40, 60, 80, 100, 120, 140, 160, 180, 200, 220, 240, 260, 280, 300, 320, 340, 360, 380, 400, 420, 440, 460, 480, 500, 520, 540, 560, 580, 600]}`, sound.RPM),
 	method("card.link", "a setup card as a link fragment, to be sent to a friend",
 		`{"card": `+demoCard+`}`, card.Link),
 	method("card.open", "the setup card in a link fragment, or why it cannot be read",

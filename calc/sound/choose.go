@@ -23,8 +23,9 @@ const (
 // guess is a firing period and how clearly the sound repeats with it.
 type guess struct{ period, clarity float64 }
 
-// choose looks through every period in the range.
-func (e *ear) choose(in RPMIn) (best guess, others []guess) {
+// choose looks through every period in the range, and asks the second ear
+// about half and double.
+func (e *ear) choose(in RPMIn, second *ear) (best guess, others []guess) {
 	shortest, longest := period(in.HighEngineRPM, in.Cylinders), period(in.LowEngineRPM, in.Cylinders)
 	var all []guess
 	for p := shortest; p <= longest; p *= step {
@@ -38,7 +39,7 @@ func (e *ear) choose(in RPMIn) (best guess, others []guess) {
 	if best.period == 0 {
 		return best, nil
 	}
-	best = e.shorter(e.refine(best), in.Cylinders, shortest)
+	best = e.settle(second, e.refine(best), in.Cylinders, shortest, longest)
 	for _, ratio := range []float64{0.5, 2, 1.0 / 3, 3, 2.0 / 3, 1.5, 0.25, 4} {
 		near := guess{}
 		for _, g := range all {
@@ -59,16 +60,23 @@ func (e *ear) choose(in RPMIn) (best guess, others []guess) {
 	return best, others
 }
 
-// shorter takes half or a quarter of the period found where the sound repeats
-// nearly as well after it: with a cylinder that misses, two firings or a whole
-// cycle repeat best, but the engine fires more often.
-func (e *ear) shorter(found guess, cylinders int, shortest float64) guess {
-	for _, d := range []int{2, 4} {
-		part := found.period / float64(d)
-		if cylinders%d != 0 || part < shortest {
+// settle asks both ears about the period found, its half, quarter and double.
+// A half or quarter is taken where the sound repeats nearly as well after it:
+// with a cylinder that misses, two firings or a whole cycle repeat best, but
+// the engine fires more often. The double is taken only where it is clearly
+// better.
+func (e *ear) settle(second *ear, found guess, cylinders int, shortest, longest float64) guess {
+	both := func(g guess) float64 { return g.clarity + second.clarity(g.period) }
+	for _, d := range []float64{2, 4, 0.5} {
+		part := found.period / d
+		if part < shortest || part > longest || d > 1 && cylinders%int(d) != 0 {
 			continue
 		}
-		if g := e.refine(guess{part, e.clarity(part)}); g.clarity >= partOf*found.clarity {
+		share := partOf
+		if d < 1 {
+			share = 1 / partOf
+		}
+		if g := e.refine(guess{part, e.clarity(part)}); both(g) > share*both(found) {
 			return g
 		}
 	}

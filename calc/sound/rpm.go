@@ -66,7 +66,7 @@ func RPM(in RPMIn) (RPMOut, error) {
 		return RPMOut{}, bad
 	}
 	first, second := listen(heard)
-	best, others := first.choose(in)
+	best, others := first.choose(in, second)
 	if best.clarity < noiseClarity || second.clarity(best.period) < combClarity {
 		return RPMOut{}, refuse.Input(heard.field, "nothing repeats in it as an engine's firing does", "the exhaust clearly louder than wind, fans, hum and voices",
 			"hold the phone nearer to the tail pipe, out of the gas and the wind, and try again; or read the speed from a meter")

@@ -1,6 +1,8 @@
 package sound
 
 import (
+	"encoding/base64"
+	"encoding/binary"
 	"fmt"
 	"math"
 	"math/rand"
@@ -109,8 +111,8 @@ func TestTableOfMadeSounds(t *testing.T) {
 	}
 }
 
-// TestNothingIsHeardInNoise: no reading on noise, rumble, gusts, hum or a
-// voice-like sound.
+// TestNothingIsHeardInNoise: no reading on noise, rumble, gusts, a tone or
+// mains hum.
 func TestNothingIsHeardInNoise(t *testing.T) {
 	for seed := range int64(len(testSpeeds())) {
 		r := rand.New(rand.NewSource(seed))
@@ -168,4 +170,85 @@ func hum() []float64 {
 		x[i] += 0.3 * v
 	}
 	return x
+}
+
+// TestThreeWaysToGiveASound: samples, 16-bit base64 and pulse times say the
+// same.
+func TestThreeWaysToGiveASound(t *testing.T) {
+	x := made{cylinders: 6, rpm: 1200, snrDB: 20, seconds: 1.5, rate: 12000}.sound(rand.New(rand.NewSource(4)))
+	raw := []byte{}
+	for _, v := range x {
+		raw = binary.LittleEndian.AppendUint16(raw, uint16(int16(max(-1, min(1, v))*32767)))
+	}
+	var pulses []float64
+	for i := range 70 {
+		if i%11 != 5 { // one in eleven was not heard
+			pulses = append(pulses, float64(i)*1000/60+0.3*math.Sin(float64(i*i)))
+		}
+	}
+	for name, in := range map[string]RPMIn{
+		"samples": {SampleRate: 12000, Samples: x}, "pcm16": {SampleRate: 12000, PCM16: base64.StdEncoding.EncodeToString(raw)}, "pulses": {PulseMs: pulses},
+	} {
+		in.Cylinders = 6
+		out, err := RPM(in)
+		if err != nil || math.Abs(out.EngineRPM/1200-1) > 0.01 {
+			t.Errorf("%s: %.1f (%v)", name, out.EngineRPM, err)
+		}
+	}
+}
+
+// TestHighRatesAreThinned: 48 kHz, as a phone's microphone gives.
+func TestHighRatesAreThinned(t *testing.T) {
+	m := made{cylinders: 4, rpm: 850, snrDB: 10, wander: 0.005, uneven: 0.1, seconds: 2, rate: 48000}
+	out, err := RPM(RPMIn{Cylinders: 4, SampleRate: m.rate, Samples: m.sound(rand.New(rand.NewSource(5)))})
+	if err != nil || math.Abs(out.EngineRPM/850-1) > 0.01 {
+		t.Errorf("%.1f (%v)", out.EngineRPM, err)
+	}
+}
+
+// TestEverySecondFiringAlike: with strong and weak cylinders in turn, half
+// the speed is named beside the right one, and the ear is not called sure.
+func TestEverySecondFiringAlike(t *testing.T) {
+	r := rand.New(rand.NewSource(6))
+	x := make([]float64, 16000)
+	for k := range 120 {
+		firing(x, float64(k)/60, []float64{1, 0.35}[k%2], 110, 420, 8000, r)
+	}
+	out, err := RPM(RPMIn{Cylinders: 4, SampleRate: 8000, Samples: x})
+	if err != nil {
+		t.Fatal(err)
+	}
+	speeds := []float64{out.EngineRPM}
+	for _, a := range out.Alternatives {
+		speeds = append(speeds, a.EngineRPM)
+	}
+	if !slices.ContainsFunc(speeds, func(s float64) bool { return math.Abs(s/1800-1) < 0.02 }) || !slices.ContainsFunc(speeds, func(s float64) bool { return math.Abs(s/900-1) < 0.02 }) || out.Sureness != "possible" {
+		t.Errorf("%v, %s", speeds, out.Sureness)
+	}
+}
+
+func TestRefused(t *testing.T) {
+	x := made{cylinders: 4, rpm: 900, snrDB: 20, seconds: 1, rate: 8000}.sound(rand.New(rand.NewSource(7)))
+	for name, in := range map[string]RPMIn{
+		"nothing given":    {Cylinders: 4, SampleRate: 8000},
+		"given twice":      {Cylinders: 4, SampleRate: 8000, Samples: x, PulseMs: []float64{1, 2}},
+		"too short":        {Cylinders: 4, SampleRate: 8000, Samples: x[:1000]},
+		"no rate":          {Cylinders: 4, Samples: x},
+		"half a sample":    {Cylinders: 4, SampleRate: 8000, PCM16: base64.StdEncoding.EncodeToString([]byte{1, 2, 3})},
+		"few pulses":       {Cylinders: 4, PulseMs: []float64{0, 100, 200, 300, 400}},
+		"range inside out": {Cylinders: 4, SampleRate: 8000, Samples: x, LowEngineRPM: 3000, HighEngineRPM: 1000},
+	} {
+		if _, err := RPM(in); err == nil {
+			t.Errorf("%s was accepted", name)
+		}
+	}
+}
+
+func BenchmarkTwoSeconds(b *testing.B) {
+	x := made{cylinders: 4, rpm: 900, snrDB: 10, seconds: 2, rate: 8000}.sound(rand.New(rand.NewSource(8)))
+	for b.Loop() {
+		if _, err := RPM(RPMIn{Cylinders: 4, SampleRate: 8000, Samples: x}); err != nil {
+			b.Fatal(err)
+		}
+	}
 }
