@@ -79,7 +79,7 @@ function angle(crankDeg, words, source) {
 function fact(given, key, words) {
 	const found = given.distributor?.body.facts[key];
 	if (!found?.value.trim()) return null;
-	return { value: found.value.trim(), words: found.unit && !words.includes(found.unit) ? `${found.unit}, ${words}` : words, source: found.source || "source not given" };
+	return { value: found.value.trim(), words: found.unit && !words.includes(` ${found.unit}`) ? `${found.unit}, ${words}` : words, source: found.source || "source not given" };
 }
 
 /**

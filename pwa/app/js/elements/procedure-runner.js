@@ -23,6 +23,7 @@ import { restoreList, sentence } from "./restore-list.js";
 import { hasVoice, hush, speak } from "./spoken.js";
 import { cautionsOf, great, progress, unbroken, verdictRoom } from "./step-view.js";
 
+const firstReadings = "Take the readings";
 const calm = 150; // ms without a key before a figure is judged
 
 export class ProcedureRunner {
@@ -159,6 +160,9 @@ export class ProcedureRunner {
 		const back = this.at > 0 ? button([mark("back"), " Back one step"], () => this.back()) : null;
 		if (stop) return fill(this.#actions, blockedBox(this.car, stop, () => this.draw()), back);
 		const { step } = this;
+		if (step.readings && this.outcome === null && readingsLabel(this) === firstReadings) { // one thing to do next: read
+			return fill(this.#actions, nextButton(firstReadings, () => this.openReadings()), button("Read already: next step", () => this.next()), back);
+		}
 		const page = step.readings ? button(readingsLabel(this), () => this.openReadings()) : step.page ? button(step.page.label, pageAddress(this.car, step.page.name)) : null;
 		fill(this.#actions, page, nextButton(this.isLast ? "Finished" : doneLabel(step), () => this.next()), back);
 	}
@@ -256,7 +260,7 @@ function readingsLabel({ run, step }) {
 	const [visit, set] = run.sets?.[step.readings ?? ""]?.split("/") ?? [];
 	const found = visit ? /** @type {Doc<Visit> | null} */ (garage.get("visit", visit))?.body.sets.find(({ id }) => id === set) : null;
 	const count = found ? complete(found).length : 0;
-	return count ? `Go on reading: ${count} taken` : "Take the readings";
+	return count ? `Go on reading: ${count} taken` : firstReadings;
 }
 
 /** @param {Doc<Car>} car @param {string} page "do/static" or the name of a page */

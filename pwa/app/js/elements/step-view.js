@@ -36,7 +36,7 @@ export function progress(title, at, count, engine) {
  */
 export function great(figure) {
 	if (!figure) return h("p", { class: "note step-unknown" }, mark("unknown"), " This car’s own figure is not entered: take it from the manual.");
-	const length = figure.value.length > 11 ? "is-longer" : figure.value.length > 6 ? "is-long" : "";
+	const length = figure.value.length > 9 ? "is-longer" : figure.value.length > 6 ? "is-long" : "";
 	return h("div", { class: `step-figure ${length}` }, h("p", { class: "step-number figures" }, figure.value), h("p", { class: "step-number-words" }, figure.words, figure.source ? h("span", { class: "note" }, ` ${figure.source}`) : null));
 }
 
