@@ -136,7 +136,7 @@ func (e *ear) refine(g guess) guess {
 func (in RPMIn) report(heard clip, best guess, others []guess) RPMOut {
 	rpm := func(g guess) float64 { return 120 / (g.period * float64(in.Cylinders)) }
 	out := RPMOut{EngineRPM: rpm(best), FiringHz: 1 / best.period, Clarity: shown(best), Sureness: "likely", Alternatives: []Alternative{}, HeardSeconds: heard.seconds()}
-	if best.clarity >= sureClarity {
+	if best.clarity >= sureClarity && len(others) == 0 {
 		out.Sureness = "sure"
 	}
 	for _, g := range others {
