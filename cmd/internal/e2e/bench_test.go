@@ -17,7 +17,8 @@ import (
 // the demo car's: seven points in the book, 14 readings on the bench, 7 on the
 // car.
 func BenchmarkInTheBrowser(b *testing.B) {
-	p, _ := demo(b)
+	p, car := demo(b)
+	p.open(car)
 	until(b, "the engine is ready", func() bool {
 		return eval[string](p, `import("/js/calc/client.js").then((client) => client.engineState())`) == "ready"
 	})

@@ -66,7 +66,7 @@ func addCar(p *page, name string) {
 	p.t.Helper()
 	p.writes("Name of the car", name)
 	p.tap("button", "Add this car")
-	p.sees("The book’s figures")
+	p.sees("The degrees are")
 }
 
 // enterBook types the demo's sheet on the page of the book.

@@ -56,9 +56,10 @@ const focused = `(() => {
 // unreached lists what should have been come to: of radio buttons that belong
 // together one is enough, the arrows do the rest.
 const unreached = `(() => {
+	const seen = new Set([...window.reached].map((each) => each.outerHTML)); // one drawn again since counts as well
 	const groups = new Set([...window.reached].filter((each) => each.type === "radio").map((each) => each.name));
 	return [...document.querySelectorAll("a[href], button:not(:disabled), input:not(:disabled), select, textarea, summary, [tabindex='0']")]
-		.filter((each) => each.checkVisibility({contentVisibilityAuto: true, visibilityProperty: true}) && !window.reached.has(each) && !(each.type === "radio" && groups.has(each.name)))
+		.filter((each) => each.checkVisibility({contentVisibilityAuto: true, visibilityProperty: true}) && !window.reached.has(each) && !seen.has(each.outerHTML) && !(each.type === "radio" && groups.has(each.name)))
 		.map((each) => each.outerHTML.slice(0, 140));
 })()`
 

@@ -294,17 +294,24 @@ func (e element) tap() bool {
 // touch is a tap at a place of the screen.
 func (p *page) touch(x, y float64) { p.t.Helper(); p.do(chromedp.TapXY(x, y)) }
 
+// into taps a field and waits until what is typed goes there.
+func (p *page) into(field string) {
+	p.t.Helper()
+	p.tap("textbox", field)
+	p.focusIs(field)
+}
+
 // writes taps a field and types at the end of what is there.
 func (p *page) writes(field, text string) {
 	p.t.Helper()
-	p.tap("textbox", field)
+	p.into(field)
 	p.keys(kb.End + text)
 }
 
 // rewrites replaces what is in a field.
 func (p *page) rewrites(field, text string) {
 	p.t.Helper()
-	p.tap("textbox", field)
+	p.into(field)
 	p.do(chromedp.KeyEvent("a", chromedp.KeyModifiers(chromedp.ModifierCtrl)))
 	p.keys(kb.Backspace + text)
 }
@@ -312,7 +319,7 @@ func (p *page) rewrites(field, text string) {
 // pastes puts a long text in at once.
 func (p *page) pastes(field, text string) {
 	p.t.Helper()
-	p.tap("textbox", field)
+	p.into(field)
 	ctx, cancel := p.limited()
 	defer cancel()
 	if _, err := chromedp.Call(ctx, input.InsertText, input.InsertTextParams{Text: text}); err != nil {

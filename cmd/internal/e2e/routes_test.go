@@ -35,7 +35,7 @@ func screens(p *page, car string) []screen {
 		{"verdict", car + "/verdict", "The mend", true},
 		{"what-if", car + "/what-if", "As found and as changed", true},
 		{"strobe", car + "/strobe", "your idle", true},
-		{"settings", "#/settings", "Take the garage along", false},
+		{"settings", "#/settings", "Let in. Devices", false},
 		{"help", "#/help", "Before anything turns", false},
 		{"lost", "#/nowhere", "leads nowhere", false},
 	}
