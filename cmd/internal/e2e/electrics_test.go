@@ -127,6 +127,10 @@ func TestTheOtherWayRoundADwellMarksTheTiming(t *testing.T) {
 	p.sees("The spark comes 3 crank degrees later", "Expected 1 for 1", "from 0.0 to 6.0", "Do the timing again")
 	p.open(car)
 	p.sees("Timing is to be done again: dwell went from 59 to 62")
+	p.sees("The order of work")
+	if due := eval[string](p, `[...document.querySelectorAll(".work-order .is-due, .work-order .is-again, .work-order .is-blocked")].map((each) => each.textContent).join(" / ")`); !strings.Contains(due, "Not judged since a change of gap or dwell") {
+		t.Errorf("in the order of work: %q", due)
+	}
 	p.open(car + "/points")
 	p.enters("Dwell as left", "59")
 	p.seesNot("Do the timing again")

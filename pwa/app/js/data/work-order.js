@@ -7,6 +7,7 @@ import { address, match } from "../lib/routes.js";
 import { procedureFor, procedureOf } from "../procedures/index.js";
 import { compressions, phaseOf, phases, resultsOf } from "./condition.js";
 import { electricsOf } from "./electrics.js";
+import { dwellOf } from "./points.js";
 import { garage } from "./garage.js";
 import { lastVerdict } from "./last-verdict.js";
 import { judge } from "./procedure-judges.js";
@@ -110,11 +111,16 @@ function knownFacts(of, unit) {
 async function fromPoints(given, visits) {
 	const unit = given.distributor?.body.facts ?? {};
 	const facts = factsOf(visits, "points");
-	const dwell = facts.dwellLeft?.value || facts.dwell?.value || (unit.dwellIdle?.unit !== "%" ? unit.dwellIdle?.value : "");
-	if (!dwell) return [];
+	const { cylinders } = electricsOf(given.car.body.facts, unit);
+	const measured = [facts.dwellLeft, facts.dwell, unit.dwellIdle].map((fact) => (cylinders === null ? null : dwellOf(fact, cylinders))).find((one) => one !== null); // in degrees, also where it was typed in %
+	if (!measured) return [];
+	const dwell = String(Number(measured.toFixed(2)));
 	const fast = facts.dwell?.value ? "" : unit.dwellFast?.value ?? "";
 	const outcome = await judge("points", { ...given, answers: { dwell, fast } });
-	return outcome ? [{ at: workedOn(visits, "points")?.body.date || firstDay(visits, given), step: "points", verdict: outcome.verdict, what: `dwell ${dwell}` }] : [];
+	if (!outcome) return [];
+	const { changed } = facts; // noted by the points page when gap or dwell as left is not as found
+	const when = changed?.value ? { at: changed.value, changed: "dwell-set", what: changed.note } : { at: workedOn(visits, "points")?.body.date || firstDay(visits, given), what: `dwell ${dwell}` };
+	return [{ step: "points", verdict: outcome.verdict, ...when }];
 }
 
 /** @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */

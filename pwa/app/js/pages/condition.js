@@ -104,8 +104,13 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 	fill(hero, h("section", { class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word", "aria-live": "polite" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
 		h("p", { class: "hero-summary" }, results.length ? judged.summary : "Nothing is checked yet. No adjustment can cure wear: look at this before touching a setting."),
-		h("p", { class: "note figures" }, counts.filter(([n]) => n).map(([n, word]) => `${n} ${word}`).join(", "))));
+		h("p", { class: "note figures" }, counts.filter(([n]) => n).map(([n, word]) => `${n} ${word}`).join(", "))), onPaper(judged));
 	wayOn();
+}
+
+/** What was found, for paper: on the screen it stands in each check. @param {ConditionJudgement} judged */
+function onPaper({ results }) {
+	return h("ul", { class: "on-paper", "aria-hidden": "true" }, results.map((one) => h("li", null, h("strong", null, `${one.check} ${one.title}: `), one.verdict, ". ", one.text, one.source ? ` (${one.source})` : null)));
 }
 
 /** @param {HTMLElement} root @param {PageContext} ctx @param {ConditionList} list @param {Line[]} lines @param {HTMLElement} hero @param {HTMLElement} onward */
