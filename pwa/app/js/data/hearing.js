@@ -52,7 +52,16 @@ export class Sound {
  * @returns {Promise<Heard>}
  */
 export async function hear(sound, cylinders, expected = null) {
-	const answer = /** @type {Heard} */ (await call("sound.rpm", { cylinders, sampleRate: sound.rate, pcm16: sound.pcm16() }));
+	return weighed(await call("sound.rpm", { cylinders, sampleRate: sound.rate, pcm16: sound.pcm16() }), expected);
+}
+
+/**
+ * weighed takes the speed that is being held into account, where the sound
+ * leaves half or double open; a sure answer stands as it is.
+ * @param {Heard} answer @param {number | null} expected
+ * @returns {Heard}
+ */
+export function weighed(answer, expected) {
 	if (!expected || answer.sureness === "sure") return answer;
 	const nearer = answer.alternatives.find((one) => Math.abs(Math.log(one.engineRPM / expected)) < Math.abs(Math.log(answer.engineRPM / expected)) - 0.3);
 	if (!nearer) return answer;
