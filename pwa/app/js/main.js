@@ -32,22 +32,35 @@ function go(hash) {
 	else location.hash = hash;
 }
 
-async function showPage() {
+/** Is somebody typing on the page? */
+const isTyping = () => main.querySelector("input[type=text]:focus, textarea:focus") !== null;
+
+const showPage = () => show(false);
+
+/** @param {boolean} isAgain the page that is shown, drawn again because something changed elsewhere: it stays until the new one is ready, and when somebody has begun to type on it */
+async function show(isAgain) {
 	const hash = location.hash || "#/";
 	const isNew = hash !== shown;
 	const found = match(hash);
-	leaving.abort();
-	leaving = new AbortController();
-	const { signal } = leaving;
+	const [before, mine] = [leaving, new AbortController()];
+	const { signal } = mine;
+	const takeOver = () => {
+		if (before !== leaving || isAgain && isTyping()) return mine.abort();
+		before.abort();
+		leaving = mine;
+	};
+	if (!isAgain) takeOver();
 	if (!found) return showLost("This address leads nowhere.", signal);
 	const { route, params } = found;
 	const car = route.ofCar ? garage.get("car", params.car) : null;
+	if (isAgain && route.ofCar && (!car || car.deleted)) takeOver();
 	if (route.ofCar && (!car || car.deleted)) return showLost("This car is not in the garage of this phone.", signal);
 	const distributor = car ? garage.get("distributor", car.body.distributorId) : null;
 	const ctx = { params, car, distributor, visits: car ? garage.visits({ carId: car.id }) : [], go, signal };
 	const root = document.createElement("div");
 	root.className = `sheet ${route.name}`;
 	await draw(root, route.name, ctx);
+	if (isAgain) takeOver();
 	if (signal.aborted) return;
 	document.title = car ? `${car.body.name} · ${route.title}` : `${route.title} · Pointsmith`;
 	document.documentElement.dataset.page = route.name;
@@ -69,7 +82,7 @@ function followOthers({ car, distributor, visits, signal }) {
 	const shownHere = new Set([car?.id, distributor?.id, ...visits.map(({ id }) => id)]);
 	let isDue = false;
 	const drawWhenIdle = () => {
-		if (isDue && !signal.aborted && !main.querySelector("input[type=text]:focus, textarea:focus")) showPage();
+		if (isDue && !signal.aborted && !isTyping()) show(true);
 	};
 	const off = garage.on("change", ({ from, id }) => {
 		if (from === "here" || !shownHere.has(id)) return;

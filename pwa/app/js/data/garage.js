@@ -1,7 +1,7 @@
 // The garage on this phone: cars, distributors and visits. It is the truth
 // while working; the server holds a shared copy when there is one.
 
-import { read, write } from "./db.js";
+import { isFull, read, write } from "./db.js";
 import { hasBroadcast, randomID } from "../platform.js";
 
 /** @typedef {{kind: Kind, id: string, from: "here" | "tab" | "sync"}} Change */
@@ -9,8 +9,12 @@ import { hasBroadcast, randomID } from "../platform.js";
 const changes = new EventTarget();
 /** @type {Map<string, AnyDoc>} */
 const documents = new Map();
-/** @type {Map<string, string>} key → changedAt of documents whose last change the phone does not have yet */
+/** @type {Map<string, {changedAt: string, draft?: unknown}>} documents and drafts whose last change the phone does not have yet */
 const unsaved = new Map();
+const patience = 5_000; // ms until what could not be saved is tried again
+/** @type {any} */
+let retrying = null;
+let isNoRoom = false;
 /** @type {Set<string>} keys of documents changed here and not yet on the server */
 const waiting = new Set();
 /** @type {BroadcastChannel | null} */
@@ -117,6 +121,18 @@ export const garage = {
 	/** unsaved counts documents and drafts that the phone would not take. */
 	unsaved: () => unsaved.size,
 
+	/** isNoRoom says whether it would not take them because it is full. */
+	isNoRoom: () => isNoRoom,
+
+	/** saveAgain tries once more what the phone would not take; it does so by itself every few seconds too. */
+	async saveAgain() {
+		for (const [key, { draft }] of [...unsaved]) {
+			const doc = documents.get(key);
+			if (doc) await keep(doc).catch(() => {});
+			else await garage.setDraft(key.replace(/^draft\//, ""), draft);
+		}
+	},
+
 	/** draft gives what was half typed under a key. @param {string} key @returns {Promise<any>} */
 	draft: (key) => read("drafts", (store) => store.get(key)),
 
@@ -134,8 +150,9 @@ export const garage = {
 				else store("drafts").put(value, key);
 			});
 			if (!unsaved.delete(name)) return;
-		} catch {
-			unsaved.set(name, "");
+		} catch (error) {
+			unsaved.set(name, { changedAt: "", draft: value });
+			tryLater(error);
 		}
 		changes.dispatchEvent(new CustomEvent("unsaved"));
 	},
@@ -212,18 +229,28 @@ async function keep(doc) {
 	const key = keyOf(doc.kind, doc.id);
 	documents.set(key, doc);
 	waiting.add(key);
-	unsaved.set(key, doc.changedAt);
+	unsaved.set(key, { changedAt: doc.changedAt });
 	changes.dispatchEvent(new CustomEvent("saving", { detail: { kind: doc.kind, id: doc.id, from: "here" } }));
 	try {
 		await write((store) => {
 			store("documents").put(doc, key);
 			store("waiting").put(doc.changedAt, key);
 		});
-		if (unsaved.get(key) === doc.changedAt) unsaved.delete(key);
+		if (unsaved.get(key)?.changedAt === doc.changedAt) unsaved.delete(key);
+	} catch (error) {
+		tryLater(error);
+		throw error;
 	} finally {
 		announce({ kind: doc.kind, id: doc.id, from: "here" });
 	}
 	return structuredClone(doc);
+}
+
+/** @param {unknown} error */
+function tryLater(error) {
+	isNoRoom = isFull(error);
+	clearTimeout(retrying);
+	retrying = setTimeout(() => garage.saveAgain(), patience);
 }
 
 /** @param {Change} change */

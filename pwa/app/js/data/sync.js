@@ -70,7 +70,10 @@ export async function syncNow() {
 	} catch (error) {
 		const problem = /** @type {Problem} */ (error);
 		if (problem?.status) state.trouble = problem;
-		if (problem?.status === 401) state.access = ""; // shut out since: ask anew
+		if (problem?.status === 401 && state.access) {
+			state.access = ""; // shut out since: ask anew
+			isWanted = true;
+		}
 		pause = Math.min(seldom, pause * 2);
 		return false;
 	} finally {

@@ -18,11 +18,12 @@ import { clock } from "./save-state.js";
  * @param {AbortSignal} signal
  */
 export function garageState(signal) {
-	const [state, server] = [h("dl", { class: "safe-lines" }), h("div")];
+	const [state, again, server] = [h("dl", { class: "safe-lines" }), h("div"), h("div")];
 	/** @type {{exportedAt: string, promise: boolean | null}} */
 	const known = { exportedAt: "", promise: null };
 	const draw = () => {
 		fill(state, lines(known));
+		fill(again, garage.unsaved() > 0 ? button("Save again now", () => garage.saveAgain()) : null);
 		fill(server, serverTrouble());
 	};
 	const look = async () => {
@@ -32,8 +33,8 @@ export function garageState(signal) {
 	};
 	draw();
 	look();
-	for (const off of [onSync(draw), onOffline(draw), onState(draw), onKept(draw), garage.on("change", draw), garage.on("exported", look)]) signal.addEventListener("abort", off);
-	return h("div", { class: "garage-state" }, state, server, hasServer() ? button("Meet the server now", async () => { await syncNow(); draw(); }) : null);
+	for (const off of [onSync(draw), onOffline(draw), onState(draw), onKept(draw), garage.on("change", draw), garage.on("exported", look), garage.on("unsaved", draw)]) signal.addEventListener("abort", off);
+	return h("div", { class: "garage-state" }, state, again, server, hasServer() ? button("Meet the server now", async () => { await syncNow(); draw(); }) : null);
 }
 
 /** @param {{exportedAt: string, promise: boolean | null}} known */
@@ -41,7 +42,7 @@ function lines({ exportedAt, promise }) {
 	const engine = engineState();
 	const promised = promise === null ? "" : promise ? " The browser has promised not to clear it when space is short." : " The browser has not promised to keep it when space is short.";
 	return [
-		line("Saved here", garage.unsaved() > 0 ? `${garage.unsaved()} changes are NOT saved: the phone has no room. Free some and change anything once more.` : `Everything typed is saved on this phone.${promised}`),
+		line("Saved here", garage.unsaved() > 0 ? `${garage.unsaved()} changes are NOT saved: ${garage.isNoRoom() ? "the phone has no room. Free some" : "the phone’s store does not answer. Leave the app open"}; it is tried again every few seconds.` : `Everything typed is saved on this phone.${promised}`),
 		hasServer() ? serverLines() : null,
 		line("Last exported", exportedAt ? `${clock(new Date(exportedAt))}, to a file.` : "Never to a file."),
 		line("Without a network", { ready: "Ready to work offline.", starting: "Being made ready…", failed: "Could not be made ready. The app works while connected.", impossible: "Not possible at this address." }[offlineState()] ?? ""),

@@ -7,10 +7,13 @@ import { fill, h } from "../lib/dom.js";
 import { mark } from "./marks.js";
 
 const element = h("a", { class: "save-state", href: "#/keep-safe" });
+/** Said at once to those who hear the page. */
+const alarm = h("div", { class: "vh", role: "alert" });
 let saving = 0;
 
 /** saveState gives the one line that every page shows. */
 export function saveState() {
+	if (!alarm.isConnected) document.body.append(alarm);
 	draw();
 	return element;
 }
@@ -32,7 +35,9 @@ function draw() {
 	const copies = keptCopies().length;
 	element.classList.toggle("is-unsaved", garage.unsaved() > 0 && saving === 0);
 	if (saving > 0) return fill(element, "Saving…");
-	if (garage.unsaved() > 0) return fill(element, h("span", { role: "alert" }, mark("fail"), " Not saved: no room"));
+	const problem = garage.unsaved() === 0 ? "" : garage.isNoRoom() ? "Not saved: no room" : "Not saved yet";
+	if (alarm.textContent !== problem) fill(alarm, problem);
+	if (problem) return fill(element, mark("fail"), " ", problem);
 	const synced = copies ? `${copies} to choose about` : access === "none" ? "not paired" : trouble ? "not let in by the server" : at ? `synced ${clock(at)}` : "";
 	fill(element, h("span", null, mark("done"), " Saved here"), synced ? h("small", null, synced) : null);
 }

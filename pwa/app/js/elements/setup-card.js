@@ -24,7 +24,7 @@ export function setupCard(card, code = null) {
 	const rows = cardRows(card);
 	const figures = (card.spec?.points.length ?? 0) + (card.curves ?? []).reduce((sum, set) => sum + new Set(set.points.map((point) => point.rpm)).size, 0);
 	return h("article", { class: "setup-card", "aria-label": `Setup card of ${card.car.name}`, "data-dense": rows.length > 44 || figures > 36 },
-		whoLine(card), warnings(card),
+		h("h2", { class: "vh" }, "The card"), whoLine(card), warnings(card),
 		h("div", { class: "card-groups" }, groups(rows)),
 		h("div", { class: "card-tables" }, bookTable(card), (card.curves ?? []).map(curveTable)),
 		h("div", { class: "card-foot" }, picture(card),

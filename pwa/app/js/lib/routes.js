@@ -17,7 +17,7 @@ export const routes = [
 	{ name: "verdict", path: "car/:car/verdict", title: "Verdict", ofCar: true, working: true, chapter: "8" },
 	{ name: "what-if", path: "car/:car/what-if/:mend?", title: "What if", ofCar: true, working: true, chapter: "9" },
 	{ name: "strobe", path: "car/:car/strobe", title: "What the strobe should say", ofCar: true, working: true, chapter: "10" },
-	{ name: "card", follows: true, path: "car/:car/card", title: "The setup card", ofCar: true },
+	{ name: "card", path: "car/:car/card", title: "The setup card", ofCar: true },
 	{ name: "setup-link", path: "card/:fragment?", title: "A setup card" },
 	{ name: "do", path: "car/:car/do/:procedure?/:step?", title: "Guided work", ofCar: true, working: true },
 	{ name: "call", path: "car/:car/call/:visit?/:set?", title: "One calls, one enters", ofCar: true, working: true },

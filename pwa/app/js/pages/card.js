@@ -30,7 +30,7 @@ export async function show(root, ctx) {
 		const card = cardOf(holding, { withEarlier });
 		const open = cardRows(card).filter(({ text }) => !text).length;
 		fill(opening, open ? `${open} line${open === 1 ? " is" : "s are"} still unknown. A card with unknowns is honest; send it all the same.` : "Every line is filled.");
-		fill(sheet, setupCard(card, code));
+		inPlace(root, () => fill(sheet, setupCard(card, code)));
 		send.show(card);
 	};
 	const drawSoon = () => {
@@ -47,6 +47,20 @@ export async function show(root, ctx) {
 	}) : null, cardForm(car, drawSoon));
 	const off = garage.on("change", ({ from }) => { if (from !== "here") drawSoon(); });
 	ctx.signal.addEventListener("abort", () => { off(); clearTimeout(timer); });
+}
+
+/**
+ * inPlace draws what stands above without moving what somebody is typing in.
+ * @param {HTMLElement} root @param {() => void} drawAbove
+ */
+function inPlace(root, drawAbove) {
+	const held = root.contains(document.activeElement) ? /** @type {Element} */ (document.activeElement) : null;
+	const top = held?.getBoundingClientRect().top ?? 0;
+	drawAbove();
+	if (!held) return;
+	const back = () => scrollBy({ top: held.getBoundingClientRect().top - top, behavior: "instant" });
+	back();
+	requestAnimationFrame(() => requestAnimationFrame(back)); // the plate takes its height a frame later
 }
 
 const widestOnPaper = 64; // mm; a wider code would push the card off its page

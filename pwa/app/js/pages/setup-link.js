@@ -13,12 +13,15 @@ import { dayName } from "../data/visits.js";
 import { fill, h } from "../lib/dom.js";
 import { address } from "../lib/routes.js";
 
+const longest = 16_000; // characters; card.open reads no more
+
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	const { fragment } = ctx.params;
 	if (!fragment) return fill(root, otherWays(root, ctx, true));
 	fill(root, h("p", { role: "status" }, "Opening the card…"));
 	try {
+		if (fragment.length > longest) throw { title: "This is no setup link", detail: `it has ${fragment.length} characters`, limit: `${longest} characters`, do: "do not trust it; ask the sender for the card again" };
 		const opened = await call("card.open", { fragment });
 		if (!ctx.signal.aborted) drawOpened(root, ctx, opened.card, fragment);
 	} catch (problem) {
@@ -31,7 +34,7 @@ function drawRefused(root, ctx, problem) {
 	const said = problem.detail ?? problem.title;
 	const title = /cut off/.test(said) ? "This link was cut off on its way" : /written in version/.test(said) ? "This link comes from a newer Pointsmith"
 		: /arrived whole|far more than|characters/.test(said) && !/damaged/.test(said) ? "This is no setup card that can be shown" : /damaged/.test(said) ? "This link was damaged on its way" : problem.title;
-	fill(root, trouble({ ...problem, title, detail: sentence(said), limit: title === problem.title ? problem.limit : "", do: sentence(problem.do ?? "") }), h("p", null, "Nothing has been stored."), otherWays(root, ctx, false));
+	fill(root, trouble({ ...problem, title, detail: sentence(said), limit: /cut off|damaged/.test(said) ? "" : problem.limit, do: sentence(problem.do ?? "") }), h("p", null, "Nothing has been stored."), otherWays(root, ctx, false));
 }
 
 /** @param {string} text */
@@ -53,7 +56,9 @@ function otherWays(root, ctx, isFirst) {
 			const { card, fragment } = await readCardFile(chosen.size > 1_000_000 ? " ".repeat(400_000) : await chosen.text());
 			drawOpened(root, ctx, card, fragment);
 		} catch (problem) {
-			fill(said, trouble(/** @type {Problem} */ (problem)), h("p", null, "Nothing has been stored."));
+			const { title, field, detail, limit, do: action } = /** @type {Problem} */ (problem);
+			const where = field?.replace(/^card\./, "");
+			fill(said, trouble(where ? { title: "The card in this file cannot be shown", detail: sentence(`${where}: ${detail ?? title}`), limit, do: "Do not trust it; ask the sender for it again." } : { title, detail, limit, do: action }), h("p", null, "Nothing has been stored."));
 		}
 		file.value = "";
 	} } });

@@ -1,0 +1,208 @@
+//go:build e2e
+
+package e2e
+
+import (
+	"bytes"
+	"fmt"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	cdppage "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+
+	"pointsmith/cmd/internal/web"
+)
+
+// passingScreens are the pages by which a garage is passed on and kept.
+func passingScreens(p *page, car string) []screen {
+	p.t.Helper()
+	link := linkOf(p, car)
+	return []screen{
+		{"card", car + "/card", "The link itself", true},
+		{"a card that came", "#/card/" + link, "Nothing has been stored", true},
+		{"a cut link", "#/card/" + link[:90], "cut off", true},
+		{"open a card", "#/card", "The setup link", true},
+		{"keep safe", "#/keep-safe", "Install first, then enter", true},
+		{"join", "#/join", "Pair it anew", true},
+		{"devices", "#/devices", "Let another phone in", true},
+		{"kept", "#/kept", "kept here, whole", true},
+		{"one kept", keptOne(p), "Where they differ", true},
+	}
+}
+
+// keptOne makes a copy that waits for a choice, and gives its address.
+func keptOne(p *page) string {
+	p.t.Helper()
+	return eval[string](p, fmt.Sprintf(`(async () => {
+		const put = async (base, name) => (await (await fetch("/api/v1/garage/car/keptkeptkeptkept0", {method: "PUT", body: JSON.stringify({base, changedAt: %q, device: "Another phone",
+			body: {name, owner: "", distributorId: "", facts: {plugGap: {value: name.length + "", unit: "in", source: "book", note: ""}}, demo: false}})})).json()).revision;
+		const first = await put("", "The one car");
+		await put(first, "The other car");
+		await put(first, "The third of the cars");
+		const {copies: [copy]} = await (await fetch("/api/v1/kept")).json();
+		const {syncNow} = await import("/js/data/sync.js");
+		await syncNow();
+		return "#/kept/car/" + copy.id + "/" + copy.revision;
+	})()`, time.Now().UTC().Format(time.RFC3339)))
+}
+
+// passing is a phone of its own with something on every one of these pages.
+func passing(t *testing.T) (p *page, all []screen) {
+	t.Helper()
+	p = shared(t).visitor(t, newSite(t).origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	return p, passingScreens(p, waitForCar(p))
+}
+
+func TestThePagesOfPassingOnInEveryLight(t *testing.T) {
+	checker, err := os.ReadFile(filepath.FromSlash("../../../pwa/test/node_modules/axe-core/axe.min.js"))
+	if err != nil {
+		t.Fatal("axe-core is not installed; run npm ci in pwa/test")
+	}
+	p, all := passing(t)
+	for _, light := range []string{"light", "dark", "sunlight"} {
+		p.open("#/settings")
+		p.tap("radio", "Light > "+light)
+		p.reload()
+		p.do(chromedp.Evaluate[chromedp.Void](string(checker)))
+		for _, each := range all {
+			t.Run(light+"/"+each.name, func(t *testing.T) {
+				p := p.in(t)
+				p.goes(each)
+				if light == "light" {
+					eval[bool](p, opened)
+				}
+				passesAxe(p)
+				for _, weak := range eval[[]string](p, weakText) {
+					t.Errorf("less than 7 to 1: %s", weak)
+				}
+				if n := eval[int](p, `[...document.querySelectorAll("main .button.next")].filter((each) => each.checkVisibility() && !each.closest("details")).length`); n > 1 {
+					t.Errorf("%d actions in the signal colour", n)
+				}
+			})
+		}
+	}
+}
+
+func TestThePagesOfPassingOnFitSmallScreensAndGloves(t *testing.T) {
+	p, all := passing(t)
+	for _, c := range []struct {
+		name          string
+		width, height int64
+		text          int64
+	}{{"320 wide", 320, 640, 16}, {"200 percent", 390, 844, 32}, {"on its side", 844, 390, 16}} {
+		p.size(c.width, c.height)
+		ctx, cancel := p.limited()
+		_, err := chromedp.Call(ctx, cdppage.SetFontSizes, cdppage.SetFontSizesParams{FontSizes: &cdppage.FontSizes{Standard: c.text}})
+		cancel()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, each := range all {
+			t.Run(c.name+"/"+each.name, func(t *testing.T) {
+				p := p.in(t)
+				p.goes(each)
+				eval[bool](p, opened)
+				wide := eval[struct {
+					Is, May, Text float64
+					Who           []string
+				}](p, tooWide)
+				if wide.Is > float64(c.width) {
+					t.Errorf("%g px of %d: %q", wide.Is, c.width, wide.Who)
+				}
+				if small := eval[string](p, smallTargets); !strings.Contains(small, `"Small":[]`) {
+					t.Errorf("too small: %s", small)
+				}
+			})
+		}
+	}
+}
+
+// On a plain web host there is no word of a server and no request for one;
+// cars come and go by file and link.
+func TestAPlainHostIsNeverAskedForAServer(t *testing.T) {
+	files, err := web.Static(appFiles(t), "test", false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	content := map[string][]byte{}
+	for _, f := range files {
+		content["/tools/"+f.Path] = f.Content
+	}
+	content["/tools/"] = content["/tools/index.html"]
+	listener, err := net.Listen("tcp", freeAddress(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	host := &http.Server{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if content[r.URL.Path] == nil {
+			http.Error(w, "no such page", http.StatusNotFound)
+			return
+		}
+		name := r.URL.Path
+		if strings.HasSuffix(name, "/") {
+			name += "index.html"
+		}
+		http.ServeContent(w, r, name, time.Time{}, bytes.NewReader(content[r.URL.Path]))
+	})}
+	ended := make(chan struct{})
+	go func() { _ = host.Serve(listener); close(ended) }()
+	t.Cleanup(func() { _ = host.Close(); <-ended })
+
+	p := shared(t).visitor(t, "http://"+listener.Addr().String()+"/tools")
+	p.firstRun() // a request that fails, such as one for /api, fails the test
+	p.tap("button", demoOffer)
+	car := waitForCar(p)
+	for _, hash := range []string{"#/", "#/settings", "#/keep-safe"} {
+		p.open(hash)
+		p.seesNot("Meet the server", "Last synced", "Pair this phone", "on the server")
+	}
+	p.open("#/join")
+	p.sees("there is nothing to pair with")
+	p.open("#/devices")
+	p.sees("nobody to let in")
+	link := linkOf(p, car)
+	friend := shared(t).visitor(t, "http://"+listener.Addr().String()+"/tools")
+	friend.firstRun()
+	friend.open("#/card/" + link)
+	keepsACopy(friend)
+}
+
+// A week without a second place is said, and an export ends it.
+func TestAWeekAloneIsSaid(t *testing.T) {
+	s := newSite(t)
+	p := shared(t).visitor(t, s.origin())
+	p.firstRun()
+	addCar(p, "Nowhere else")
+	stored(p)
+	p.watch.expectNoServer()
+	s.shut()
+	eval[bool](p, `import("/js/data/garage.js").then(async ({garage}) => {
+		const past = new Date(Date.now() - 9 * 24 * 3600 * 1000).toISOString();
+		for (const doc of garage.everything()) await garage.settle({...doc, changedAt: past}, true);
+		await garage.setPhone("syncedAt", undefined);
+		return true;
+	})`)
+	p.reload()
+	p.open("#/")
+	p.sees("For 9 days this garage has been on this phone alone")
+	p.tap("button", "Later")
+	p.seesNot("on this phone alone")
+	eval[bool](p, `import("/js/data/garage.js").then(({garage}) => garage.setPhone("remindLaterAt", undefined)).then(() => true)`)
+	p.reload()
+	p.open("#/")
+	p.tap("link", "Keep it safe")
+	p.sees("Never to a file")
+	p.tap("button", "Export the garage to a file")
+	p.sees("Exported")
+	p.seesNot("Never to a file")
+	p.open("#/")
+	p.seesNot("on this phone alone")
+}
