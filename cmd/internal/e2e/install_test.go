@@ -64,7 +64,7 @@ func hasIconsOfTheSaidSizes(t *testing.T, from string, text []byte) {
 	if !strings.HasPrefix(start, scope) || manifest.Name == "" || manifest.Display != "standalone" {
 		t.Errorf("manifest: start %q, scope %q, name %q, display %q", start, scope, manifest.Name, manifest.Display)
 	}
-	found := map[string]bool{}
+	found := map[string]bool{} // sizes and purposes of the PNG icons
 	for _, icon := range manifest.Icons {
 		answer, err := http.Get(resolve(t, base, icon.Src))
 		if err != nil {
@@ -84,6 +84,11 @@ func hasIconsOfTheSaidSizes(t *testing.T, from string, text []byte) {
 		}
 		found[icon.Sizes+" "+icon.Purpose] = true
 	}
+	hasEverySize(t, found)
+}
+
+func hasEverySize(t *testing.T, found map[string]bool) {
+	t.Helper()
 	for _, want := range []string{"192x192 any", "512x512 any", "512x512 maskable"} {
 		if !found[want] && !found[strings.TrimSuffix(want, "any")] {
 			t.Errorf("no PNG icon %s among %v", want, found)

@@ -47,10 +47,7 @@ func TestTheWholeJobWithTheServerKilled(t *testing.T) {
 	seeTheVerdict(p)
 	p.open("#/")
 	p.sees(demoName)
-	p.open(strings.Replace(verdict, "verdict", "book", 1))
-	for i, row := range demoBook {
-		holdsRow(p, i, row)
-	}
+	holdsTheBook(p, strings.Replace(verdict, "verdict", "book", 1))
 	p.open(verdict)
 	seeTheVerdict(p)
 	correctOneReading(p, verdict)
@@ -60,6 +57,14 @@ func TestTheWholeJobWithTheServerKilled(t *testing.T) {
 	p.tap("button", "Meet the server now")
 	p.sees("Nothing waits to be sent")
 	isInTheGarageFile(t, srv)
+}
+
+func holdsTheBook(p *page, at string) {
+	p.t.Helper()
+	p.open(at)
+	for i, row := range demoBook {
+		holdsRow(p, i, row)
+	}
 }
 
 func addCar(p *page, name string) {
