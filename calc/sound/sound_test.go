@@ -81,7 +81,7 @@ func TestTableOfMadeSounds(t *testing.T) {
 		{"one cylinder missing", func(m *made) { m.missing = true }},
 		{"fan and one missing", func(m *made) { m.fan, m.missing, m.phone = true, true, true }},
 	}
-	speeds := testSpeeds()
+	speeds, allowed := testSpeeds()
 	lines, all, seed := []string{tableHead}, &tally{}, int64(1)
 	for _, cylinders := range []int{4, 6, 8} {
 		for _, kind := range kinds {
@@ -94,7 +94,7 @@ func TestTableOfMadeSounds(t *testing.T) {
 					seed++
 				}
 				lines = append(lines, c.line(fmt.Sprint(cylinders), kind.name, fmt.Sprintf("%.0f dB", snr)))
-				if !(c.median() <= 1) {
+				if len(speeds) >= 20 && !(c.median() <= 1) { // of a handful a median means little
 					t.Errorf("%d cylinders, %s, %v dB: median error %.2f %%", cylinders, kind.name, snr, c.median())
 				}
 				all.join(c)
@@ -103,10 +103,13 @@ func TestTableOfMadeSounds(t *testing.T) {
 	}
 	lines = append(lines, all.line("all", "all", "all"))
 	t.Log("\n" + strings.Join(lines, "\n"))
-	if share := float64(all.octave) / float64(all.made); share > 0.02 {
+	if share := float64(all.octave) / float64(all.made); share > allowed {
 		t.Errorf("wrong octave in %.1f %%", 100*share)
 	}
-	if share := float64(all.wrong+all.silent) / float64(all.made); share > 0.02 {
+	if !(all.median() <= 1) {
+		t.Errorf("median error %.2f %%", all.median())
+	}
+	if share := float64(all.wrong+all.silent) / float64(all.made); share > allowed {
 		t.Errorf("no reading or another wrong one in %.1f %%", 100*share)
 	}
 	t.Logf("wrong and called sure: %d of %d; called sure: %d", all.sureWrong, all.made, all.sure)
@@ -118,7 +121,8 @@ func TestTableOfMadeSounds(t *testing.T) {
 // TestNothingIsHeardInNoise: no reading on noise, rumble, gusts, a tone or
 // mains hum.
 func TestNothingIsHeardInNoise(t *testing.T) {
-	for seed := range int64(len(testSpeeds())) {
+	speeds, _ := testSpeeds()
+	for seed := range int64(len(speeds)) {
 		r := rand.New(rand.NewSource(seed))
 		for name, x := range map[string][]float64{"noise and rumble": made{cylinders: 4, engineQuiet: true, seconds: 2, rate: 8000}.sound(r), "gusts": gusts(r)} {
 			for _, cylinders := range []int{4, 6, 8} {
