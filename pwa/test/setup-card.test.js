@@ -132,7 +132,7 @@ test("bench and strobe are compared with the base reckoned in, and that is said"
 });
 
 test("the same figure otherwise written is no difference; another is, and says which way", () => {
-	assert.ok(sameText("0.20 µF", "0.2 µf") && sameText("Negative", "negative") && !sameText("0.20 µF", "0.22 µF") && !sameText("8 before TDC", "8 after TDC"));
+	assert.ok(sameText("0.20 µF", "0.2 µf") && sameText("Negative", "negative") && sameText("15 thou", "0.015 in") && sameText("0.4 mm", "0,40 mm") && !sameText("15 thou", "0.016 in") && !sameText("15 thou", "15 kPa") && !sameText("0.20 µF", "0.22 µF") && !sameText("8 before TDC", "8 after TDC"));
 	/** @type {any} */
 	const theirs = { ...mine, asSet: { staticCrankDeg: 10, gap: { value: "0.4", unit: "mm" } } };
 	const rows = sideBySide(cardRows(mine), cardRows(theirs));

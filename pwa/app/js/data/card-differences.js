@@ -35,14 +35,22 @@ function stateOf(mine, theirs) {
 	return sameText(mine, theirs) ? "same" : "differs";
 }
 
-/** The same figure written another way is the same: 0.20 and 0.2, "A" and "a". @param {string} a @param {string} b */
+/** Units of one kind, as multiples of their first. The inch is 25.4 mm exactly; pressures: NIST SP 811, appendix B.8. @type {{[unit: string]: [kind: string, scale: number]}} */
+const units = {
+	mm: ["length", 1], in: ["length", 25.4], thou: ["length", 0.0254], kpa: ["pressure", 1], inhg: ["pressure", 3.386389], mmhg: ["pressure", 0.1333224], ft: ["height", 0.3048], m: ["height", 1],
+};
+
+/** The same figure written another way is the same: 0.20 and 0.2, 15 thou and 0.015 in, "A" and "a". @param {string} a @param {string} b */
 export function sameText(a, b) {
 	const [x, y] = [a, b].map((text) => text.toLowerCase().replace(/\s+/g, " ").trim());
 	if (x === y) return true;
 	const [p, q] = [x, y].map((text) => /^([−–+-]?[\d.,/ ]*\d)(.*)$/.exec(text));
-	if (!p || !q || p[2].trim() !== q[2].trim()) return false;
-	const [m, n] = [parse(p[1]), parse(q[1])];
-	return m !== null && n !== null && m === n;
+	const [m, n] = [parse(p?.[1]), parse(q?.[1])];
+	if (!p || !q || m === null || n === null) return false;
+	const [one, other] = [p[2].trim(), q[2].trim()];
+	if (one === other) return m === n;
+	const [from, to] = [units[one], units[other]];
+	return from !== undefined && from[0] === to?.[0] && Math.abs(m * from[1] - n * to[1]) <= 1e-9 * Math.abs(m * from[1]);
 }
 
 /**

@@ -37,5 +37,5 @@ const value = (text) => (text ? told(text) : h("span", { class: "card-unknown" }
 /** @param {SideRow["state"]} state */
 function stateOf(state) {
 	if (state === "same") return null;
-	return h("span", { class: "beside-state" }, mark(state === "differs" ? "fail" : "partly"), " ", states[state]);
+	return h("span", { class: "beside-state" }, mark(state === "differs" ? "watch" : "partly"), " ", states[state]);
 }

@@ -72,8 +72,8 @@ function offline() {
 	return [
 		notOffline(),
 		h("p", null, "Once the app has said “Ready to work offline”, this phone needs no network and no server: it calculates by itself and keeps every car and reading."),
-		h("p", null, "When the server answers, changes go to it and the changes of other phones come back. If two phones changed the same thing, the later one stands, the other is kept on the server, and readings of both are united."),
+		h("p", null, "When the server answers, changes go to it and the changes of other phones come back. If two phones changed the same thing, the later one stands, the other is kept until someone chooses (", h("a", { href: "#/kept" }, "kept copies"), "), and readings of both are united. A phone is let in once, with a code: ", h("a", { href: "#/join" }, "pair this phone"), "."),
 		h("p", null, "A browser keeps the app only over https, or on the machine itself. Over plain http it works while connected, and what you type is saved on the phone all the same."),
-		h("p", null, "Put it on the home screen first and enter cars there: on some phones the home screen’s app and the browser keep their stores apart. The export under ", h("a", { href: "#/settings" }, "Settings"), " moves a garage from one to the other."),
+		h("p", null, "Put it on the home screen first and enter cars there: on some phones the home screen’s app and the browser keep their stores apart. The export under ", h("a", { href: "#/keep-safe" }, "Keep it safe"), " moves a garage from one to the other."),
 	];
 }

@@ -48,7 +48,7 @@ function item(copy) {
 
 /** From whom and why. @param {Copy} copy */
 function whence(copy) {
-	return [copy.device ? ["typed on ", told(copy.device)] : "typed on another phone", `, ${clock(new Date(copy.changedAt))}. `,
+	return [copy.device ? ["Typed on ", told(copy.device)] : "Typed on another phone", `, ${clock(new Date(copy.changedAt))}. `,
 		copy.why.includes("deleted") ? "Somebody else had removed it without seeing this." : "Both were changed; the other was later."];
 }
 

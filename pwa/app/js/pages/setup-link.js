@@ -86,7 +86,8 @@ function drawOpened(root, ctx, card, fragment) {
 	/** @param {string} id */
 	const compare = (id) => {
 		fill(room, cardComparison(id, card));
-		room.querySelector("h2")?.focus();
+		room.querySelector("h2")?.focus({ preventScroll: true });
+		room.scrollIntoView();
 	};
 	fill(root,
 		h("section", { class: "card-head" }, h("p", { class: "card-of" }, told(card.car.name)),
