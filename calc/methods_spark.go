@@ -28,7 +28,7 @@ var sparkMethods = []Method{
 		`{"earth": "positive", "marks": "plus-minus", "distributorTerminal": "-"}`, coil.Polarity),
 	method("condenser.judge", "a condenser against its coil: too small, too large, leaking, and what pitting hints at",
 		`{"supplyV": 13.8, "condenserMicroF": 0.12, "earth": "negative", "pit": "fixed"}`, coil.JudgeCondenser),
-	method("spark.breakdown", "the sparking voltage of a gap, by either of two laws",
+	method("spark.breakdown", "the sparking voltage of a gap, by one of three laws",
 		`{"law": "uniform", "gapMm": 0.6, "pressureKPa": 101.3, "temperatureC": 20}`, spark.Breakdown),
 	method("spark.required", "the range of voltage a plug may ask for in the cylinder",
 		`{"gapMm": 0.6, "engine": {"compressionRatio": 8.3, "sparkCrankDeg": 20}}`, spark.Required),

@@ -36,6 +36,11 @@ func (g gas) uniformKV() float64 {
 	return 24.22*x + 6.08*math.Sqrt(x)
 }
 
+func (g gas) offUniform(x float64) *refuse.Error {
+	return refuse.Input("gapMm", fmt.Sprintf("density times gap is %.3g cm, where this law is not held", x),
+		fmt.Sprintf("density times gap from %g to %g cm; here a gap from %.3g to %.3g mm", uniformLeast, uniformMost, 10*uniformLeast/g.density, 10*uniformMost/g.density), "check gap and pressure, or use paschen")
+}
+
 // torrCm is pressure times gap, the pressure reduced to 20 °C.
 func (g gas) torrCm() float64 { return g.density * 101.3 / 101.325 * torrPerAtmosphere * g.cm }
 
