@@ -171,6 +171,27 @@ func TestTheWhole(t *testing.T) {
 	}
 }
 
+// One is one, and nothing that is none is counted up.
+func TestTheSummaryCountsInWords(t *testing.T) {
+	var results []Result
+	for _, k := range all(t, car(12, false)) {
+		for _, m := range k.Measures {
+			results = append(results, Result{Measure: m.ID, Skipped: "no time"})
+		}
+	}
+	for _, c := range []struct {
+		results []Result
+		says    string
+	}{
+		{results[:1], "30 checks are still to be done and 1 result was skipped."}, {nil, "30 checks are still to be done."},
+		{results[1:], "1 check is still to be done and 37 results were skipped."}, {results, "38 results were skipped."},
+	} {
+		if out, err := Judge(JudgeIn{Car: car(12, false), Results: c.results}); err != nil || out.Summary != "Nothing bad so far; "+c.says {
+			t.Errorf("%d results: %q (%v)", len(c.results), out.Summary, err)
+		}
+	}
+}
+
 func TestVerdictNeverImprovesAwayFromTheLimit(t *testing.T) {
 	weight := map[string]int{"pass": 0, "watch": 1, "fail": 2}
 	rapid.Check(t, func(t *rapid.T) {

@@ -203,7 +203,7 @@ func (out *JudgeOut) sayAll() {
 	case out.Verdict == finding.Fail:
 		out.Summary = "Not fit to be set yet: " + out.Findings[0].Title + ". No setting can cure that."
 	case unknown:
-		out.Summary = fmt.Sprintf("Nothing bad so far; %d checks are still to be done and %d results were skipped.", len(out.Left), len(out.Skipped))
+		out.Summary = "Nothing bad so far; " + out.open() + "."
 		if out.Verdict == finding.Pass {
 			out.Verdict = finding.Unknown
 		}
@@ -212,4 +212,19 @@ func (out *JudgeOut) sayAll() {
 	default:
 		out.Summary = "Every check is passed: fit to be set."
 	}
+}
+
+// open says what is still to be done and what was skipped.
+func (out *JudgeOut) open() string {
+	left := finding.Count(len(out.Left), "check is still to be done", "checks are still to be done")
+	skipped := finding.Count(len(out.Skipped), "result was skipped", "results were skipped")
+	switch {
+	case len(out.Skipped) == 0 && len(out.Left) == 0:
+		return "not every figure has a limit to hold it against"
+	case len(out.Skipped) == 0:
+		return left
+	case len(out.Left) == 0:
+		return skipped
+	}
+	return left + " and " + skipped
 }

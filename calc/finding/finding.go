@@ -1,6 +1,10 @@
 package finding
 
-import "slices"
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
 
 // Finding is one thing concluded.
 type Finding struct {
@@ -63,4 +67,21 @@ func Worse(a, b string) string {
 		return b
 	}
 	return a
+}
+
+// Count says how many in words that agree: "1 check is", "2 checks are".
+func Count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// Degrees says an angle to three digits: "1 crank degree", "2.5 crank degrees".
+func Degrees(x float64, of string) string {
+	text := fmt.Sprintf("%.3g %s degree", x, of)
+	if strings.HasPrefix(text, "1 ") {
+		return text
+	}
+	return text + "s"
 }

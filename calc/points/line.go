@@ -3,6 +3,8 @@ package points
 import (
 	"fmt"
 	"math"
+
+	"pointsmith/calc/finding"
 )
 
 // line is the straight line through the pairs, with errors in both readings.
@@ -78,7 +80,7 @@ func (l *line) solve() {
 }
 
 func (l line) working(in LearnIn) []string {
-	lines := []string{fmt.Sprintf("Centre of %d pair(s): gap %.4g mm (%.3g thou), dwell %.4g°.", l.n, l.gap, l.gap/mmPerThou, l.dwell)}
+	lines := []string{fmt.Sprintf("Centre of %s: gap %.4g mm (%.3g thou), dwell %.4g°.", finding.Count(l.n, "pair", "pairs"), l.gap, l.gap/mmPerThou, l.dwell)}
 	if l.n > 1 {
 		lines = append(lines, fmt.Sprintf("Reading errors: gap %.3g mm, dwell %.3g°. Sums about the centre: gap² %.4g, gap × dwell %.4g, dwell² %.4g.", l.gapErr, l.dwlErr, l.sgg, l.sgd, l.sdd))
 	}

@@ -130,3 +130,12 @@ func TestWiderGapNeverMeansMoreDwell(t *testing.T) {
 		}
 	})
 }
+
+// One degree is a degree, and the words say so.
+func TestShiftCountsInWords(t *testing.T) {
+	for to, says := range map[float64]string{61: "1 crank degree later", 59: "1 crank degree earlier", 63: "3 crank degrees later", 60.5: "0.5 crank degrees later"} {
+		if out, err := Shift(ShiftIn{DwellFromDistDeg: 60, DwellToDistDeg: to}); err != nil || !strings.Contains(out.Text, says) {
+			t.Errorf("60 to %g: %q (%v)", to, out.Text, err)
+		}
+	}
+}

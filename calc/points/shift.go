@@ -1,6 +1,10 @@
 package points
 
-import "fmt"
+import (
+	"fmt"
+
+	"pointsmith/calc/finding"
+)
 
 // ShiftIn asks what a change of dwell does to the timing.
 type ShiftIn struct {
@@ -39,15 +43,15 @@ func Shift(in ShiftIn) (ShiftOut, error) {
 	out := ShiftOut{TimingShiftCrankDeg: -change*k + 0, MostCrankDeg: -change*most + 0, LeastCrankDeg: -change*least + 0}
 	switch {
 	case out.TimingShiftCrankDeg < 0:
-		out.Text = fmt.Sprintf("The spark comes %.3g crank degrees later. Timing is to be done again, static and with the lamp.", -out.TimingShiftCrankDeg)
+		out.Text = fmt.Sprintf("The spark comes %s later. Timing is to be done again, static and with the lamp.", finding.Degrees(-out.TimingShiftCrankDeg, "crank"))
 	case out.TimingShiftCrankDeg > 0:
-		out.Text = fmt.Sprintf("The spark comes %.3g crank degrees earlier. Timing is to be done again, static and with the lamp.", out.TimingShiftCrankDeg)
+		out.Text = fmt.Sprintf("The spark comes %s earlier. Timing is to be done again, static and with the lamp.", finding.Degrees(out.TimingShiftCrankDeg, "crank"))
 	default:
 		out.Text = "The spark stays where it was."
 	}
 	out.Working = []string{
-		fmt.Sprintf("Dwell changes by %.4g − %.4g = %+.4g distributor degrees.", in.DwellToDistDeg, in.DwellFromDistDeg, change),
-		fmt.Sprintf("Crank degrees for each degree of dwell: %s. Timing moves by −(%+.4g) × %.3g = %+.4g crank degrees, later negative.", how, change, k, out.TimingShiftCrankDeg),
+		fmt.Sprintf("Dwell changes by %.4g − %.4g = %+.4g° at the distributor.", in.DwellToDistDeg, in.DwellFromDistDeg, change),
+		fmt.Sprintf("Crank degrees for each degree of dwell: %s. Timing moves by −(%+.4g) × %.3g = %+.4g° at the crank, later negative.", how, change, k, out.TimingShiftCrankDeg),
 		"Half of the change falls on the opening edge (½ distributor degree for each), and a distributor degree is two of the crank.",
 	}
 	out.Sources = []string{"geometry of a lobe alike on both sides", "one degree of timing for one of dwell, up to two on a lobe steeper on one side: common practice"}

@@ -69,11 +69,11 @@ func (c *court) wear(slow []SpeedReading) {
 	}
 	shift := first.DwellDistDeg - furthest.DwellDistDeg
 	c.out.VariationDistDeg, c.out.ShiftCrankDeg = &v, &shift
-	c.say(fmt.Sprintf("Dwell over speed: most %.3g° at %.0f, least %.3g° at %.0f engine rpm: changes by %.3g distributor degrees; pass to %g, fail over %g.",
-		high.DwellDistDeg, high.EngineRPM, low.DwellDistDeg, low.EngineRPM, v, variationPass, variationFail))
+	c.say(fmt.Sprintf("Dwell over speed: most %.3g° at %.0f, least %.3g° at %.0f engine rpm: changes by %s; pass to %g, fail over %g.",
+		high.DwellDistDeg, high.EngineRPM, low.DwellDistDeg, low.EngineRPM, finding.Degrees(v, "distributor"), variationPass, variationFail))
 	f := finding.Finding{Code: "dwell-wanders", Part: "shaft bush, then plate pivot and cam", Direction: "wanders", Sources: speedSources,
 		DisprovedBy: "shaft side play by dial gauge or by gap change with the shaft pushed sideways, both inside their limit",
-		Working:     []string{fmt.Sprintf("%.3g° − %.3g° = %.3g distributor degrees; timing wanders with it by about %.3g crank degrees.", high.DwellDistDeg, low.DwellDistDeg, v, v)}}
+		Working:     []string{fmt.Sprintf("%.3g° − %.3g° = %s; timing wanders with it by about %s.", high.DwellDistDeg, low.DwellDistDeg, finding.Degrees(v, "distributor"), finding.Degrees(v, "crank"))}}
 	switch {
 	case v <= variationPass+1e-9:
 		c.find("pass", finding.Finding{Code: "dwell-steady", Title: "Dwell is steady over speed", Part: "shaft and plate", Sureness: "likely", Sources: speedSources,
@@ -112,7 +112,7 @@ func (c *court) bounce(slow []SpeedReading) {
 	c.find("fail", finding.Finding{Code: "points-bounce", Title: "Dwell falls away at high speed: the points bounce", Part: "points spring", Direction: "too weak", Sureness: "likely",
 		Text:        "The run below is steadier, and then the dwell drops: the heel leaves the cam, or the points rebound. Measure the spring at the contact as the points part, see that the pivot is free and not dry, and fit a set with the proper spring. It is not a worn shaft.",
 		DisprovedBy: "spring tension within the maker's figure (17 to 20 oz on one maker's) and a free pivot",
-		Working:     []string{fmt.Sprintf("Least %.3g° below %.0f engine rpm; %.3g° at %.0f: %.3g distributor degrees less.", least, lowRange, worst.DwellDistDeg, worst.EngineRPM, fall)},
+		Working:     []string{fmt.Sprintf("Least %.3g° below %.0f engine rpm; %.3g° at %.0f: %s less.", least, lowRange, worst.DwellDistDeg, worst.EngineRPM, finding.Degrees(fall, "distributor"))},
 		Sources:     []string{"sudden fall at high speed is bounce, not wear: US Army TM 9-4910-622-14&P and an owners' forum on dwell variation", "spring 17 to 20 oz: a mid-1950s US maker's service manual"}})
 }
 
@@ -131,7 +131,7 @@ func (c *court) vacuum() {
 	}
 	v := high.DwellDistDeg - low.DwellDistDeg
 	c.out.VacuumVariationDistDeg = &v
-	line := fmt.Sprintf("Dwell under vacuum: most %.3g° at %.3g, least %.3g° at %.3g kPa: changes by %.3g distributor degrees.", high.DwellDistDeg, high.VacuumKPa, low.DwellDistDeg, low.VacuumKPa, v)
+	line := fmt.Sprintf("Dwell under vacuum: most %.3g° at %.3g, least %.3g° at %.3g kPa: changes by %s.", high.DwellDistDeg, high.VacuumKPa, low.DwellDistDeg, low.VacuumKPa, finding.Degrees(v, "distributor"))
 	c.say(line)
 	f := finding.Finding{Code: "plate-moves-dwell", Part: "moving plate and its pivot", Sources: vacuumSources, Working: []string{line},
 		DisprovedBy: "the plate lifted and rocked by hand shows no play"}
