@@ -43,8 +43,9 @@ func BenchmarkInTheBrowser(b *testing.B) {
 	}
 }
 
-func inTheBrowser(b *testing.B, p *page, method, in string) {
-	var there, here time.Duration
+// inTheBrowser gives the time of all b.N calls in the browser.
+func inTheBrowser(b *testing.B, p *page, method, in string) (there time.Duration) {
+	var here time.Duration
 	eval[bool](p, fmt.Sprintf(`import("/js/calc/client.js").then(async (client) => { const input = %s; for (let i = 0; i < 3; i++) await client.call(%q, input); return true; })`, in, method)) // warm
 	b.ResetTimer()
 	for range b.N {
@@ -63,4 +64,5 @@ func inTheBrowser(b *testing.B, p *page, method, in string) {
 	b.ReportMetric(float64(there.Nanoseconds())/float64(b.N), "ns/op")
 	b.ReportMetric(float64(here.Nanoseconds())/float64(b.N), "native-ns/op")
 	b.ReportMetric(float64(there)/float64(here), "ratio")
+	return there
 }
