@@ -186,7 +186,7 @@ func TestAWeekAloneIsSaid(t *testing.T) {
 	s.shut()
 	eval[bool](p, `import("/js/data/garage.js").then(async ({garage}) => {
 		const past = new Date(Date.now() - 9 * 24 * 3600 * 1000).toISOString();
-		for (const doc of garage.everything()) await garage.settle({...doc, changedAt: past}, true);
+		await garage.settle(garage.everything(), (doc) => ({doc: {...doc, changedAt: past}, stillWaiting: true}));
 		await garage.setPhone("syncedAt", undefined);
 		return true;
 	})`)

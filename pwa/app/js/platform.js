@@ -48,6 +48,25 @@ export function randomID() {
 }
 
 /**
+ * onlyHere does work while no other tab of the app does work of that name. It
+ * gives false, and does nothing, when one is at it. Where the browser has no
+ * locks (over plain HTTP, and old ones) the work is done all the same.
+ * @param {string} name @param {() => Promise<void>} work
+ * @returns {Promise<boolean>}
+ */
+export async function onlyHere(name, work) {
+	const locks = globalThis.navigator?.locks;
+	if (!locks) {
+		await work();
+		return true;
+	}
+	return locks.request(name, { ifAvailable: true }, async (lock) => {
+		if (lock) await work();
+		return lock !== null;
+	});
+}
+
+/**
  * timeLimit is a signal that aborts after the given time.
  * @param {number} ms
  * @returns {AbortSignal | undefined}

@@ -35,28 +35,92 @@ export function read(store, work) {
  * @returns {Promise<void>}
  */
 export function write(work) {
-	clearTimeout(flushing);
-	flushing = setTimeout(() => transact(() => {}, "strict").catch(() => {}), untilFlush);
-	return transact(work, "relaxed");
+	flushSoon();
+	return transact((store, transaction) => {
+		work(store);
+		transaction.commit?.();
+	}, "relaxed");
+}
+
+/**
+ * exchange reads documents, and whether they wait, and writes what work makes
+ * of each (null: nothing), in one transaction: no other tab can write between
+ * the reading and the writing. Durable as write is. Work may be asked twice
+ * about the same, when the connection was lost.
+ * @param {string[]} keys
+ * @param {(key: string, stored: AnyDoc | null, isWaiting: boolean) => {doc: AnyDoc, stillWaiting: boolean} | null} work
+ * @returns {Promise<void>}
+ */
+export function exchange(keys, work) {
+	flushSoon();
+	return transact((store, _, guard) => {
+		const [documents, waiting] = [store("documents"), store("waiting")];
+		for (const key of keys) {
+			const stored = documents.get(key);
+			const mark = waiting.getKey(key); // answered after the one before it
+			mark.onsuccess = () => guard(() => {
+				const outcome = work(key, stored.result ?? null, mark.result !== undefined);
+				if (!outcome) return;
+				documents.put(outcome.doc, key);
+				if (outcome.stillWaiting) waiting.put(outcome.doc.changedAt, key);
+				else waiting.delete(key);
+			});
+		}
+	}, "relaxed");
+}
+
+/**
+ * revise replaces a value of a store by what work makes of it (undefined: it
+ * goes), in one transaction, and gives the new value.
+ * @param {string} name @param {string} key @param {(value: any) => any} work
+ * @returns {Promise<any>}
+ */
+export async function revise(name, key, work) {
+	flushSoon();
+	/** @type {any} */
+	let next;
+	await transact((store, _, guard) => {
+		const found = store(name).get(key);
+		found.onsuccess = () => guard(() => {
+			next = work(found.result);
+			if (next === undefined) store(name).delete(key);
+			else store(name).put(next, key);
+		});
+	}, "relaxed");
+	return next;
 }
 
 const untilFlush = 250; // ms without another write
 /** @type {any} */
 let flushing = null;
 
+function flushSoon() {
+	clearTimeout(flushing);
+	flushing = setTimeout(() => transact((store) => store("phone").put(Date.now(), "flushedAt"), "strict").catch(() => {}), untilFlush); // one that writes nothing would flush nothing
+}
+
 /**
- * @param {(store: (name: string) => IDBObjectStore) => void} work
+ * transact runs work on a transaction over all stores. What is done when a
+ * request answers goes through guard, which ends the transaction on an error.
+ * @param {(store: (name: string) => IDBObjectStore, transaction: IDBTransaction, guard: (step: () => void) => void) => void} work
  * @param {"strict" | "relaxed"} durability
  * @returns {Promise<void>}
  */
 function transact(work, durability) {
 	return again((db) => new Promise((resolve, reject) => {
 		const transaction = db.transaction(stores, "readwrite", { durability });
+		/** @type {unknown} */
+		let failure = null;
 		transaction.oncomplete = () => resolve();
-		transaction.onabort = () => reject(transaction.error ?? new DOMException("the phone gave up saving", "AbortError"));
-		work((store) => transaction.objectStore(store));
-		if (durability === "strict") transaction.objectStore("phone").put(Date.now(), "flushedAt"); // one that writes nothing would flush nothing
-		transaction.commit?.();
+		transaction.onabort = () => reject(failure ?? transaction.error ?? new DOMException("the phone gave up saving", "AbortError"));
+		work((store) => transaction.objectStore(store), transaction, (step) => {
+			try {
+				step();
+			} catch (error) {
+				failure = error;
+				transaction.abort();
+			}
+		});
 	}));
 }
 

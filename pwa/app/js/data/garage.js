@@ -1,15 +1,21 @@
 // The garage on this phone: cars, distributors and visits. It is the truth
 // while working; the server holds a shared copy when there is one.
 
-import { isFull, read, write } from "./db.js";
+import { exchange, isFull, read, write } from "./db.js";
+import { onTopOf } from "./merge.js";
 import { hasBroadcast, randomID } from "../platform.js";
 
-/** @typedef {{kind: Kind, id: string, from: "here" | "tab" | "sync"}} Change */
+/**
+ * @typedef {{kind: Kind, id: string, from: "here" | "tab" | "sync"}} Change
+ * @typedef {import("./merge.js").Outcome} Outcome
+ */
 
 const changes = new EventTarget();
 /** @type {Map<string, AnyDoc>} */
 const documents = new Map();
-/** @type {Map<string, {changedAt: string, draft?: unknown}>} documents and drafts whose last change the phone does not have yet */
+/** @type {Map<string, AnyDoc>} what the memory of this tab was edited from: a version that is in the store, or is part of what is there */
+const seen = new Map();
+/** @type {Map<string, {draft?: unknown}>} documents and drafts whose last change the phone does not have yet */
 const unsaved = new Map();
 const patience = 5_000; // ms until what could not be saved is tried again
 /** @type {any} */
@@ -80,7 +86,7 @@ export const garage = {
 
 	/**
 	 * update changes a body as it is now: edit gets a copy to change in place.
-	 * Small edits made this way do not undo what came from elsewhere meanwhile.
+	 * What another tab changes at the same moment stands beside it.
 	 * @param {Kind} kind
 	 * @param {string} id
 	 * @param {(body: any) => void} edit
@@ -151,7 +157,7 @@ export const garage = {
 			});
 			if (!unsaved.delete(name)) return;
 		} catch (error) {
-			unsaved.set(name, { changedAt: "", draft: value });
+			unsaved.set(name, { draft: value });
 			tryLater(error);
 		}
 		changes.dispatchEvent(new CustomEvent("unsaved"));
@@ -178,50 +184,51 @@ export const garage = {
 	isWaiting: (kind, id) => waiting.has(keyOf(kind, id)),
 
 	/**
-	 * settle keeps what the server said about a document. Still waiting means
-	 * that it has been changed here again since.
-	 * @param {AnyDoc} doc
-	 * @param {boolean} stillWaiting
+	 * settle keeps what the server said about some documents. decide is asked
+	 * inside the transaction, with the document as whichever tab wrote last has
+	 * left it (null: none), so that an answer never takes back what was typed
+	 * meanwhile; it gives what to keep and whether that still waits, or null to
+	 * leave the document alone.
+	 * @template {{kind: Kind, id: string}} Said
+	 * @param {Said[]} all
+	 * @param {(now: AnyDoc | null, isWaiting: boolean, said: Said) => Outcome | null} decide
 	 */
-	settle: (doc, stillWaiting) => garage.settleAll([{ doc, stillWaiting }]),
-
-	/**
-	 * settleAll is settle for many at once; null is nothing to settle.
-	 * @param {({doc: AnyDoc, stillWaiting: boolean} | null)[]} all
-	 */
-	async settleAll(all) {
-		const some = all.filter((one) => one !== null);
-		if (!some.length) return;
-		for (const { doc, stillWaiting } of some) {
-			const key = keyOf(doc.kind, doc.id);
-			documents.set(key, doc);
-			if (stillWaiting) waiting.add(key);
-			else waiting.delete(key);
+	async settle(all, decide) {
+		const said = new Map(all.map((one) => [keyOf(one.kind, one.id), one]));
+		if (!said.size) return;
+		const settled = await meet([...said.keys()], (key, now, isWaiting) => decide(now, isWaiting, /** @type {Said} */ (said.get(key))));
+		for (const key of settled) {
+			const { kind, id } = /** @type {Said} */ (said.get(key));
+			announce({ kind, id, from: "sync" });
 		}
-		await write((store) => {
-			for (const { doc, stillWaiting } of some) {
-				store("documents").put(doc, keyOf(doc.kind, doc.id));
-				if (stillWaiting) store("waiting").put(doc.changedAt, keyOf(doc.kind, doc.id));
-				else store("waiting").delete(keyOf(doc.kind, doc.id));
-			}
-		});
-		for (const { doc } of some) announce({ kind: doc.kind, id: doc.id, from: "sync" });
 	},
 };
 
 async function load() {
-	for (const doc of await read("documents", (store) => store.getAll())) documents.set(keyOf(doc.kind, doc.id), doc);
-	for (const key of await read("waiting", (store) => store.getAllKeys())) waiting.add(String(key));
+	const [docs, keys] = await Promise.all([read("documents", (store) => store.getAll()), read("waiting", (store) => store.getAllKeys())]);
+	const waits = new Set(keys.map(String));
+	for (const doc of docs) remember(doc, waits.has(keyOf(doc.kind, doc.id)));
 	otherTabs = hasBroadcast ? new BroadcastChannel("pointsmith.garage") : null;
-	otherTabs?.addEventListener("message", async ({ data }) => {
-		const key = keyOf(data.kind, data.id);
-		const doc = await read("documents", (store) => store.get(key));
-		if (!doc) return;
-		documents.set(key, doc);
-		if (data.waits) waiting.add(key);
-		else waiting.delete(key);
-		changes.dispatchEvent(new CustomEvent("change", { detail: { kind: doc.kind, id: doc.id, from: "tab" } }));
-	});
+	otherTabs?.addEventListener("message", ({ data }) => look(data.kind, data.id));
+}
+
+/** @param {AnyDoc} doc as it is in the store @param {boolean} isWaiting */
+function remember(doc, isWaiting) {
+	const key = keyOf(doc.kind, doc.id);
+	documents.set(key, doc);
+	seen.set(key, doc);
+	if (isWaiting) waiting.add(key);
+	else waiting.delete(key);
+}
+
+/** look takes over what another tab has stored, unless something typed here is on its way there: then that brings the two together. @param {Kind} kind @param {string} id */
+async function look(kind, id) {
+	const key = keyOf(kind, id);
+	const before = documents.get(key);
+	const [doc, waits] = await Promise.all([read("documents", (store) => store.get(key)), read("waiting", (store) => store.getKey(key))]);
+	if (!doc || unsaved.has(key) || documents.get(key) !== before) return;
+	remember(doc, waits !== undefined);
+	changes.dispatchEvent(new CustomEvent("change", { detail: { kind, id, from: "tab" } }));
 }
 
 /** @param {AnyDoc} doc */
@@ -229,21 +236,50 @@ async function keep(doc) {
 	const key = keyOf(doc.kind, doc.id);
 	documents.set(key, doc);
 	waiting.add(key);
-	unsaved.set(key, { changedAt: doc.changedAt });
+	unsaved.set(key, {});
 	changes.dispatchEvent(new CustomEvent("saving", { detail: { kind: doc.kind, id: doc.id, from: "here" } }));
 	try {
-		await write((store) => {
-			store("documents").put(doc, key);
-			store("waiting").put(doc.changedAt, key);
-		});
-		if (unsaved.get(key)?.changedAt === doc.changedAt) unsaved.delete(key);
+		await meet([key]);
 	} catch (error) {
 		tryLater(error);
 		throw error;
 	} finally {
 		announce({ kind: doc.kind, id: doc.id, from: "here" });
 	}
-	return structuredClone(doc);
+	const now = /** @type {AnyDoc} */ (documents.get(key));
+	if (now.changedAt !== doc.changedAt && !unsaved.has(key)) changes.dispatchEvent(new CustomEvent("change", { detail: { kind: doc.kind, id: doc.id, from: "tab" } })); // another tab's change is in it
+	return structuredClone(now);
+}
+
+/**
+ * meet brings what was typed in this tab together with what is in the store,
+ * asks decide what becomes of that, and writes it: all in one transaction, so
+ * that no other tab can write in between.
+ * @param {string[]} keys
+ * @param {(key: string, now: AnyDoc | null, isWaiting: boolean) => Outcome | null} [decide] null: what was typed here is stored and waits
+ * @returns {Promise<string[]>} the keys of what was written
+ */
+async function meet(keys, decide = () => null) {
+	/** @type {Map<string, {memory: AnyDoc | undefined, typed: AnyDoc | undefined, outcome: Outcome | null}>} */
+	const met = new Map();
+	await exchange(keys, (key, stored, isWaiting) => {
+		const memory = documents.get(key);
+		const typed = unsaved.has(key) ? memory : undefined;
+		const now = typed ? onTopOf(stored, typed, seen.get(key)) : stored;
+		const outcome = decide(key, now, isWaiting || typed !== undefined) ?? (typed && now ? { doc: now, stillWaiting: true } : null);
+		met.set(key, { memory, typed, outcome });
+		return outcome;
+	});
+	for (const [key, { memory, typed, outcome }] of met) {
+		if (!outcome) continue;
+		if (documents.get(key) === memory) {
+			remember(outcome.doc, outcome.stillWaiting);
+			unsaved.delete(key);
+		} else if (typed) {
+			seen.set(key, typed); // typed on since: that goes on from what is stored now
+		}
+	}
+	return [...met].filter(([, { outcome }]) => outcome).map(([key]) => key);
 }
 
 /** @param {unknown} error */
@@ -256,7 +292,7 @@ function tryLater(error) {
 /** @param {Change} change */
 function announce(change) {
 	changes.dispatchEvent(new CustomEvent("change", { detail: change }));
-	otherTabs?.postMessage({ kind: change.kind, id: change.id, waits: waiting.has(keyOf(change.kind, change.id)) });
+	otherTabs?.postMessage({ kind: change.kind, id: change.id });
 }
 
 /** @param {Kind} kind @returns {AnyDoc[]} */

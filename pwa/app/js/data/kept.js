@@ -61,9 +61,8 @@ export async function sendChoices() {
 		try {
 			const { kind, id, revision, take, current, newId } = choice;
 			const answer = await ask("POST", `garage/${kind}/${id}/kept/${revision}`, { take, current, newId, device: (await garage.phone("deviceName")) ?? "" });
-			for (const doc of [answer.document, answer.new]) {
-				if (doc && !garage.isWaiting(doc.kind, doc.id)) await garage.settle(taken(garage.get(doc.kind, doc.id), doc), false);
-			}
+			const said = /** @type {AnyDoc[]} */ ([answer.document, answer.new].filter((doc) => doc));
+			await garage.settle(said, (ours, isWaiting, doc) => (isWaiting ? null : { doc: taken(ours, doc), stillWaiting: false }));
 			await forget(choice, true);
 		} catch (problem) {
 			const { status, title = "" } = /** @type {any} */ (problem);

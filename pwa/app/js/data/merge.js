@@ -4,6 +4,8 @@
 // with the revision it was edited from, takes what the server answers, and
 // leaves alone what has been edited here meanwhile.
 
+import { rebase } from "./unite.js";
+
 /** @typedef {{doc: AnyDoc, stillWaiting: boolean}} Outcome what to keep, and whether it is still to be pushed */
 
 /**
@@ -66,6 +68,27 @@ export function afterComparison(ours, isWaiting, why) {
 export function taken(ours, theirs) {
 	return theirs.deleted ? { ...theirs, body: ours?.body ?? null } : theirs;
 }
+
+/**
+ * onTopOf puts what was typed in one tab on what is in the phone's store,
+ * which another tab, or the server through it, may have changed meanwhile.
+ * @param {AnyDoc | null} stored
+ * @param {AnyDoc} typed
+ * @param {AnyDoc | undefined} base the version typed was edited from
+ * @returns {AnyDoc}
+ */
+export function onTopOf(stored, typed, base) {
+	if (!stored) return typed;
+	const isSeen = base?.revision === stored.revision && base.changedAt === stored.changedAt;
+	if (isSeen) return typed.revision === stored.revision ? typed : { ...typed, revision: stored.revision };
+	return {
+		...typed, revision: stored.revision, deleted: typed.deleted === base?.deleted ? stored.deleted : typed.deleted,
+		changedAt: after(typed.changedAt, stored.changedAt), body: rebase(base?.body, typed.body, stored.body),
+	};
+}
+
+/** The later of two times, and later than the second. @param {string} at @param {string} than */
+const after = (at, than) => new Date(Math.max(Date.parse(at), Date.parse(than) + 1)).toISOString();
 
 /**
  * unite brings a document of a file together with the phone's. The later

@@ -7,6 +7,7 @@ import { afterComparison, afterPull, afterPush } from "./merge.js";
 import { garage } from "./garage.js";
 import { loadKept, sendChoices, takeKept } from "./kept.js";
 import { ask, hasServer } from "./server.js";
+import { onlyHere } from "../platform.js";
 
 const soon = 1_000; // ms after a change
 const often = 30_000; // ms between looks while the server answers
@@ -63,8 +64,12 @@ export async function syncNow() {
 	}
 	isBusy = true;
 	try {
-		const isIn = await mayEnter();
-		if (isIn) await round();
+		let isIn = false;
+		const isFree = await onlyHere("pointsmith.sync", async () => {
+			isIn = await mayEnter();
+			if (isIn) await round();
+		});
+		isWanted ||= !isFree; // another tab is at it
 		pause = often;
 		return isIn;
 	} catch (error) {
@@ -136,8 +141,7 @@ async function pushOne(doc) {
 	const words = { base: doc.revision, changedAt: doc.changedAt, device: (await garage.phone("deviceName")) ?? "" };
 	try {
 		const answer = doc.deleted ? await ask("DELETE", `garage/${path}`, words) : await ask("PUT", `garage/${path}`, { ...words, body: doc.body });
-		const next = afterPush(garage.get(doc.kind, doc.id) ?? doc, doc, answer);
-		if (next) await garage.settle(next.doc, next.stillWaiting);
+		await garage.settle([doc], (now) => afterPush(now ?? doc, doc, answer));
 	} catch (problem) {
 		if (![400, 409, 413, 422].includes(/** @type {any} */ (problem)?.status)) throw problem;
 		state.refused.push({ key: path, problem: /** @type {Problem} */ (problem) });
@@ -157,10 +161,9 @@ async function pull() {
 	for (let more = true; more;) {
 		const page = await ask("GET", `garage?after=${encodeURIComponent(place.cursor)}&garage=${encodeURIComponent(place.garage)}`);
 		if (page.compare) comparison = { why: page.compare, listed: new Set() };
-		await garage.settleAll(page.documents.map((/** @type {AnyDoc} */ theirs) => {
-			comparison?.listed.add(`${theirs.kind}/${theirs.id}`);
-			return afterPull(garage.get(theirs.kind, theirs.id), theirs, garage.isWaiting(theirs.kind, theirs.id), comparison?.why);
-		}));
+		const theirs = /** @type {AnyDoc[]} */ (page.documents);
+		for (const { kind, id } of theirs) comparison?.listed.add(`${kind}/${id}`);
+		await garage.settle(theirs, (ours, isWaiting, said) => afterPull(ours, said, isWaiting, comparison?.why));
 		const isNew = page.cursor !== place.cursor || page.garage !== place.garage;
 		place = { cursor: page.cursor, garage: page.garage };
 		more = page.more;
@@ -174,9 +177,6 @@ async function pull() {
 
 /** @param {import("./merge.js").Comparison} comparison */
 async function settleUnlisted({ why, listed }) {
-	for (const { kind, id } of garage.everything()) {
-		const ours = garage.get(kind, id);
-		const next = ours && !listed.has(`${kind}/${id}`) ? afterComparison(ours, garage.isWaiting(kind, id), why) : null;
-		if (next) await garage.settle(next.doc, next.stillWaiting);
-	}
+	const unlisted = garage.everything().filter(({ kind, id }) => !listed.has(`${kind}/${id}`));
+	await garage.settle(unlisted, (ours, isWaiting) => (ours ? afterComparison(ours, isWaiting, why) : null));
 }

@@ -1,0 +1,86 @@
+//go:build e2e
+
+package e2e
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+)
+
+// Two tabs of one phone add readings to the same visit in the same moments,
+// both meeting the server all the while: every reading is there, in both tabs
+// and on the server, and no copy waits for a choice.
+func TestTwoTabsTypeAtTheSameMoment(t *testing.T) {
+	s := newSite(t)
+	one := shared(t).visitor(t, s.origin())
+	one.firstRun()
+	two := one.tab()
+	two.open("#/")
+	const readings = 40
+	at := eval[float64](one, `import("/js/data/garage.js").then(async ({garage}) => {
+		await garage.put("visit", "twotabstwotabs000000", {carId: "", distributorId: "", date: "2026-05-01", title: "", notes: "", sets: [
+			{id: "s1", place: "car", angleUnit: "crank", speedUnit: "engine", base: "included", vacuum: "off", readingErrorCrankDeg: "", staticCrankDeg: "", staticSide: "before", readings: []}]});
+		return Date.now() + 1500;
+	})`)
+	typing := `import("/js/data/garage.js").then(async ({garage}) => {
+		const {syncNow} = await import("/js/data/sync.js");
+		window.typed = (async () => {
+			await new Promise((done) => setTimeout(done, %.0f - Date.now()));
+			for (let n = 0; n < %d; n++) {
+				const typing = garage.update("visit", "twotabstwotabs000000", (body) => {
+					body.sets[0].readings.push({id: "%s" + n, rpm: String(800 + n), deg: "8", side: "before", direction: "rising", at: ""});
+				});
+				if (n %% 8 === 0) syncNow();
+				await (n %% 3 === 0 ? typing : new Promise((done) => setTimeout(done, 5)));
+			}
+			return true;
+		})();
+		return true;
+	})`
+	eval[bool](one, fmt.Sprintf(typing, at, readings, "one"))
+	eval[bool](two, fmt.Sprintf(typing, at, readings, "two"))
+	eval[bool](one, "window.typed")
+	eval[bool](two, "window.typed")
+	agrees(one)
+	agrees(two)
+	held := `import("/js/data/garage.js").then(({garage}) => new Set(garage.get("visit", "twotabstwotabs000000").body.sets[0].readings.map(({id}) => id)).size)`
+	for name, p := range map[string]*page{"one": one, "two": two} {
+		if n := eval[int](p, held); n != 2*readings {
+			t.Errorf("tab %s holds %d readings of %d", name, n, 2*readings)
+		}
+	}
+	doc, err := s.store.Get("visit", "twotabstwotabs000000")
+	if n := strings.Count(string(doc.Body), `"direction"`); err != nil || n != 2*readings {
+		t.Errorf("the server holds %d readings of %d: %v", n, 2*readings, err)
+	}
+	if kept, err := s.store.AllKept(); err != nil || len(kept) != 0 {
+		t.Errorf("kept: %+v %v", kept, err)
+	}
+}
+
+// While one tab meets the server the other does not, and comes after it.
+func TestOnlyOneTabMeetsTheServerAtATime(t *testing.T) {
+	s := newSite(t)
+	one := shared(t).visitor(t, s.origin())
+	one.firstRun()
+	two := one.tab()
+	two.open("#/")
+	agrees(two)
+	eval[bool](one, `new Promise((held) => navigator.locks.request("pointsmith.sync", () => new Promise((free) => { window.free = free; held(true); })))`)
+	addCar(two, "Typed in the second tab")
+	stored(two)
+	time.Sleep(1500 * time.Millisecond) // longer than a change waits to be sent
+	if n, err := s.store.Count(); err != nil || n != 0 {
+		t.Errorf("%d documents were sent while the first tab was at it (%v)", n, err)
+	}
+	if eval[bool](two, `import("/js/data/sync.js").then(({syncNow}) => syncNow())`) {
+		t.Error("the second tab says that it met the server")
+	}
+	eval[bool](one, `(window.free(), true)`)
+	until(t, "the second tab sends what waited, by itself", func() bool {
+		n, err := s.store.Count()
+		return err == nil && n == 2
+	})
+}

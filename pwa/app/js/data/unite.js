@@ -1,0 +1,120 @@
+// Two versions of a body become one. Pure. unite is for versions that did not
+// know of each other, by the server's rules (store/merge.go, rule 5, without
+// the version both came from); rebase is for two tabs of one phone, where that
+// version is known.
+
+/** @typedef {{[key: string]: any}} Members */
+
+/**
+ * unite brings two bodies together: lists whose items carry ids item by item,
+ * facts by name, all the rest from the newer, as one piece. isLost says that
+ * something of the older is not in the result.
+ * @param {any} older
+ * @param {any} newer
+ * @returns {{body: any, isLost: boolean}}
+ */
+export function unite(older, newer) {
+	const lost = { is: false };
+	return { body: uniteMembers(older, newer, lost), isLost: lost.is };
+}
+
+/** @param {Members} older @param {Members} newer @param {{is: boolean}} lost @returns {Members} */
+function uniteMembers(older, newer, lost) {
+	/** @type {Members} */
+	const united = {};
+	for (const key of keysOf(newer, older)) {
+		const [o, n] = [older[key], newer[key]];
+		if (key === "facts" && [o, n].every((one) => one === undefined || isMap(one))) united[key] = uniteFacts(o ?? {}, n ?? {}, lost);
+		else if ([o, n].every((one) => one === undefined || areItems(one))) united[key] = uniteItems(o ?? [], n ?? [], lost);
+	}
+	const [restO, restN] = [older, newer].map((one) => only(one, (key) => !(key in united)));
+	const isOnlyMark = same(only(restO, (key) => key !== "removed"), only(restN, (key) => key !== "removed"));
+	if (!isOnlyMark) lost.is = true;
+	const rest = isOnlyMark && restO.removed === true ? restO : restN; // the mark stays; no value is lost by it
+	return { ...rest, ...united };
+}
+
+/** @param {Facts} older @param {Facts} newer @param {{is: boolean}} lost */
+function uniteFacts(older, newer, lost) {
+	for (const [key, fact] of Object.entries(older)) {
+		if (key in newer && !same(fact, newer[key]) && !saysNothing(fact)) lost.is = true;
+	}
+	return { ...older, ...newer };
+}
+
+/** @param {Item[]} older @param {Item[]} newer @param {{is: boolean}} lost */
+function uniteItems(older, newer, lost) {
+	return [...newer.map((item) => {
+		const other = older.find(({ id }) => id === item.id);
+		return other ? uniteMembers(other, item, lost) : item;
+	}), ...older.filter(({ id }) => !newer.some((item) => item.id === id))];
+}
+
+/**
+ * rebase puts one tab's changes on what another tab has stored meanwhile. A
+ * field, a fact, a reading that only one of them changed is that one's; of what
+ * both changed, mine stands.
+ * @param {any} base what both began with
+ * @param {any} mine
+ * @param {any} stored
+ * @returns {any}
+ */
+export function rebase(base, mine, stored) {
+	if (same(mine, base) || same(mine, stored)) return stored;
+	if (same(stored, base) || !isMap(mine) || !isMap(stored)) return mine;
+	return ofKeys(keysOf(mine, stored), (key) => {
+		const [b, m, s] = [base?.[key], mine[key], stored[key]];
+		if (areItems(m) && areItems(s)) return rebaseItems(areItems(b) ? b : [], m, s);
+		// A fact is one piece: a figure is not mixed with another's unit.
+		if (key === "facts" && isMap(m) && isMap(s)) return ofKeys(keysOf(m, s), (name) => (same(m[name], b?.[name]) ? s[name] : m[name]));
+		return rebase(b, m, s);
+	});
+}
+
+/** No item is ever dropped; a reading is one piece, a set goes on inside. @param {Item[]} base @param {Item[]} mine @param {Item[]} stored */
+function rebaseItems(base, mine, stored) {
+	const find = (/** @type {Item[]} */ list, /** @type {string} */ id) => list.find((item) => item.id === id);
+	return [...stored.map((item) => {
+		const [b, m] = [find(base, item.id), find(mine, item.id)];
+		if (!m || same(m, b)) return item;
+		return Object.values(item).some(areItems) ? rebase(b, m, item) : m;
+	}), ...mine.filter(({ id }) => !find(stored, id))];
+}
+
+/** @typedef {{id: string, [key: string]: any}} Item */
+
+/** @param {unknown} value @returns {value is Item[]} a list of objects that each carry an id of their own */
+function areItems(value) {
+	return Array.isArray(value) && value.every((item) => isMap(item) && typeof item.id === "string" && item.id !== "")
+		&& new Set(value.map(({ id }) => id)).size === value.length;
+}
+
+/** @param {unknown} value @returns {value is Members} */
+const isMap = (value) => typeof value === "object" && value !== null && !Array.isArray(value);
+
+/** @param {Members} first @param {Members} second */
+const keysOf = (first, second) => new Set([...Object.keys(first), ...Object.keys(second)]);
+
+/** @param {Set<string>} keys @param {(key: string) => any} valueOf @returns {Members} */
+const ofKeys = (keys, valueOf) => Object.fromEntries([...keys].map((key) => [key, valueOf(key)]).filter(([, value]) => value !== undefined));
+
+/** @param {Members} of @param {(key: string) => boolean} isWanted @returns {Members} */
+const only = (of, isWanted) => Object.fromEntries(Object.entries(of).filter(([key]) => isWanted(key)));
+
+/** An object of empty texts. @param {unknown} value */
+const saysNothing = (value) => isMap(value) && Object.values(value).every((text) => text === "");
+
+/**
+ * same compares by meaning, whatever the order of names.
+ * @param {unknown} a @param {unknown} b @returns {boolean}
+ */
+export function same(a, b) {
+	return a === b || JSON.stringify(ordered(a)) === JSON.stringify(ordered(b));
+}
+
+/** @param {any} value @returns {any} the same with names in order */
+function ordered(value) {
+	if (Array.isArray(value)) return value.map(ordered);
+	if (value === null || typeof value !== "object") return value;
+	return Object.fromEntries(Object.keys(value).sort().map((key) => [key, ordered(value[key])]));
+}
