@@ -117,3 +117,89 @@ func TestRestoreSetsAsideAndTellsPhones(t *testing.T) {
 		t.Errorf("a phone that knew the other state is not told: %+v", f)
 	}
 }
+
+// Who was revoked after the backup stays out, and who was paired after it
+// stays in; a code that was open then opens nothing now.
+func TestRestoreLeavesThePairedDevicesAsTheyAre(t *testing.T) {
+	dir := t.TempDir()
+	garage, saved := filepath.Join(dir, "garage.db"), filepath.Join(dir, "saved.db")
+	s := storetest.OpenFile(t, garage)
+	code := func() string {
+		t.Helper()
+		code, _, err := s.NewCode(false, noon)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return code
+	}
+	pair := func(name string) (string, store.Device) {
+		t.Helper()
+		token, d, err := s.Pair(code(), name, noon)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return token, d
+	}
+	stays, _ := pair("stays")
+	lost, lostDevice := pair("lost")
+	spent := code()
+	if _, err := s.CopyTo(saved); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Revoke(lostDevice.ID); err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := s.Pair(spent, "by the code", noon); err != nil {
+		t.Fatal(err)
+	}
+	since, _ := pair("since")
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	open := func(restored store.Restored, err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s, err = store.Open(garage); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want := func(token, name string, isIn bool) {
+		t.Helper()
+		if _, _, err := s.DeviceOf(token, noon); (err == nil) != isIn || err != nil && !errors.Is(err, store.ErrUnknownDevice) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	try, err := store.TryRestore(saved, garage)
+	if err != nil || !try.KeepsDevices || try.Devices != 3 {
+		t.Errorf("tried: %+v %v", try, err)
+	}
+	r, err := store.Restore(saved, garage, noon)
+	open(r, err)
+	want(stays, "paired before and after", true)
+	want(since, "paired since", true)
+	want(lost, "revoked since", false)
+	if _, _, err := s.Pair(spent, "again", noon); !errors.Is(err, store.ErrCode) {
+		t.Errorf("a spent code opens the restored garage: %v", err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+
+	// Nothing readable is left: then the backup's own list stands, and it is said.
+	if err := os.WriteFile(garage, []byte("not a garage any more, whatever it was before"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	r, err = store.Restore(saved, garage, noon.Add(time.Hour))
+	open(r, err)
+	defer s.Close()
+	if r.KeepsDevices || r.Devices != 2 || r.Trouble == nil {
+		t.Errorf("%+v", r)
+	}
+	want(stays, "paired when the backup was made", true)
+	want(since, "paired since, in a file that is lost", false)
+	if _, _, err := s.Pair(spent, "again", noon); !errors.Is(err, store.ErrCode) {
+		t.Errorf("a code from the backup opens the restored garage: %v", err)
+	}
+}

@@ -64,6 +64,11 @@ type Restored struct {
 	Before   string // where the file that was there is now; "" when there was none
 	Previous Report // what was in it; empty when it could not be read
 	Trouble  error  // why it could not be read, or nil
+
+	KeepsDevices bool // the devices paired in the file that was there stay paired, and no others
+	Devices      int  // how many may come in afterwards
+
+	list *access // of the file that was there
 }
 
 // TryRestore says what Restore would do, and changes nothing. It returns
@@ -83,14 +88,27 @@ func TryRestore(from, garage string) (r Restored, err error) {
 	if _, err := os.Lstat(garage); err == nil {
 		r.Before = garage
 		r.Previous, r.Trouble = Inspect(garage)
+		if r.Trouble == nil {
+			r.list, r.Trouble = accessOf(garage)
+		}
 	}
-	return r, nil
+	if r.KeepsDevices = r.list != nil; r.KeepsDevices {
+		r.Devices = len(r.list.devices)
+		return r, nil
+	}
+	own, err := accessOf(from)
+	if own != nil {
+		r.Devices = len(own.devices)
+	}
+	return r, err
 }
 
 // Restore puts a copy of the garage file from in the place of garage, after
 // reading and checking all of it. The file that was there is set aside. The
 // restored file gets a name of its own, so that phones which know the other
-// compare all they hold with it and send what it lacks.
+// compare all they hold with it and send what it lacks. Who is paired does not
+// go back in time: the list of the file that was there stays, when that can be
+// read, so that who was shut out stays out.
 func Restore(from, garage string, now time.Time) (Restored, error) {
 	r, err := TryRestore(from, garage)
 	if err != nil {
@@ -109,7 +127,7 @@ func Restore(from, garage string, now time.Time) (Restored, error) {
 		return r, fmt.Errorf("restore: %w", writingError(err))
 	}
 	defer os.Remove(draft)
-	if err := renew(draft); err != nil {
+	if err := renew(draft, r.list); err != nil {
 		return r, fmt.Errorf("restore: %w", err)
 	}
 	if r.Before != "" {
@@ -123,13 +141,14 @@ func Restore(from, garage string, now time.Time) (Restored, error) {
 	return r, syncFolder(garage)
 }
 
-// renew brings a copy up to date and gives it a name of its own.
-func renew(path string) error {
+// renew brings a copy up to date, gives it a name of its own, and opens it to
+// those on the list.
+func renew(path string, list *access) error {
 	s, err := Open(path)
 	if err != nil {
 		return err
 	}
-	err = s.db.Update(nameGarage)
+	err = s.db.Update(func(tx *bolt.Tx) error { return errors.Join(nameGarage(tx), putAccess(tx, list)) })
 	if err == nil {
 		err = s.Check()
 	}

@@ -45,6 +45,7 @@ func restore(t terminal, file, garage string, isTrial bool) error {
 	} else if r.Before != "" {
 		t.say("it replaces %s: %s, last changed %s", garage, counts(r.Previous), day(r.Previous.Changed))
 	}
+	t.say("%s", whoMayCome(r))
 	if isTrial {
 		t.say("nothing was changed; without -try it is done")
 		return nil
@@ -57,6 +58,17 @@ func restore(t terminal, file, garage string, isTrial bool) error {
 	}
 	t.say("restored; phones compare all they hold with it and send what it lacks")
 	return nil
+}
+
+// whoMayCome says in words whose list of devices stands.
+func whoMayCome(r store.Restored) string {
+	switch {
+	case r.KeepsDevices:
+		return fmt.Sprintf("who is paired stays as it is now, whoever was revoked stays out: %s", plural(r.Devices, "device"))
+	case r.Before != "":
+		return fmt.Sprintf("the list of paired devices cannot be read either, so that of the backup stands, with anybody revoked since: %s; do: look through pointsmith pair -list and revoke who is out", plural(r.Devices, "device"))
+	}
+	return fmt.Sprintf("there is no file to take the list of paired devices from, so that of the backup stands, with anybody revoked since: %s; do: look through pointsmith pair -list and revoke who is out", plural(r.Devices, "device"))
 }
 
 func restoreProblem(err error, file, garage string) error {
