@@ -183,7 +183,8 @@ func TestThePistonStopBlocksStarting(t *testing.T) {
 	here := p.hash()
 	p.tap("button", "Large type, for busy hands")
 	p.sees("Tap anywhere for next")
-	for range 4 {
+	until(t, "the cautions are read", func() bool { p.keys(" "); return strings.Contains(p.text(), "put it right first") })
+	for range 3 {
 		p.keys(" ")
 	}
 	p.sees("Do not start the engine", "Put it right first")
@@ -223,8 +224,10 @@ func TestLargeTypeReadsAtTwoMetres(t *testing.T) {
 	p.open(car + "/do/static/prove")
 	p.tap("button", "Large type, for busy hands")
 	defer eval[bool](p, `(localStorage.removeItem("pointsmith.view"), true)`)
-	p.sees("Caution")
+	p.sees("Caution 1 of 2")
 	p.touch(195, 600) // anywhere
+	p.sees("Caution 2 of 2")
+	p.touch(195, 600)
 	p.sees("Turn the crank two full turns")
 	until(t, "the figure is shown", func() bool { return eval[bool](p, `!!document.querySelector(".large .step-number")`) })
 	sizes := func(of string) (px float64) {
@@ -238,7 +241,42 @@ func TestLargeTypeReadsAtTwoMetres(t *testing.T) {
 	if px := sizes(".large input.great"); px < 72 {
 		t.Errorf("what is typed is %g px", px)
 	}
-	if small := eval[[]string](p, `[...document.querySelectorAll(".large button, .large-foot button, .large .option label")].filter((each) => Math.min(each.offsetWidth, each.offsetHeight) < 48).map((each) => each.outerHTML.slice(0, 80))`); len(small) > 0 {
+	if small := eval[[]string](p, `[...document.querySelectorAll(".large button, .large-foot button, .large .option label")].filter((each) => each.getClientRects().length && Math.min(each.offsetWidth, each.offsetHeight) < 56).map((each) => each.outerHTML.slice(0, 80))`); len(small) > 0 {
 		t.Errorf("too small: %q", small)
+	}
+
+	p.tap("button", "Keypad > next") // nothing is entered
+	p.sees("The points open at: nothing is entered")
+	p.tap("button", "Keypad > 8")
+	p.tap("radio", "before TDC")
+	p.tap("button", "Keypad > next")
+	p.sees("Pass", "the book has 8.0° before TDC") // a screen of its own: it reads at two metres too
+	here := p.hash()
+	p.keys(" ")
+	until(t, "the next step is shown", func() bool { return p.hash() != here })
+}
+
+// In large type the first screen of each step, its cautions and its action,
+// fits on a phone of 390 by 844 without scrolling.
+func TestLargeTypeFitsTheScreen(t *testing.T) {
+	p, car := demo(t)
+	p.open(car)
+	defer eval[bool](p, `(localStorage.removeItem("pointsmith.view"), true)`)
+	eval[bool](p, `(localStorage.setItem("pointsmith.view", "large"), true)`)
+	steps := eval[[]string](p, `import("/js/procedures/index.js").then(({procedures}) => procedures().flatMap(({name, steps}) => steps.filter((_, i) => i % 3 === 0).map(({id}) => name + "/" + id)))`)
+	if len(steps) < 40 {
+		t.Fatalf("only %d steps", len(steps))
+	}
+	for _, step := range steps {
+		p.open(car + "/do/" + step)
+		for range 5 {
+			until(t, "the step is drawn", func() bool { return eval[bool](p, `!!document.querySelector(".large-place")`) })
+			if over := eval[float64](p, `document.documentElement.scrollHeight - innerHeight`); over > 20 {
+				t.Errorf("%s is %g px too high: %.60s", step, over, p.text())
+			}
+			if !eval[bool](p, `!!document.querySelector(".large-caution") && (document.querySelector(".large-hint").click(), true)`) {
+				break
+			}
+		}
 	}
 }

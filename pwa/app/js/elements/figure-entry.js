@@ -99,6 +99,8 @@ export function figureEntry({ asks, answers, onChange, onDone, name }) {
 			const at = displays.get(key);
 			if (!at) return false;
 			fill(at.problem, problemLine(found));
+			aim(key);
+			at.element.scrollIntoView({ block: "center" });
 			return true;
 		},
 	};

@@ -87,15 +87,29 @@ export class ProcedureRunner {
 		const { step } = this;
 		const entry = step.asks ? this.entry() : null;
 		this.#drawActions();
+		const title = h("h2", { class: "step-title" }, unbroken(step.title));
 		fill(this.root, progress(this.procedure.title, this.at, this.steps.length, step.engine),
 			cautionsOf(step),
-			h("h2", { class: "step-title" }, unbroken(step.title)),
+			title,
 			step.figure ? this.#figure : null,
 			(step.text ?? []).map((line) => h("p", null, line)),
 			step.holdSeconds ? holdClock(step.holdSeconds, this.ctx.signal) : null,
 			entry?.element ?? null, entry ? this.ear() : null, this.#problem, this.#verdict.element, this.#actions, this.#below());
 		this.#showFigure();
 		entry?.aimFirst();
+		this.#comesToHand(title);
+	}
+
+	/** "Next" stays on the screen from when the step has been seen: nobody is to pass a caution to something unread. @param {HTMLElement} title */
+	#comesToHand(title) {
+		this.#actions.classList.remove("is-at-hand");
+		const seen = new IntersectionObserver((entries) => {
+			if (!entries.some(({ isIntersecting }) => isIntersecting)) return;
+			this.#actions.classList.add("is-at-hand");
+			seen.disconnect();
+		}, { threshold: 1, rootMargin: "0px 0px -100px 0px" }); // the height of the bar
+		seen.observe(title);
+		this.ctx.signal.addEventListener("abort", () => seen.disconnect());
 	}
 
 	/** The asks of the step, to be put on the page. @param {Ask[]} [asks] @param {() => void} [onDone] */
@@ -157,14 +171,14 @@ export class ProcedureRunner {
 	#drawActions() {
 		const stop = this.blocked();
 		if (this.isLarge) return this.#large && stop ? this.draw() : undefined;
-		const back = this.at > 0 ? button([mark("back"), " Back one step"], () => this.back()) : null;
+		const back = this.at > 0 ? h("button", { type: "button", class: "button step-back", "aria-label": "Back one step", on: { click: () => this.back() } }, mark("back"), stop ? " Back one step" : "Back") : null;
 		if (stop) return fill(this.#actions, blockedBox(this.car, stop, () => this.draw()), back);
 		const { step } = this;
 		if (step.readings && this.outcome === null && readingsLabel(this) === firstReadings) { // one thing to do next: read
-			return fill(this.#actions, nextButton(firstReadings, () => this.openReadings()), button("Read already: next step", () => this.next()), back);
+			return fill(this.#actions, nextButton(firstReadings, () => this.openReadings()), back, button("Read already: next step", () => this.next()));
 		}
-		const page = step.readings ? button(readingsLabel(this), () => this.openReadings()) : step.page ? button(step.page.label, pageAddress(this.car, step.page.name)) : null;
-		fill(this.#actions, page, nextButton(this.isLast ? "Finished" : doneLabel(step), () => this.next()), back);
+		const page = step.readings ? button(readingsLabel(this), () => this.openReadings(), "to-readings") : step.page ? button(step.page.label, pageAddress(this.car, step.page.name), "to-readings") : null;
+		fill(this.#actions, page, back, nextButton(this.isLast ? "Finished" : doneLabel(step), () => this.next()));
 	}
 
 	#below() {
@@ -187,7 +201,7 @@ export class ProcedureRunner {
 	async next() {
 		if (this.#isGoing || this.blocked()) return;
 		const missing = missingAnswer(this.step, this.run.answers);
-		if (missing) return this.#refuse(missing);
+		if (missing) return this.refuse(missing);
 		this.#isGoing = true;
 		try {
 			clearTimeout(this.#timer);
@@ -230,12 +244,15 @@ export class ProcedureRunner {
 		this.ctx.go(address("car", this.car.id, "readings", visit, set));
 	}
 
-	/** @param {Ask} missing */
-	#refuse(missing) {
+	/** refuse says what is not answered yet. @param {Ask} missing */
+	refuse(missing) {
 		const side = missing.kind === "timing" && (this.run.answers[missing.key] ?? "").trim() !== "";
 		const found = side ? { problem: "the side of TDC is not chosen", limit: "before or after TDC", do: "Choose the side." }
 			: { problem: `${missing.label.toLowerCase()}: nothing is entered`, limit: missing.unit || "one answer", do: "Enter it, or go back one step." };
-		if (!this.lastEntry?.refuse(missing.key, found)) fill(this.#problem, problemLine(found));
+		if (!this.lastEntry?.refuse(missing.key, found)) {
+			fill(this.#problem, problemLine(found));
+			this.#problem.scrollIntoView({ block: "center" });
+		}
 		speak(found.do);
 	}
 
