@@ -80,7 +80,7 @@ func (c *court) measure() {
 	}
 	c.out.Measured.MaxDistDeg = &most
 	if most > readingError {
-		c.out.Measured.StartKPa = startOf(run)
+		c.out.Measured.StartKPa = c.startOf(run)
 		c.out.Measured.FullKPa = fullOf(run, most)
 	}
 	if s, f := c.out.Measured.StartKPa, c.out.Measured.FullKPa; s != nil && f != nil && *f > *s {
@@ -90,25 +90,28 @@ func (c *court) measure() {
 	c.out.HysteresisDistDeg = hysteresis(c.runs["rising"], c.runs["falling"])
 }
 
-// startOf draws the line through the first two readings that moved down to no
-// movement; it lies between the last reading that did not move and the first
-// that did.
-func startOf(run []point) *float64 {
-	for i, p := range run {
-		if p.deg <= readingError {
-			continue
-		}
-		if i == 0 {
-			return nil // it had moved at the first reading already
-		}
-		start := p.kPa
-		if i+1 < len(run) && run[i+1].deg > p.deg {
-			start = p.kPa - p.deg*(run[i+1].kPa-p.kPa)/(run[i+1].deg-p.deg)
-		}
-		start = math.Min(p.kPa, math.Max(run[i-1].kPa, start))
+// startOf draws the line through the first two readings that moved, the second
+// higher than the first, down to no movement; it lies between the last reading
+// that did not move and the first that did. With one such reading only, the
+// start is known where those two stand within an inch of mercury (the tolerance
+// of the trade on a start); further apart it is asked for.
+func (c *court) startOf(run []point) *float64 {
+	i := slices.IndexFunc(run, func(p point) bool { return p.deg > readingError })
+	if i < 1 { // it had moved at the first reading already
+		return nil
+	}
+	last, first := run[i-1], run[i]
+	if i+1 < len(run) && run[i+1].deg > first.deg+readingError/2 {
+		start := first.kPa - first.deg*(run[i+1].kPa-first.kPa)/(run[i+1].deg-first.deg)
+		start = math.Min(first.kPa, math.Max(last.kPa, start))
 		return &start
 	}
-	return nil
+	if first.kPa-last.kPa > inHg+rounding {
+		c.ask(fmt.Sprintf("Where does it begin? Still at %s, moved %.1f distributor degrees at %s: read twice between the two.", both(last.kPa), first.deg, both(first.kPa)))
+		return nil
+	}
+	start := (last.kPa + first.kPa) / 2
+	return &start
 }
 
 // fullOf is the lowest vacuum with the whole movement, seen only where a

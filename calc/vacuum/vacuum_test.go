@@ -118,6 +118,21 @@ func TestMeasuredFigures(t *testing.T) {
 	near(t, "spec start", out.Spec.StartKPa, 13.5456, 0.001)
 }
 
+// One reading that moved, far above the last that did not, is no start: it is
+// asked for. Close together, the start lies between them.
+func TestAStartThatWasNotSeen(t *testing.T) {
+	capsule := Capsule{Kind: "advance"}
+	reading := func(kPa, deg float64) Reading { return Reading{KPa: kPa, DistDeg: &deg} }
+	out, err := Judge(JudgeIn{Capsule: capsule, Readings: []Reading{reading(0, 0), reading(13.5, 0.5), reading(40, 6.5)}})
+	if err != nil || out.Measured.StartKPa != nil || !strings.Contains(strings.Join(out.Ask, " "), "Where does it begin?") {
+		t.Errorf("start %v, asked %q, %v", out.Measured.StartKPa, out.Ask, err)
+	}
+	out, err = Judge(JudgeIn{Capsule: capsule, Readings: []Reading{reading(12, 0), reading(15, 6), reading(40, 6.1)}})
+	if err != nil || out.Measured.StartKPa == nil || *out.Measured.StartKPa != 13.5 {
+		t.Errorf("start %v, %v", out.Measured.StartKPa, err)
+	}
+}
+
 func TestEveryNumberIsAsked(t *testing.T) {
 	for name, c := range map[string]struct {
 		capsule Capsule

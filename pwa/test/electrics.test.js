@@ -3,8 +3,8 @@ import { test } from "node:test";
 import { compressions, figureOf, ownLimit, phaseOf, resultsOf, standing } from "../app/js/data/condition.js";
 import { checkDoubt, dwellDoubt, gapDoubt, voltsDoubt } from "../app/js/data/measure-checks.js";
 import { bookOf, dwellNow, dwellOf, lastChange, pairsOf, pointsIn } from "../app/js/data/points.js";
-import { changedIn, isChanged, sparkFigures, speedsFor, sweepIn, takenWords } from "../app/js/data/spark.js";
-import { placesOf, supplyIn } from "../app/js/data/supply.js";
+import { changedIn, isChanged, setAside, sparkFields, sparkFigures, speedsFor, sweepIn, takenWords } from "../app/js/data/spark.js";
+import { measuredFigures, placesOf, supplyIn } from "../app/js/data/supply.js";
 import { alsoIn, convert, figureIn, rangeIn, unitsLike } from "../app/js/data/units.js";
 import { factsOf, notedWords, workedOn } from "../app/js/data/visit-facts.js";
 
@@ -19,6 +19,7 @@ test("units: 0.015 in is 0.381 mm and 15 thou; 20 inHg is 67.7 kPa", () => {
 	assert.equal(convert(1, "mm", "kPa"), null);
 	assert.equal(alsoIn("15", "thou"), "0.381 mm, 0.015 in");
 	assert.equal(alsoIn("fifteen", "thou"), "");
+	assert.equal(alsoIn("130", "mm"), "5.118 in"); // a pulley is not named in thou
 	assert.deepEqual(unitsLike("in"), ["in", "mm", "thou"]);
 	near(figureIn(fact("1/64", "in"), "mm"), 25.4 / 64);
 	assert.equal(figureIn(undefined, "mm"), null);
@@ -192,4 +193,47 @@ test("changes tried on paper leave the car as it is", () => {
 	const { drawn, table } = speedsFor(4500);
 	assert.deepEqual(table, [500, 1000, 2000, 3000, 4000]);
 	assert.ok(table.every((speed) => drawn.includes(speed)) && drawn.at(-1) === 4500 && drawn.every((speed, i) => i === 0 || speed > drawn[i - 1]));
+});
+
+const stretch = (from, to, ohm) => ({ from, to, name: "", dropV: 0, ohm, limitV: null, verdict: "pass" });
+const walked = (...stretches) => ({ stretches, currentA: 4, currentBy: "as measured", findings: [], verdict: "pass" });
+
+test("what the volts page measured feeds the spark: all connections together, and only where all were measured", () => {
+	const whole = walked(stretch("battery", "coilFeed", 0.05), stretch("coilFeed", "coilPoints", 3.1), stretch("coilPoints", "body", 0.02), stretch("body", "earthPost", 0.01));
+	const { figures, hints } = measuredFigures(whole, false, "18 May");
+	near(figures["coil.leadOhm"].value, 0.08);
+	near(figures["coil.primaryOhm"].value, 3.1);
+	assert.match(figures["coil.leadOhm"].words, /0\.08 Ω.*volts page.*18 May/);
+	assert.deepEqual(hints, {});
+	assert.equal("coil.primaryOhm" in measuredFigures({ ...whole, currentBy: "12.4 V across the coil of 3.1 Ω: 4 A" }, false, "").figures, false, "a coil whose ohms gave the current is not measured by it");
+	const block = measuredFigures(walked(stretch("battery", "ballastIn", 0.05), stretch("ballastIn", "ballastOut", 1.6), stretch("ballastOut", "coilFeed", 0), stretch("coilFeed", "coilPoints", 1.5), stretch("coilPoints", "earthPost", 0.03)), true, "");
+	near(block.figures["coil.leadOhm"].value, 0.08);
+	near(block.figures["coil.ballastOhm"].value, 1.6);
+	const part = measuredFigures(walked(stretch("battery", "coilFeed", 0.05), stretch("coilFeed", "body", 3.1), stretch("body", "earthPost", 0.01)), false, "");
+	assert.equal("coil.leadOhm" in part.figures, false, "coil and points in one stretch tell neither");
+	assert.match(part.hints["coil.leadOhm"], /coil, distributor terminal/i);
+	assert.deepEqual(measuredFigures({ ...whole, findings: [{ code: "volts-rise" }] }, false, "").figures, {}, "readings that contradict each other feed nothing");
+	assert.deepEqual(measuredFigures(walked(stretch("battery", "coilFeed", null)), false, "").figures, {});
+});
+
+test("own beats measured beats assumed; set aside, both stay kept and the assumed stands", () => {
+	const measured = { "coil.leadOhm": { value: 0.25, words: "0.25 Ω" } };
+	const given = (car) => sweepIn(four, car, { dwell: 60 }, [1000], [], "", measured).input.coil.leadOhm;
+	assert.equal(given({}), 0.25);
+	assert.equal(given({ leadOhm: fact("0.4", "ohm") }), 0.4);
+	const apart = { leadOhm: fact("0.4", "ohm"), sparkAssumed: fact(setAside({}, "coil.leadOhm", true)) };
+	assert.equal(given(apart), undefined);
+	assert.equal(apart.leadOhm.value, "0.4");
+	assert.equal(given({ ...apart, sparkAssumed: fact(setAside(apart, "coil.leadOhm", false)) }), 0.4);
+	assert.equal(sweepIn(four, { ...apart, coilOhm: fact("3.3", "ohm") }, { dwell: 60 }, [1000], [], "").input.coil.primaryOhm, 3.3, "the others stand");
+	assert.equal(sweepIn(four, { runningVolts: fact("14.2"), sparkAssumed: fact("supplyV") }, { dwell: 60 }, [1000], [], "").input.supplyV, 13.8);
+});
+
+test("every figure that coil.sweep assumes can be this car's own", () => {
+	const paths = new Set(sparkFields().map(({ path }) => path));
+	for (const path of ["supplyV", "coil.primaryOhm", "coil.ballastOhm", "coil.leadOhm", "coil.inductanceMilliH", "coil.turnsRatio", "coil.condenserMicroF", "coil.secondaryPicoF", "plug.gapMm", "plug.leakMegaOhm", "points.maxA",
+		"engine.compressionRatio", "engine.manifoldKPa", "engine.chargeC", "engine.sparkCrankDeg", "engine.exponent", "cranking.batteryV", "cranking.engineRPM", "cranking.crankDeg", "cranking.chargeC", "cranking.chargeKPa"]) assert.ok(paths.has(path), path);
+	const { input } = sweepIn(four, { pointsMost: fact("4"), crankingAir: fact("-5"), compressionExponent: fact("1.32") }, { dwell: 60 }, [1000], [], "");
+	assert.deepEqual([input.points.maxA, input.cranking.chargeC, input.engine.exponent], [4, -5, 1.32]);
+	assert.match(sparkFields().find(({ key }) => key === "crankingAir").check("90", "°C", {}).limit, /-40 to 60/);
 });

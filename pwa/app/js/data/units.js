@@ -48,12 +48,13 @@ export function figureIn(fact, unit) {
 export function alsoIn(value, unit) {
 	const x = parse(value);
 	if (x === null) return "";
-	return unitsLike(unit).slice(1).map((other) => `${digits(/** @type {number} */ (convert(x, unit, other)), other)} ${other}`).join(", ");
+	const isLong = (convert(x, unit, "mm") ?? 0) >= 5; // chosen: no feeler is that thick, and nobody says 5118 thou
+	return unitsLike(unit).slice(1).filter((other) => !(isLong && other === "thou")).map((other) => `${digits(/** @type {number} */ (convert(x, unit, other)), other)} ${other}`).join(", ");
 }
 
 /** @param {number} x @param {string} unit */
 function digits(x, unit) {
-	const places = { in: 4, thou: 1, mm: 3, inHg: 1, mmHg: 0, kPa: 1, oz: 1, g: 0 }[unit];
+	const places = { in: x >= 1 ? 3 : 4, thou: 1, mm: 3, inHg: 1, mmHg: 0, kPa: 1, oz: 1, g: 0 }[unit];
 	return places === undefined ? short(x) : String(Number(x.toFixed(places)));
 }
 
