@@ -15,23 +15,27 @@ type CondenserIn struct {
 	CurrentA        *float64 `json:"currentA,omitempty" over:"0" max:"20" unit:"amperes" help:"coil current when the points open; the standing current unless said"`
 	Coil            Coil     `json:"coil,omitempty" help:"coil and ballast; condenserMicroF above replaces its own"`
 	Earth           string   `json:"earth,omitempty" enum:"negative|positive|unknown" help:"which battery post is on the body"`
+	Hot             string   `json:"hot,omitempty" enum:"same|worse|unknown" help:"what warming it does to capacity, insulation or the engine"`
+	Arc             string   `json:"arc,omitempty" enum:"small|heavy|unknown" help:"the spark at the opening points: small and blue, or heavy and yellow"`
 	Pit             string   `json:"pit,omitempty" enum:"fixed|arm|even|unknown" help:"which contact has lost metal: the fixed one (on the plate), the arm's, or both worn alike"`
 }
 
 // CondenserOut is the verdict on the condenser.
 type CondenserOut struct {
-	PeakPrimaryV   *float64     `json:"peakPrimaryV" unit:"volts" help:"first peak across the points with it; null when its capacity is not known"`
-	PeakAtMicroS   *float64     `json:"peakAtMicroS" unit:"microseconds" help:"when"`
-	UsualPeakV     float64      `json:"usualPeakV" unit:"volts" help:"first peak with 0.2 µF, for comparison"`
-	UsualAtMicroS  float64      `json:"usualAtMicroS" unit:"microseconds" help:"when, with 0.2 µF"`
-	RiseVPerMicroS *float64     `json:"riseVPerMicroS" unit:"volts per microsecond" help:"how fast the volts rise across the opening points; the faster, the more arc"`
-	Size           string       `json:"size" enum:"right|small|large|unknown" help:"its capacity against 0.18 to 0.25 µF"`
-	Assumed        []string     `json:"assumed" help:"what was not given, and what was taken instead"`
-	Findings       finding.List `json:"findings" help:"what is concluded, weightiest first"`
-	Verdict        string       `json:"verdict" enum:"pass|watch|fail|unknown" help:"the whole in one word"`
-	Summary        string       `json:"summary" help:"the whole in one sentence"`
-	Working        []string     `json:"working" help:"the rule with these figures in it"`
-	Sources        []string     `json:"sources" help:"where the rule comes from"`
+	PeakPrimaryV   *float64          `json:"peakPrimaryV" unit:"volts" help:"first peak across the points with it; null when its capacity is not known"`
+	PeakAtMicroS   *float64          `json:"peakAtMicroS" unit:"microseconds" help:"when"`
+	UsualPeakV     float64           `json:"usualPeakV" unit:"volts" help:"first peak with 0.2 µF, for comparison"`
+	UsualAtMicroS  float64           `json:"usualAtMicroS" unit:"microseconds" help:"when, with 0.2 µF"`
+	RiseVPerMicroS *float64          `json:"riseVPerMicroS" unit:"volts per microsecond" help:"how fast the volts rise across the opening points; the faster, the more arc"`
+	Size           string            `json:"size" enum:"right|small|large|unknown" help:"its capacity against 0.18 to 0.25 µF"`
+	Sizes          []CondenserSize   `json:"sizes" help:"what each size makes of this coil"`
+	Effects        []CondenserEffect `json:"effects" help:"what a size too small and one too large do to the points"`
+	Assumed        []string          `json:"assumed" help:"what was not given, and what was taken instead"`
+	Findings       finding.List      `json:"findings" help:"what is concluded, weightiest first"`
+	Verdict        string            `json:"verdict" enum:"pass|watch|fail|unknown" help:"the whole in one word"`
+	Summary        string            `json:"summary" help:"the whole in one sentence"`
+	Working        []string          `json:"working" help:"the rule with these figures in it"`
+	Sources        []string          `json:"sources" help:"where the rule comes from"`
 }
 
 const substitution = "a known good condenser clipped to the body in its place, the suspect disconnected: the same fault stays"
@@ -71,7 +75,10 @@ func JudgeCondenser(in CondenserIn) (CondenserOut, error) {
 		}
 		out.capacity(*in.CondenserMicroF, mine)
 	}
+	out.sizes(swing)
+	out.effects(in.Earth)
 	out.rest(in)
+	out.seen(in)
 	out.pitting(in)
 	out.close(in)
 	return out, nil
@@ -131,22 +138,19 @@ func (out *CondenserOut) pitting(in CondenserIn) {
 		out.Working = append(out.Working, "Which contact has lost metal says nothing while the earth is not known.")
 		return
 	}
-	minus := "fixed"
-	if in.Earth == "positive" {
-		minus = "arm"
-	}
+	minus := minusContact(in.Earth)
 	size, code := "too large", "pit-plus"
 	if in.Pit == minus {
 		size, code = "too small", "pit-minus"
 	}
 	out.find(finding.Watch, finding.Finding{Code: code, Title: "Metal lost from the " + in.Pit + " contact: a weak hint of a condenser " + size, Part: "condenser", Direction: size, Sureness: "possible", DisprovedBy: "its capacity by a meter, 0.18 to 0.25 µF, or even wear after a change",
 		Text:    "Trade memory has it that the minus contact loses metal when the capacity is too small. Texts contradict each other. Even grey wear is right; while points last, leave the condenser alone.",
-		Working: []string{fmt.Sprintf("Earth %s: the %s contact is minus. The %s one has lost metal.", in.Earth, minus, in.Pit)}, Sources: []string{"memory aid of the trade: from memory; two texts seen conflict (a tractor forum's article, a motorcycle club's page)"}})
+		Working: []string{fmt.Sprintf("Earth %s: the %s contact is minus. The %s one has lost metal.", in.Earth, minus, in.Pit)}, Sources: []string{pitSource}})
 }
 
 func (out *CondenserOut) close(in CondenserIn) {
 	out.Findings.Sort()
-	measured := in.CondenserMicroF != nil || in.InsulationMOhm != nil || in.SeriesOhm != nil
+	measured := in.CondenserMicroF != nil || in.InsulationMOhm != nil || in.SeriesOhm != nil || in.Hot == "same" || in.Arc == "small"
 	switch {
 	case len(out.Findings) > 0:
 		out.Summary = out.Findings[0].Title + "."

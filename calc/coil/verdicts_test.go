@@ -44,6 +44,10 @@ func TestCondenser(t *testing.T) {
 		{CondenserIn{Pit: "fixed", Earth: "positive"}, "watch", "pit-plus"},
 		{CondenserIn{Pit: "arm", Earth: "positive"}, "watch", "pit-minus"},
 		{CondenserIn{Pit: "arm"}, "unknown", ""},
+		{CondenserIn{Hot: "worse", CondenserMicroF: num(0.2)}, "fail", "condenser-hot"},
+		{CondenserIn{Arc: "heavy"}, "fail", "condenser-arc"},
+		{CondenserIn{Arc: "small", Hot: "same"}, "pass", ""},
+		{CondenserIn{Hot: "unknown", Arc: "unknown"}, "unknown", ""},
 		{CondenserIn{}, "unknown", ""},
 	} {
 		c.in.SupplyV = 13.8
@@ -66,5 +70,25 @@ func TestDirectionOfCapacity(t *testing.T) {
 	large, _ := JudgeCondenser(CondenserIn{SupplyV: 13.8, CondenserMicroF: num(0.5)})
 	if !(*small.PeakPrimaryV > small.UsualPeakV && small.UsualPeakV > *large.PeakPrimaryV && *small.PeakAtMicroS < small.UsualAtMicroS && small.UsualAtMicroS < *large.PeakAtMicroS) {
 		t.Errorf("small %v V at %v, usual %v at %v, large %v at %v", *small.PeakPrimaryV, *small.PeakAtMicroS, small.UsualPeakV, small.UsualAtMicroS, *large.PeakPrimaryV, *large.PeakAtMicroS)
+	}
+}
+
+// A smaller condenser lifts the volts faster and higher, a larger one slower
+// and lower; and which contact builds up metal turns with the earth.
+func TestCondenserSizesAndWhatTheyDo(t *testing.T) {
+	for earth, builds := range map[string][2]string{"negative": {"arm", "fixed"}, "positive": {"fixed", "arm"}, "": {"unknown", "unknown"}} {
+		out, err := JudgeCondenser(CondenserIn{SupplyV: 13.8, Earth: earth})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(out.Sizes) != len(sizesShown) || len(out.Effects) != 2 || out.Effects[0].Gains != builds[0] || out.Effects[1].Gains != builds[1] {
+			t.Errorf("%q: %+v %+v", earth, out.Sizes, out.Effects)
+		}
+		for i := 1; i < len(out.Sizes); i++ {
+			a, b := out.Sizes[i-1], out.Sizes[i]
+			if b.RiseVPerMicroS >= a.RiseVPerMicroS || b.PeakSecondaryKV >= a.PeakSecondaryKV || b.PeakAtMicroS <= a.PeakAtMicroS {
+				t.Errorf("%+v, then %+v", a, b)
+			}
+		}
 	}
 }
