@@ -65,6 +65,99 @@ func TestThePrintedTapeIsAtTrueScale(t *testing.T) {
 	}
 }
 
+// A rim of 400 mm does not fit one sheet: 60 degrees are 209 mm. Every sheet is
+// at true scale (ten degrees are π × 400 × 10 / 360 = 34.91 mm), they share
+// what is glued over, and together they hold all seven lines of ten degrees.
+func TestATapeOfSeveralSheets(t *testing.T) {
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	car := waitForCar(p)
+	p.open(car + "/tape")
+	p.rewrites("Diameter where the tape goes", "400")
+	p.sees("Sheet 2 of 2", "104.72 mm")
+	for name, paper := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
+		ctx, cancel := p.limited()
+		defer cancel()
+		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines, sheets := 0, 0
+		for _, tens := range tensOfSheets(t, pdf, 34.907) {
+			sheets++
+			lines += len(tens)
+			for i := 1; i < len(tens); i++ {
+				if gap := tens[i] - tens[i-1]; math.Abs(gap-34.907) > 0.05 {
+					t.Errorf("%s, sheet %d: ten degrees measure %.3f mm", name, sheets, gap)
+				}
+			}
+		}
+		if sheets != 2 || lines < 7 || lines > 9 {
+			t.Errorf("%s: %d sheets with %d lines of ten degrees", name, sheets, lines)
+		}
+	}
+}
+
+// tensOfSheets finds on the printed pages, strip by strip, the lines of every
+// ten degrees, gap mm apart, in mm.
+func tensOfSheets(t *testing.T, pdf []byte, gap float64) (sheets [][]float64) {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "tape.pdf")
+	if err := os.WriteFile(file, pdf, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for page := 1; page <= 6; page++ {
+		width, height, dark := picture(t, file, page)
+		var rows [][]float64
+		last := 0
+		for y := range height {
+			middles := evenLines(dark[y*width:(y+1)*width], gap)
+			if len(middles) >= 2 {
+				rows, last = append(rows, middles), y
+			}
+			if isEnd := y-last > tapeDPI/4 || y == height-1; isEnd && len(rows) > 0 { // a quarter of an inch without
+				if len(rows) >= tapeDPI/10 { // two and a half millimetres: no letter is as tall
+					sheets = append(sheets, rows[len(rows)/2])
+				}
+				rows = nil
+			}
+		}
+	}
+	return sheets
+}
+
+// evenLines gives the middles of the thin lines a row crosses, without the cut
+// edges, when all stand about gap mm apart; else nothing.
+func evenLines(row []byte, gap float64) (middles []float64) {
+	for x := 0; x < len(row); x++ {
+		if row[x] > 128 {
+			continue
+		}
+		from := x
+		for x < len(row) && row[x] <= 128 {
+			x++
+		}
+		if x-from > tapeDPI/20 { // wider than any line
+			return nil
+		}
+		middles = append(middles, (float64(from+x-1)/2+0.5)*25.4/tapeDPI)
+	}
+	odd := func(i int) bool { return math.Abs(middles[i+1]-middles[i]-gap) > 1 }
+	for len(middles) > 1 && odd(0) {
+		middles = middles[1:]
+	}
+	for len(middles) > 1 && odd(len(middles)-2) {
+		middles = middles[:len(middles)-1]
+	}
+	for i := range len(middles) - 1 {
+		if odd(i) {
+			return nil
+		}
+	}
+	return middles
+}
+
 const tapeDPI = 600
 
 // tapeLines finds the lines of every ten degrees in the picture of the tape,

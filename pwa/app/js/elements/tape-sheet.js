@@ -51,5 +51,5 @@ function ruler(y) {
 	return svg("g", { class: "tape-ruler" }, svg("path", { d: `${ticks}M${left} ${y}h100${inches}M${left} ${y + 16}h101.6` }),
 		Array.from({ length: 11 }, (_, i) => svg("text", { x: left + i * 10, y: y + 7.2, "font-size": 2.8, "text-anchor": "middle" }, String(i * 10))),
 		svg("text", { x: left + 104, y: y + 3.4, "font-size": 3.2 }, "100 mm: lay a steel rule on it."),
-		svg("text", { x: left + 104, y: y + 15.4, "font-size": 3.2 }, "4 inches. If either is off, do not use this sheet."));
+		svg("text", { x: left + 104, y: y + 15.4, "font-size": 3.2 }, "4 inches. One is off? Do not use it."));
 }
