@@ -17,16 +17,27 @@ export const coils = {
 	six: { label: "plain 6 V coil", note: "1.2 Ω, 5 mH", primaryOhm: 1.2, inductanceMilliH: 5 },
 };
 
+/** @type {(key: string, label: string, unit: string, path: string, note?: string) => SparkField} */
+const figure = (key, label, unit, path, note) => ({ key, of: "car", group: "", label, kind: "number", units: unit ? [unit] : undefined, path, note, check: (value) => outOfReach(value, unit, path) });
+
 /** Facts asked nowhere else, with the path they go to. @returns {SparkField[]} */
 const finer = () => [
-	{ key: "runningVolts", of: "car", group: "", label: "Battery volts, engine running", kind: "number", units: ["V"], path: "supplyV", check: checks.runningVolts },
-	{ key: "leadOhm", of: "car", group: "", label: "Leads, switch and points together", kind: "number", units: ["ohm"], path: "coil.leadOhm" },
-	{ key: "coilInductance", of: "car", group: "", label: "Coil, primary inductance", kind: "number", units: ["mH"], path: "coil.inductanceMilliH" },
-	{ key: "coilTurns", of: "car", group: "", label: "Coil, secondary turns for one of the primary", kind: "number", units: ["to 1"], path: "coil.turnsRatio" },
-	{ key: "secondaryCapacity", of: "car", group: "", label: "Capacity of secondary, lead and plug", kind: "number", units: ["pF"], path: "coil.secondaryPicoF" },
-	{ key: "plugLeak", of: "car", group: "", label: "Leak of a dirty plug", kind: "number", units: ["MΩ"], path: "plug.leakMegaOhm" },
-	{ key: "crankingVolts", of: "car", group: "", label: "Battery volts while cranking", kind: "number", units: ["V"], path: "cranking.batteryV" },
-	{ key: "crankingSpeed", of: "car", group: "", label: "Cranking speed", kind: "number", units: ["engine rpm"], path: "cranking.engineRPM" },
+	{ ...figure("runningVolts", "Battery volts, engine running", "V", "supplyV"), check: checks.runningVolts },
+	figure("leadOhm", "Leads, switch and points together", "ohm", "coil.leadOhm"),
+	figure("pointsMost", "The most these points may carry", "A", "points.maxA"),
+	figure("coilInductance", "Coil, primary inductance", "mH", "coil.inductanceMilliH"),
+	figure("coilTurns", "Coil, secondary turns for one of the primary", "to 1", "coil.turnsRatio"),
+	figure("secondaryCapacity", "Capacity of secondary, lead and plug", "pF", "coil.secondaryPicoF"),
+	figure("plugLeak", "Leak of a dirty plug", "MΩ", "plug.leakMegaOhm"),
+	figure("inletPressure", "Air in the cylinder as compression begins", "kPa", "engine.manifoldKPa", "From no air at all: 100 is full throttle at sea level."),
+	figure("chargeTemperature", "Its temperature there, engine warm", "°C", "engine.chargeC"),
+	figure("sparkTiming", "Timing, where the book has no curve", "crank degrees before TDC", "engine.sparkCrankDeg"),
+	figure("compressionExponent", "How steeply pressure rises in compression (exponent)", "", "engine.exponent"),
+	figure("crankingVolts", "Battery volts while cranking", "V", "cranking.batteryV"),
+	figure("crankingSpeed", "Cranking speed", "engine rpm", "cranking.engineRPM"),
+	figure("crankingTiming", "Timing while cranking", "crank degrees before TDC", "cranking.crankDeg"),
+	figure("crankingAir", "Cold start: temperature of the air", "°C", "cranking.chargeC"),
+	figure("crankingPressure", "Cranking: air in the cylinder as compression begins", "kPa", "cranking.chargeKPa", "From no air at all; less than 100, because the inlet closes late."),
 ];
 
 /** Where facts of the facts page go. @type {{[key: string]: {path: string, into?: string}}} */
@@ -35,12 +46,14 @@ const paths = {
 	plugGap: { path: "plug.gapMm", into: "mm" }, compressionRatio: { path: "engine.compressionRatio" },
 };
 
+/** The figures that are asked first: measured easily, or weighty. */
+export const firstFigures = ["runningVolts", "coilOhm", "ballastOhm", "plugGap", "compressionRatio", "condenser", "leadOhm"];
+
 /** sparkFields lists the figures the spark stands on, the weightiest first. @returns {SparkField[]} */
 export function sparkFields() {
 	const known = factFields().filter(({ key }) => key in paths).map((field) => ({ ...field, ...paths[field.key] }));
 	const all = [...known, ...finer()];
-	const order = ["runningVolts", "coilOhm", "ballastOhm", "plugGap", "compressionRatio", "condenser", "leadOhm"];
-	const rank = (/** @type {SparkField} */ { key }) => (order.includes(key) ? order.indexOf(key) : order.length);
+	const rank = (/** @type {SparkField} */ { key }) => (firstFigures.includes(key) ? firstFigures.indexOf(key) : firstFigures.length);
 	return all.sort((a, b) => rank(a) - rank(b));
 }
 
@@ -48,8 +61,32 @@ export function sparkFields() {
 const reach = {
 	supplyV: [3, 30], "coil.primaryOhm": [0.1, 20], "coil.ballastOhm": [0, 20], "coil.leadOhm": [0, 20], "coil.inductanceMilliH": [0.1, 100], "coil.turnsRatio": [10, 300],
 	"coil.condenserMicroF": [0.01, 5], "coil.secondaryPicoF": [1, 1000], "plug.gapMm": [0.2, 2], "plug.leakMegaOhm": [0.05, 10_000], "engine.compressionRatio": [3, 16],
-	"cranking.batteryV": [0.5, 30], "cranking.engineRPM": [20, 600],
+	"cranking.batteryV": [0.5, 30], "cranking.engineRPM": [20, 600], "points.maxA": [0.5, 20],
+	"engine.manifoldKPa": [10, 300], "engine.chargeC": [-40, 200], "engine.sparkCrankDeg": [-40, 70], "engine.exponent": [1, 1.4],
+	"cranking.crankDeg": [-40, 40], "cranking.chargeC": [-40, 60], "cranking.chargeKPa": [10, 110],
 };
+
+/** @param {string} value @param {string} unit @param {string} path @returns {import("./facts.js").Doubt | null} */
+function outOfReach(value, unit, path) {
+	const x = parse(value);
+	const [low, high] = reach[path];
+	if (x !== null && x >= low && x <= high) return null;
+	const problem = x === null ? `“${value.trim().slice(0, 24)}” cannot be read as a number` : `${x} ${unit} cannot be worked with`;
+	return { level: "ask", problem, limit: `${low} to ${high} ${unit}`.trim(), do: "Correct it. It is kept as typed, and the assumed figure stands meanwhile." };
+}
+
+/** The fact that names the figures set back to what is assumed; what was typed stays where it is. */
+export const asideKey = "sparkAssumed";
+
+/** asideOf lists the inputs for which the assumed figure was chosen. @param {Facts} car */
+export const asideOf = (car) => new Set((car[asideKey]?.value ?? "").split(" ").filter(Boolean));
+
+/** setAside gives the new value of that fact. @param {Facts} car @param {string} path @param {boolean} isAside */
+export function setAside(car, path, isAside) {
+	const paths = asideOf(car);
+	paths.delete(path);
+	return [...paths, ...(isAside ? [path] : [])].join(" ");
+}
 
 /**
  * sparkFigures reads every figure that is known; out of reach of the
@@ -62,9 +99,10 @@ export function sparkFigures(car) {
 	const values = {};
 	/** @type {{[path: string]: string}} */
 	const unread = {};
+	const aside = asideOf(car);
 	for (const { key, path, into } of sparkFields()) {
 		const fact = car[key];
-		if (!fact || fact.value.trim() === "") continue;
+		if (!fact || fact.value.trim() === "" || aside.has(path)) continue;
 		const x = into ? figureIn(fact, into) : parse(fact.value);
 		const [low, high] = reach[path];
 		if (x !== null && x >= low && x <= high) values[path] = x;
@@ -77,11 +115,11 @@ export function sparkFigures(car) {
  * sweepIn gives the input of coil.sweep for a car as it is, and in words what
  * was taken where the car does not say.
  * @param {Electrics & {nominalV: 6 | 12, cylinders: number}} electrics @param {Facts} car @param {{dwell: number}} dwell @param {number[]} engineRPM
- * @param {{engineRPM: number, crankDeg: number}[]} timing @param {string} polarity
+ * @param {{engineRPM: number, crankDeg: number}[]} timing @param {string} polarity @param {{[path: string]: {value: number}}} [measured] on the volts page; the car's own figure beats it
  */
-export function sweepIn(electrics, car, { dwell }, engineRPM, timing, polarity) {
+export function sweepIn(electrics, car, { dwell }, engineRPM, timing, polarity, measured = {}) {
 	const { values } = sparkFigures(car);
-	const given = { ...values };
+	const given = { ...fromVolts(car, values, measured), ...values };
 	/** @type {{[path: string]: string}} */
 	const taken = {};
 	if (given.supplyV === undefined) {
@@ -93,7 +131,19 @@ export function sweepIn(electrics, car, { dwell }, engineRPM, timing, polarity) 
 		given["coil.ballastOhm"] = electrics.nominalV === 6 ? 0 : 1.5;
 		taken["coil.ballastOhm"] = electrics.nominalV === 6 ? "0 Ω taken: for a 6 V ballast no usual figure is known" : "1.5 Ω taken: common practice";
 	}
-	return { input: { ...nested(given), cylinders: electrics.cylinders, engineRPM, points: { dwellDistDeg: dwell }, ...plugAnd(given, polarity), engine: { ...group(given, "engine"), ...(timing.length ? { timing } : {}) } }, taken };
+	if (given["points.maxA"] === undefined) taken["points.maxA"] = "5 A taken: above it points burn, common practice";
+	return { input: { ...nested(given), cylinders: electrics.cylinders, engineRPM, points: { dwellDistDeg: dwell, ...group(given, "points") }, ...plugAnd(given, polarity), engine: { ...group(given, "engine"), ...(timing.length ? { timing } : {}) } }, taken };
+}
+
+/**
+ * What was measured on the volts page and is used: not set aside, not beaten by
+ * the car's own figure, and within reach.
+ * @param {Facts} car @param {{[path: string]: number}} values @param {{[path: string]: {value: number}}} measured @returns {{[path: string]: number}}
+ */
+export function fromVolts(car, values, measured) {
+	const aside = asideOf(car);
+	const used = Object.entries(measured).filter(([path, { value }]) => !(path in values) && !aside.has(path) && value >= reach[path][0] && value <= reach[path][1]);
+	return Object.fromEntries(used.map(([path, { value }]) => [path, value]));
 }
 
 /** @param {{[path: string]: number}} given @param {string} polarity */

@@ -66,3 +66,36 @@ function ohms(fact) {
 export function shownVolts(facts, state, place) {
 	return text(facts, `${state}.${place}`);
 }
+
+/** Findings after which a reading tells no resistance. */
+const untrue = ["volts-rise", "points-open", "open-circuit"];
+
+/**
+ * measuredFigures gives what the walk tells of the coil's circuit, by the input
+ * of coil.sweep: the ohms of all connections together, once every one of them
+ * lies in a stretch that was measured; coil and ballast where they were
+ * measured alone and are not what the current was told by. hints say what is still to be measured.
+ * @param {SupplyJudgement} judged @param {boolean} ballasted @param {string} day when it was measured
+ * @returns {{figures: {[path: string]: {value: number, words: string}}, hints: {[path: string]: string}}}
+ */
+export function measuredFigures(judged, ballasted, day) {
+	const known = judged.stretches.filter(({ ohm }) => ohm !== null);
+	if (known.length === 0 || judged.findings.some(({ code }) => untrue.includes(code))) return { figures: {}, hints: {} };
+	const order = [...placesOf(ballasted, "closed").map(({ id }) => id), "earthPost"];
+	const loads = /** @type {{[from: string]: string}} */ ({ coilFeed: "coil.primaryOhm", ...(ballasted ? { ballastIn: "coil.ballastOhm" } : {}) });
+	const ends = new Set(known.flatMap(({ from, to }) => [from, to]));
+	const missing = ["ballastIn", "ballastOut", "coilFeed", "coilPoints", "earthPost"].filter((id) => order.includes(id) && !ends.has(id));
+	/** @type {{[path: string]: {value: number, words: string}}} */
+	const figures = {};
+	const keep = (/** @type {string} */ path, /** @type {number} */ value) => { figures[path] = { value, words: `${Number(value.toPrecision(2))} Ω measured on the volts page${day ? `, ${day}` : ""}` }; };
+	let lead = 0;
+	for (const { from, to, ohm } of known) {
+		const within = order.slice(order.indexOf(from), order.indexOf(to));
+		const gaveCurrent = judged.currentBy.includes(from === "coilFeed" ? "across the coil" : "across the ballast"); // its ohms were given, not found
+		if (within.length === 1 && from in loads && !gaveCurrent) keep(loads[from], Number(ohm));
+		if (!within.some((id) => id in loads)) lead += Number(ohm);
+	}
+	if (missing.length === 0) keep("coil.leadOhm", lead);
+	const names = missing.map((id) => (way.find((place) => place.id === id)?.name ?? "earth").toLowerCase());
+	return { figures, hints: names.length ? { "coil.leadOhm": `The volts page tells it once these are measured too: ${names.join("; ")}.` } : {} };
+}

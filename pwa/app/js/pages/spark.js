@@ -8,8 +8,10 @@ import { caseOf } from "../data/case.js";
 import { electricsOf, unitDocuments } from "../data/electrics.js";
 import { garage } from "../data/garage.js";
 import { dwellNow } from "../data/points.js";
-import { changedIn, coils, isChanged, sparkFigures, speedsFor, sweepIn, takenWords } from "../data/spark.js";
-import { factsOf } from "../data/visit-facts.js";
+import { asideOf, changedIn, coils, isChanged, sparkFigures, speedsFor, sweepIn, takenWords } from "../data/spark.js";
+import { measuredFigures, supplyIn } from "../data/supply.js";
+import { factsOf, workedOn } from "../data/visit-facts.js";
+import { dayName } from "../data/visits.js";
 import { carQuestions } from "../elements/car-questions.js";
 import { caution, deferral, trouble } from "../elements/caution.js";
 import { button, choice, nextButton } from "../elements/field.js";
@@ -32,7 +34,7 @@ import { address } from "../lib/routes.js";
  * @typedef {object} Ground what the picture stands on
  * @property {any} input of coil.sweep @property {Sweep} found @property {number[]} table speeds read one by one
  * @property {{[path: string]: string}} taken @property {{dwell: number, from: string}} dwell @property {number} pitch distributor degrees
- * @property {PolarityAnswer | null} polarity @property {boolean} ballasted
+ * @property {PolarityAnswer | null} polarity @property {boolean} ballasted @property {ReturnType<typeof measuredFigures>} volts
  */
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
@@ -83,11 +85,19 @@ async function groundOf(carId) {
 	const polarity = await polarityOf(facts.car, electrics.earth);
 	const top = Math.min(7000, Math.max(4000, Math.ceil((spec ? corners(spec).at(-1) ?? 0 : 5000) / 500) * 500));
 	const speeds = speedsFor(top);
-	const { input, taken } = sweepIn(electrics, facts.car, dwell, speeds.drawn, timing, polarity?.polarity ?? "unknown");
+	const volts = await voltsOf(electrics, visits, facts.car);
+	const { input, taken } = sweepIn(electrics, facts.car, dwell, speeds.drawn, timing, polarity?.polarity ?? "unknown", volts.figures);
 	const found = /** @type {Sweep} */ (await ask("coil.sweep", input));
 	const words = { ...takenWords(found.assumed), ...taken };
-	if (timing.length) delete words["engine.sparkCrankDeg"];
-	return { input, found, table: speeds.table, taken: words, dwell, pitch: 360 / electrics.cylinders, polarity, ballasted: (input.coil.ballastOhm ?? 0) > 0 };
+	if (timing.length) words["engine.sparkCrankDeg"] = "the middle of the book’s curve is taken at each speed";
+	return { input, found, table: speeds.table, taken: words, dwell, pitch: 360 / electrics.cylinders, polarity, ballasted: (input.coil.ballastOhm ?? 0) > 0, volts };
+}
+
+/** What the walk along the feed measured. @param {import("../data/electrics.js").Electrics} electrics @param {Doc<Visit>[]} visits @param {Facts} car @returns {Promise<ReturnType<typeof measuredFigures>>} */
+async function voltsOf(electrics, visits, car) {
+	const input = supplyIn(electrics, "closed", factsOf(visits, "volts"), car);
+	const judged = input ? /** @type {SupplyJudgement | null} */ (await ask("supply.judge", input).catch(() => null)) : null;
+	return judged ? measuredFigures(judged, electrics.ballasted === true, dayName(workedOn(visits, "volts")?.body.date ?? "")) : { figures: {}, hints: {} };
 }
 
 /** @param {Facts} car @param {string | null} earth @returns {Promise<PolarityAnswer | null>} */
@@ -131,16 +141,20 @@ function bench(root, carId, ground, change, keep, again) {
 		nextButton("On to the readings", address("car", carId, "readings")),
 		h("section", { "aria-labelledby": "findings-title" }, h("h2", { id: "findings-title" }, "What is found, as it is"), findings(found.findings)),
 		rooms.start, polarityPart(car, ground.polarity, again),
-		sparkBasis(car, ground.taken, { words: `${short(ground.dwell.dwell)} distributor degrees · ${ground.dwell.from}`, href: address("car", carId, "points") }, refreshBasis(carId, again)));
+		sparkBasis(car, {
+			hasBallast: electricsOf(car.body.facts, {}).ballasted !== false, taken: ground.taken, measured: ground.volts.figures, hints: ground.volts.hints, typed: refreshBasis(carId, again), again,
+			dwell: { words: `${short(ground.dwell.dwell)} distributor degrees · ${ground.dwell.from}`, href: address("car", carId, "points") },
+		}));
 	refresh();
 }
 
 /** After a figure is typed the picture follows once the field is left: nothing is drawn anew under the finger. @param {string} carId @param {() => void} again */
 function refreshBasis(carId, again) {
-	const before = JSON.stringify(sparkFigures(unitDocuments(carId).facts.car).values);
+	const now = () => { const { car } = unitDocuments(carId).facts; return JSON.stringify([sparkFigures(car).values, ...asideOf(car)]); };
+	const before = now();
 	let isWaiting = false;
 	return () => {
-		if (isWaiting || JSON.stringify(sparkFigures(unitDocuments(carId).facts.car).values) === before) return;
+		if (isWaiting || now() === before) return;
 		const typing = document.activeElement;
 		if (!(typing instanceof HTMLInputElement) || typing.type !== "text") return again();
 		isWaiting = true;
