@@ -2,6 +2,7 @@ package store
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	bolt "go.etcd.io/bbolt"
@@ -14,12 +15,14 @@ type Imported struct {
 	United int `json:"united"` // brought something new to a document that is here
 	Kept   int `json:"kept"`   // copies that wait for a choice now, and did not before
 	Left   int `json:"left"`   // removed in the file and not here, and left as they are here
+
+	Removed int `json:"removed"` // removed in the file, with nothing else known of them; remembered as removed
 }
 
 // Import takes in documents and kept copies of an exported file, by the rules
 // of [Merge], all of them or none. A document that the file says is removed is
-// not removed here. The time of Received and the name of Device in each change
-// count as for a push.
+// not removed here; what it says there and not here waits as a copy. The time
+// of Received and the name of Device in each change count as for a push.
 func (s *Store) Import(changes []Change, copies []Copy, now time.Time) (sum Imported, err error) {
 	err = s.db.Update(func(tx *bolt.Tx) error {
 		for _, c := range changes {
@@ -51,26 +54,68 @@ func importOne(tx *bolt.Tx, c Change, sum *Imported) error {
 	if err != nil {
 		return err
 	}
-	if old != nil {
-		if known, err := isKnown(tx, old, d); err != nil || known {
-			sum.Known++
-			return err
-		}
-		if isRemoved {
-			sum.Left++
-			return nil
-		}
+	switch {
+	case isRemoved && isIdentical(d, Document{Body: emptyBody}):
+		return importRemoval(tx, old, c, sum)
+	case old == nil:
+		return importNew(tx, c, isRemoved, sum)
 	}
-	a, err := putIn(tx, c)
-	if err != nil {
+	if known, err := isKnown(tx, old, d); err != nil || known {
+		sum.Known++
 		return err
 	}
-	sum.count(old == nil, a.Kept)
 	if isRemoved {
+		return importRemoved(tx, old, d, c, sum)
+	}
+	a, err := putIn(tx, c)
+	if err == nil {
+		sum.count(false, a.Kept)
+	}
+	return err
+}
+
+// importNew takes in a document that is not here. One that is removed comes
+// with what was in it, so that it can be brought back.
+func importNew(tx *bolt.Tx, c Change, isRemoved bool, sum *Imported) error {
+	sum.New++
+	a, err := putIn(tx, c)
+	if err == nil && isRemoved {
 		c.Base, c.Deleted = a.Revision, true
 		_, err = putIn(tx, c)
 	}
 	return err
+}
+
+// importRemoval is of a document of which nothing but its removal is known.
+func importRemoval(tx *bolt.Tx, old *record, c Change, sum *Imported) error {
+	switch {
+	case old == nil:
+		sum.Removed++
+		c.Deleted = true
+		_, err := putIn(tx, c)
+		return err
+	case old.Deleted:
+		sum.Known++
+	default:
+		sum.Left++
+	}
+	return nil
+}
+
+// importRemoved is of a document that is here, was removed there, and says
+// something there that was never here.
+func importRemoved(tx *bolt.Tx, old *record, d Document, c Change, sum *Imported) error {
+	if c.Received.IsZero() {
+		c.Received = time.Now()
+	}
+	d.Revision = d.revisionFrom(c.Base)
+	if old.Deleted { // here too: it is what was in it
+		sum.United++
+		return remember(tx, record{Document: d, Device: c.Device, Received: c.Received.UTC()})
+	}
+	sum.Left++
+	sum.Kept++
+	return keep(tx, Version{d, c.Device}, WhyBoth, c.Received.UTC())
 }
 
 func (sum *Imported) count(isNew, isKept bool) {
@@ -94,14 +139,16 @@ func isKnown(tx *bolt.Tx, old *record, d Document) (bool, error) {
 		found = sameContent(r.Document, d)
 		return !found
 	})
-	kept, keptErr := keptUnder(tx, append(d.key(), '/'))
-	for _, k := range kept {
-		found = found || sameContent(k.Document, d)
+	if err != nil || found {
+		return found, err
 	}
-	if err == nil {
-		err = keptErr
-	}
-	return found, err
+	return isKept(tx, old, d)
+}
+
+// isKept reports whether a copy that says the same waits for a choice.
+func isKept(tx *bolt.Tx, _ *record, d Document) (bool, error) {
+	kept, err := keptUnder(tx, append(d.key(), '/'))
+	return slices.ContainsFunc(kept, func(k Copy) bool { return sameContent(k.Document, d) }), err
 }
 
 func importCopy(tx *bolt.Tx, k Copy, now time.Time, sum *Imported) error {
@@ -118,10 +165,14 @@ func importCopy(tx *bolt.Tx, k Copy, now time.Time, sum *Imported) error {
 		sum.New++
 		return err
 	}
-	if known, err := isKnown(tx, old, k.Document); err != nil || known {
+	why, isHere := WhyBoth, isKnown
+	if old.Deleted {
+		why, isHere = WhyDeleted, isKept // what was in it before it was removed is past, and still to be chosen about
+	}
+	if known, err := isHere(tx, old, k.Document); err != nil || known {
 		sum.Known++
 		return err
 	}
 	sum.Kept++
-	return keep(tx, Version{k.Document, k.Device}, WhyBoth, now)
+	return keep(tx, Version{k.Document, k.Device}, why, now)
 }

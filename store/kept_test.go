@@ -168,12 +168,88 @@ func TestImportTakesInWhatIsNewAndNothingTwice(t *testing.T) {
 	}
 	third := change("", 2, `{"name":"third"}`)
 	third.Deleted = true // removed there, and not here
-	if sum, err = s.Import([]store.Change{third}, nil, noon); err != nil || sum.Left != 1 {
+	if sum, err = s.Import([]store.Change{third}, nil, noon); err != nil || sum != (store.Imported{Left: 1, Kept: 1}) {
 		t.Errorf("%+v %v", sum, err)
 	}
 	wantCurrent(t, s, `{"name":"second"}`)
 	if _, err = s.Import([]store.Change{change("", 3, `{"name":"fourth"}`), {Kind: "Car"}}, nil, noon); !errors.Is(err, store.ErrBody) {
 		t.Errorf("%v", err)
 	}
-	wantKept(t, s) // all or nothing
+	wantKept(t, s, `{"name":"third"}`) // and of the fourth nothing: all or none
+}
+
+// What was removed goes along: with what was in it, or as a bare removal, so
+// that a phone which comes later does not bring it back unasked.
+func TestImportTakesInWhatWasRemoved(t *testing.T) {
+	const bare, left = "bare000000000001", "left000000000001"
+	s := storetest.Open(t)
+	a := put(t, s, change("", 0, `{"name":"first"}`))
+	b := put(t, s, change(a.Revision, 1, `{"name":"as it was removed"}`))
+	gone := change(b.Revision, 2, "")
+	if _, err := s.Delete(gone); err != nil {
+		t.Fatal(err)
+	}
+	put(t, s, change(a.Revision, 3, `{"name":"typed by someone who did not know"}`))
+	if _, err := s.Delete(store.Change{Kind: "car", ID: bare, ChangedAt: noon, Received: noon}); err != nil {
+		t.Fatal(err)
+	}
+	all, err := s.Everything()
+	if err != nil || len(all) != 2 {
+		t.Fatalf("%+v %v", all, err)
+	}
+	kept, err := s.AllKept()
+	if err != nil || len(kept) != 1 {
+		t.Fatalf("%+v %v", kept, err)
+	}
+	bodies := map[string]string{}
+	var file []store.Change
+	for _, d := range all {
+		bodies[d.ID] = string(d.Body)
+		file = append(file, store.Change{Kind: d.Kind, ID: d.ID, ChangedAt: d.ChangedAt, Deleted: d.Deleted, Body: d.Body, Received: noon})
+	}
+	if bodies[someID] != `{"name":"as it was removed"}` || bodies[bare] != `{}` {
+		t.Fatalf("%q", bodies)
+	}
+
+	fresh := storetest.Open(t)
+	sum, err := fresh.Import(file, kept, noon)
+	if err != nil || sum != (store.Imported{New: 1, Removed: 1, Kept: 1}) {
+		t.Errorf("%+v %v", sum, err)
+	}
+	again, err := fresh.Everything()
+	if err != nil || len(again) != 2 || !again[0].Deleted || !again[1].Deleted {
+		t.Fatalf("%+v %v", again, err)
+	}
+	for _, d := range again {
+		if string(d.Body) != bodies[d.ID] {
+			t.Errorf("%s: %s", d.ID, d.Body)
+		}
+	}
+	if now, err := fresh.AllKept(); err != nil || len(now) != 1 || now[0].Why != store.WhyDeleted {
+		t.Errorf("the copy that waits: %+v %v", now, err)
+	}
+	if sum, err = fresh.Import(file, kept, noon); err != nil || sum != (store.Imported{Known: 3}) {
+		t.Errorf("again: %+v %v", sum, err)
+	}
+
+	past := store.Copy{Document: store.Document{Kind: "car", ID: someID, Revision: "aa", ChangedAt: noon, Body: []byte(`{"name":"as it was removed"}`)}}
+	if sum, err = fresh.Import(nil, []store.Copy{past}, noon); err != nil || sum != (store.Imported{Kept: 1}) {
+		t.Errorf("a copy that says what was in it before it was removed is still to be chosen about: %+v %v", sum, err)
+	}
+
+	put(t, fresh, store.Change{Kind: "car", ID: left, ChangedAt: noon, Body: []byte(`{"name":"here"}`), Received: noon})
+	sum, err = fresh.Import([]store.Change{{Kind: "car", ID: left, ChangedAt: noon, Deleted: true, Body: []byte(`{}`)},
+		{Kind: "car", ID: bare, ChangedAt: noon, Deleted: true, Body: []byte(`{"name":"what was in it"}`), Received: noon}}, nil, noon)
+	if err != nil || sum != (store.Imported{Left: 1, United: 1}) {
+		t.Errorf("%+v %v", sum, err)
+	}
+	if d, err := fresh.Get("car", left); err != nil || d.Deleted {
+		t.Errorf("%+v %v", d, err)
+	}
+	all, _ = fresh.Everything()
+	for _, d := range all {
+		if d.ID == bare && (!d.Deleted || string(d.Body) != `{"name":"what was in it"}`) {
+			t.Errorf("%+v", d)
+		}
+	}
 }

@@ -2,6 +2,7 @@ package store
 
 import (
 	"fmt"
+	"slices"
 
 	bolt "go.etcd.io/bbolt"
 )
@@ -36,6 +37,45 @@ func (s *Store) List() ([]Document, error) {
 		}
 	}
 	return live, err
+}
+
+// Everything returns every document, in the order of last change. One that is
+// deleted comes with the last body that is still known of it and is not a kept
+// copy, or with {}.
+func (s *Store) Everything() ([]Document, error) {
+	all, _, err := s.Since(0)
+	if err != nil {
+		return nil, err
+	}
+	err = s.db.View(func(tx *bolt.Tx) error {
+		for n := range all {
+			if !all[n].Deleted {
+				continue
+			}
+			if err := lastBody(tx, &all[n]); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, fmt.Errorf("read what was removed: %w", err)
+	}
+	return all, nil
+}
+
+func lastBody(tx *bolt.Tx, d *Document) error {
+	kept, err := keptUnder(tx, append(d.key(), '/'))
+	if err != nil {
+		return err
+	}
+	return eachPast(tx, d.key(), func(r *record) bool {
+		isKept := slices.ContainsFunc(kept, func(k Copy) bool { return sameJSON(k.Body, r.Body) })
+		if !r.Deleted && !isKept {
+			d.Body = r.Body
+		}
+		return true
+	})
 }
 
 // Since returns all documents that changed after cursor, and the cursor to ask

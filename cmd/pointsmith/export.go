@@ -27,7 +27,13 @@ func runExport(t terminal, _ io.Reader, args []string) int {
 		if err != nil {
 			return fmt.Errorf("%s was written and cannot be read back: %w; do: use pointsmith backup, which needs no reading", file, err)
 		}
-		t.say("exported to %s: %s, %s; read back", file, plural(len(read.Documents), "document"), plural(len(read.Copies), "kept cop"))
+		removed := 0
+		for _, d := range read.Documents {
+			if d.Deleted {
+				removed++
+			}
+		}
+		t.say("exported to %s: %s, %d removed, %s; read back", file, plural(len(read.Documents)-removed, "document"), removed, plural(len(read.Copies), "kept cop"))
 		return nil
 	})
 }

@@ -27,6 +27,9 @@ func runImport(t terminal, _ io.Reader, args []string) int {
 		if sum.Left > 0 {
 			t.say("removed in the file, left here: %s", plural(sum.Left, "document"))
 		}
+		if sum.Removed > 0 {
+			t.say("removed in the file, and not here: %s; a phone that still has one is told", plural(sum.Removed, "document"))
+		}
 		return nil
 	})
 }

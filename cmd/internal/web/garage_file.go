@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 	"time"
 
@@ -37,8 +38,8 @@ type fileDocument struct {
 	Kind      string          `json:"kind" need:"yes" enum:"car|distributor|visit"`
 	ID        string          `json:"id" need:"yes" maxLen:"32"`
 	ChangedAt string          `json:"changedAt" need:"yes" maxLen:"40" help:"RFC 3339"`
-	Deleted   bool            `json:"deleted" help:"removed on the phone; it can be brought back there"`
-	Body      json.RawMessage `json:"body" need:"yes"`
+	Deleted   bool            `json:"deleted" help:"removed; with its body it can be brought back"`
+	Body      json.RawMessage `json:"body" need:"yes" help:"{} of one that is removed and of which nothing else is known"`
 }
 
 type fileCopy struct {
@@ -95,11 +96,29 @@ func (d fileDocument) check() (time.Time, error) {
 		return time.Time{}, refuse.Input("id", "has characters or a length that are not taken", "16 to 32 of a-z and 0-9", "export the garage again")
 	}
 	at, err := parseChangedAt(d.ChangedAt)
-	if err == nil {
+	if err == nil && !d.isOnlyRemoved() {
 		err = inBody(shapes[d.Kind].check(d.Body))
 	}
 	return at, err
 }
+
+// isOnlyRemoved is true of a deletion of which nothing else is known.
+func (d fileDocument) isOnlyRemoved() bool {
+	var members map[string]json.RawMessage
+	return d.Deleted && json.Unmarshal(d.Body, &members) == nil && members != nil && len(members) == 0
+}
+
+// check is as for a document; a copy is never a deletion, and its revision is
+// part of an address.
+func (k fileCopy) check() (time.Time, error) {
+	if !revisionShape.MatchString(k.Revision) {
+		return time.Time{}, refuse.Input("revision", "has characters or a length that are not taken", "1 to 64 of a-z and 0-9", "export the garage again")
+	}
+	k.Deleted = false
+	return k.fileDocument.check()
+}
+
+var revisionShape = regexp.MustCompile(`^[a-z0-9]{1,64}$`)
 
 func under(path string, err error) error {
 	var bad *refuse.Error
@@ -109,10 +128,10 @@ func under(path string, err error) error {
 	return err
 }
 
-// WriteGarageFile writes the whole garage: what is not deleted, and the copies
-// that wait for a choice.
+// WriteGarageFile writes the whole garage: every document, those removed with
+// what is still known of them, and the copies that wait for a choice.
 func WriteGarageFile(w io.Writer, garage *store.Store, now time.Time) (documents int, err error) {
-	live, err := garage.List()
+	all, err := garage.Everything()
 	if err != nil {
 		return 0, err
 	}
@@ -124,7 +143,7 @@ func WriteGarageFile(w io.Writer, garage *store.Store, now time.Time) (documents
 	fmt.Fprintf(out, "{\n\"format\": %q,\n\"made\": %q,\n\"documents\": [", garageFormat, now.UTC().Format(time.RFC3339))
 	e := json.NewEncoder(out)
 	e.SetEscapeHTML(false)
-	for n, d := range live {
+	for n, d := range all {
 		_, _ = out.WriteString(separator(n))
 		if err := e.Encode(filed(d)); err != nil {
 			return 0, err
@@ -138,10 +157,13 @@ func WriteGarageFile(w io.Writer, garage *store.Store, now time.Time) (documents
 		}
 	}
 	_, _ = out.WriteString("]\n}\n")
-	return len(live), out.Flush()
+	return len(all), out.Flush()
 }
 
 func filed(d store.Document) fileDocument {
+	if known, ok := shapes[d.Kind]; d.Deleted && (!ok || known.check(d.Body) != nil) {
+		d.Body = json.RawMessage(`{}`) // from before the shape was what it is: the gate would refuse the whole file for it
+	}
 	return fileDocument{Kind: d.Kind, ID: d.ID, ChangedAt: d.ChangedAt.Format(time.RFC3339Nano), Deleted: d.Deleted, Body: d.Body}
 }
 

@@ -131,6 +131,9 @@ func TestImportIsRefusedAtTheGate(t *testing.T) {
 		"odd id":           {file(strings.Replace(good, "aaaaaaaaaaaaaaaa", "A", 1)), "documents[0].id", 422},
 		"odd time":         {file(strings.Replace(good, "2026-05-01T12:00:00Z", "noon", 1)), "documents[0].changedAt", 422},
 		"impossible time":  {file(strings.Replace(good, "2026-05-01T12:00:00Z", "1970-01-01T00:00:00Z", 1)), "changedAt", 422},
+		"removed, empty":   {file(strings.Replace(good, `"deleted":false,"body":{"name":"A"}`, `"deleted":false,"body":{}`, 1)), "documents[0].body.name", 422},
+		"odd revision":     {strings.Replace(file(good), `]}`, `],"kept":[`+strings.Replace(good, `"deleted":false`, `"device":"","revision":"../x"`, 1)+`]}`, 1), "kept[0].revision", 422},
+		"copy of nothing":  {strings.Replace(file(good), `]}`, `],"kept":[`+strings.Replace(good, `"deleted":false,"body":{"name":"A"}`, `"deleted":true,"revision":"a","body":{}`, 1)+`]}`, 1), "kept[0].body.name", 422},
 		"markup in a name": {file(strings.Replace(good, `"A"`, `"<b>"`, 1)), "documents[0].body.name", 422},
 		"cut":              {file(good)[:80], "JSON", 400},
 		"too large":        {strings.Repeat(" ", MaxGarageFile+1), "67108864", 413},
@@ -149,6 +152,8 @@ func FuzzReadGarageFile(f *testing.F) {
 	f.Add([]byte(`{"format":"pointsmith garage 1","made":"","documents":[]}`))
 	f.Add([]byte(`{"format":"pointsmith garage 1","made":"2026-05-02T10:00:00Z","documents":[{"kind":"car","id":"aaaaaaaaaaaaaaaa","changedAt":"2026-05-01T12:00:00Z","deleted":true,"body":{"name":"A","facts":{"a":{"value":"<"}}}}],` +
 		`"kept":[{"kind":"car","id":"aaaaaaaaaaaaaaaa","changedAt":"2026-05-01T12:00:00Z","deleted":false,"body":{"name":"B"},"revision":"r","device":"d"}]}`))
+	f.Add([]byte(`{"format":"pointsmith garage 1","documents":[{"kind":"car","id":"bbbbbbbbbbbbbbbb","changedAt":"2026-05-01T12:00:00Z","deleted":true,"body":{}}],` +
+		`"kept":[{"kind":"car","id":"bbbbbbbbbbbbbbbb","changedAt":"2026-05-01T12:00:00Z","body":{"name":"B"},"revision":"r"}]}`))
 	f.Add([]byte(`{"format":"pointsmith garage 1","documents":[{"kind":"visit","id":"aaaaaaaaaaaaaaaa","changedAt":"2026-05-01T12:00:00Z","body":{"sets":[{"id":"s","readings":[{"id":"r","rpm":"1","deg":"2"}]}]}}]}`))
 	s := newSite(f)
 	f.Fuzz(func(t *testing.T, text []byte) {
