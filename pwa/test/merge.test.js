@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { afterComparison, afterPull, afterPush, unite, uniteVisit } from "../app/js/data/merge.js";
+import { afterComparison, afterPull, afterPush } from "../app/js/data/merge.js";
+import { unite } from "../app/js/data/unite.js";
 
 const car = (more) => ({ kind: "car", id: "a".repeat(20), revision: "r1", changedAt: "2024-01-01T10:00:00.000Z", deleted: false, body: { name: "Van" }, ...more });
 
@@ -59,51 +60,54 @@ test("after deletions were forgotten, what the server does not list is removed h
 const reading = (id, deg) => ({ id, rpm: "800", deg, side: "before", direction: "rising", at: "" });
 const visit = (...readings) => ({ carId: "c", distributorId: "d", date: "2024-01-01", title: "", notes: "", sets: [{ id: "s1", place: "car", readings }] });
 
-test("readings of two phones are united, whichever is later", () => {
-	const ours = { ...car({ kind: "visit", body: visit(reading("one", "8"), reading("two", "12")) }) };
-	for (const changedAt of ["2023-01-01T00:00:00.000Z", "2025-01-01T00:00:00.000Z"]) {
-		const theirs = { ...ours, revision: "r7", changedAt, body: visit(reading("one", "8"), reading("three", "17")) };
-		const { doc, needsPush } = unite(ours, theirs);
-		assert.deepEqual(doc.body.sets[0].readings.map(({ id }) => id).sort(), ["one", "three", "two"]);
-		assert.equal(doc.revision, "r7");
-		assert.equal(needsPush, true);
+const ids = ({ body }) => body.sets[0].readings.map(({ id }) => id);
+
+test("readings that only one version has are in the united visit, whichever is later, and nothing is lost", () => {
+	const [one, other] = [visit(reading("one", "8"), reading("two", "12")), visit(reading("one", "8"), reading("three", "17"))];
+	assert.deepEqual(ids(unite(one, other)), ["one", "three", "two"]);
+	assert.deepEqual(ids(unite(other, one)), ["one", "two", "three"]);
+	assert.equal(unite(one, other).isLost, false);
+});
+
+test("a whole set that only one has is kept", () => {
+	const other = visit(reading("nine", "1"));
+	other.sets[0].id = "s2";
+	assert.deepEqual(unite(other, visit()).body.sets.map(({ id }) => id), ["s1", "s2"]);
+});
+
+test("a reading marked as removed does not come back, and that loses nothing", () => {
+	const removed = { ...reading("one", "8"), removed: true };
+	for (const [older, newer] of [[removed, reading("one", "8")], [reading("one", "8"), removed]]) {
+		const { body, isLost } = unite(visit(older), visit(newer));
+		assert.deepEqual([body.sets[0].readings[0].removed, isLost], [true, false]);
 	}
 });
 
-test("a whole set that only one phone has is kept", () => {
-	const other = visit(reading("nine", "1"));
-	other.sets[0].id = "s2";
-	assert.deepEqual(uniteVisit(visit(), other).sets.map(({ id }) => id), ["s1", "s2"]);
+test("of one reading typed differently the later stands, and it is said that the other is lost", () => {
+	const { body, isLost } = unite(visit(reading("one", "8")), visit(reading("one", "9")));
+	assert.deepEqual([body.sets[0].readings[0].deg, isLost], ["9", true]);
 });
 
-test("a reading marked as removed does not come back from the other phone", () => {
-	const removed = { ...reading("one", "8"), removed: true };
-	assert.equal(uniteVisit(visit(removed), visit(reading("one", "8"))).sets[0].readings[0].removed, true);
+test("facts that only one has are united; of the same fact the later stands, and an empty one loses nothing", () => {
+	const fact = (value, unit = "V") => ({ value, unit, source: "measured", note: "" });
+	const empty = { value: "", unit: "", source: "", note: "" };
+	const later = { ...visit(), facts: { battery: fact("12.6"), body: fact("0.02"), coil: fact("3") } };
+	const older = { ...visit(), facts: { coilFeed: fact("12.3"), coil: empty } };
+	const { body, isLost } = unite(older, later);
+	assert.deepEqual(Object.entries(body.facts).map(([key, { value }]) => [key, value]).sort(), [["battery", "12.6"], ["body", "0.02"], ["coil", "3"], ["coilFeed", "12.3"]]);
+	assert.equal(isLost, false);
+	assert.equal(unite({ ...visit(), facts: { battery: fact("12.1") } }, later).isLost, true);
+	assert.equal("facts" in unite(visit(), visit()).body, false);
 });
 
-test("facts of a visit that only one phone has are kept; of the same fact the later stands", () => {
-	const fact = (value) => ({ value, unit: "V", source: "measured", note: "" });
-	const later = { ...visit(), facts: { "volts.closed.battery": fact("12.6"), "volts.closed.body": fact("0.02") } };
-	const older = { ...visit(), facts: { "volts.closed.battery": fact("12.1"), "volts.closed.coilFeed": fact("12.3") } };
-	assert.deepEqual(Object.entries(uniteVisit(later, older).facts).map(([key, { value }]) => [key, value]).sort(),
-		[["volts.closed.battery", "12.6"], ["volts.closed.body", "0.02"], ["volts.closed.coilFeed", "12.3"]]);
-	assert.equal("facts" in uniteVisit(visit(), visit()), false);
-});
-
-test("when both ended up alike there is nothing to push", () => {
-	const ours = car({ body: { name: "Van", owner: "" } });
-	assert.equal(unite(ours, car({ revision: "r3", body: { owner: "", name: "Van" } })).needsPush, false);
-});
-
-test("of a car the later change stands", () => {
-	const ours = car({ body: { name: "Older" } });
-	const theirs = car({ revision: "r3", changedAt: "2024-02-01T00:00:00.000Z", body: { name: "Newer" } });
-	assert.deepEqual([unite(ours, theirs).doc.body.name, unite(ours, theirs).needsPush], ["Newer", false]);
-	assert.deepEqual([unite(theirs, { ...ours, revision: "r3" }).doc.body.name, unite(theirs, { ...ours, revision: "r3" }).needsPush], ["Newer", true]);
+test("the rest of a document is one piece: the later stands, and the other is lost unless it says the same", () => {
+	const [one, other] = [{ name: "Older", owner: "Ann", facts: {} }, { owner: "", facts: {}, name: "Newer" }];
+	assert.deepEqual(unite(one, other), { body: { name: "Newer", owner: "", facts: {} }, isLost: true });
+	assert.equal(unite({ owner: "", name: "Newer" }, { name: "Newer", owner: "" }).isLost, false);
 });
 
 test("events of both phones stand side by side", () => {
 	const event = (id) => ({ id, at: "2024-05-18T09:00:00Z", undone: ["vacuum-pipe"] });
-	const united = uniteVisit({ ...visit(), events: [event("a")] }, { ...visit(), events: [event("a"), event("b")] });
-	assert.deepEqual(united.events.map(({ id }) => id), ["a", "b"]);
+	const { body } = unite({ ...visit(), events: [event("a"), event("b")] }, { ...visit(), events: [event("a")] });
+	assert.deepEqual(body.events.map(({ id }) => id), ["a", "b"]);
 });

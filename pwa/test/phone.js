@@ -24,7 +24,11 @@ async function play(port, of) {
 
 	const { garage } = await import("../app/js/data/garage.js");
 	const { syncNow, syncState } = await import("../app/js/data/sync.js");
+	const { makeBackup, readBackup } = await import("../app/js/data/backup.js");
+	const { keptCopies, loadKept } = await import("../app/js/data/kept.js");
+	const { takeIn } = await import("../app/js/data/take-in.js");
 	await garage.open();
+	await loadKept();
 	await garage.setPhone("deviceName", of.name);
 
 	const commands = {
@@ -33,6 +37,14 @@ async function play(port, of) {
 		remove: (kind, id) => garage.remove(kind, id),
 		waiting: () => garage.waiting(),
 		kept: () => syncState().kept,
+		copies: () => keptCopies().map(({ body }) => body),
+		removed: () => garage.removed().map(({ id }) => id),
+		everything: () => garage.everything(),
+		exported: () => makeBackup(),
+		async takeIn(text) {
+			const read = readBackup(text);
+			return read.problem ?? takeIn(read);
+		},
 		async sync() {
 			const agreed = await syncNow();
 			return agreed || String(syncState().trouble?.title ?? "no answer");

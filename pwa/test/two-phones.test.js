@@ -161,3 +161,35 @@ test("another garage file on the server gets everything the phones hold", { time
 	assert.equal((await api(`garage/visit/${visitId}`)).body.sets[0].readings.length, 3);
 	assert.deepEqual((await api("kept")).copies, []);
 });
+
+test("a file of the phone and a file of the server hold all there is, removals and copies too, and each takes in the other's", { timeout: 120_000 }, async () => {
+	const [bareId, goneId, leanId] = ["bare0000000000000001", "gone0000000000000001", "lean0000000000000001"];
+	const put = (/** @type {string} */ id, /** @type {any} */ body, base = "") => api(`garage/car/${id}`, { method: "PUT", body: JSON.stringify({ base, changedAt: new Date().toISOString(), body }) });
+	const first = await put(goneId, car({ name: "Removed later" }));
+	await api(`garage/car/${goneId}`, { method: "DELETE", body: JSON.stringify({ base: first.revision, changedAt: new Date().toISOString() }) });
+	await api(`garage/car/${bareId}`, { method: "DELETE", body: JSON.stringify({ base: "", changedAt: new Date().toISOString() }) });
+	const lean = await put(leanId, { name: "Lean" });
+	await put(leanId, { name: "Leaner" }, lean.revision);
+	await put(leanId, { name: "Leanest" }, lean.revision); // did not know of the one before
+	const ofServer = await (await fetch(`${address}api/v1/export`)).text();
+
+	const cid = await newPhone("Cid’s phone");
+	const sum = await cid.ask("takeIn", ofServer);
+	assert.deepEqual([sum.copies, sum.removed], [1, 2]);
+	assert.ok((await cid.ask("removed")).includes(goneId), "with what was in it");
+	assert.deepEqual((await cid.ask("copies")).map((/** @type {any} */ body) => body.name), ["Leaner"]);
+	const held = await cid.ask("everything");
+	assert.deepEqual(held.map((/** @type {any} */ doc) => `${doc.id} ${doc.deleted}`).sort(), JSON.parse(ofServer).documents.map((/** @type {any} */ doc) => `${doc.id} ${doc.deleted}`).sort());
+
+	const ofPhone = await cid.ask("exported");
+	await stop();
+	await start("from-phone.db");
+	const taken = await api("import", { method: "POST", body: ofPhone });
+	assert.deepEqual([taken.removed, taken.kept], [1, 1], JSON.stringify(taken));
+	const again = JSON.parse(await (await fetch(`${address}api/v1/export`)).text());
+	const line = (/** @type {any} */ { kind, id, deleted, body }) => JSON.stringify({ kind, id, deleted, body });
+	assert.deepEqual(again.documents.map(line).sort(), JSON.parse(ofServer).documents.map(line).sort());
+	assert.deepEqual(again.kept.map(line), JSON.parse(ofServer).kept.map(line));
+	const sums = await cid.ask("takeIn", JSON.stringify(again));
+	assert.deepEqual(Object.values(sums).filter((n) => n), [], JSON.stringify(sums));
+});

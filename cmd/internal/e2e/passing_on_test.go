@@ -125,9 +125,10 @@ func TestThePagesOfPassingOnFitSmallScreensAndGloves(t *testing.T) {
 	}
 }
 
-// On a plain web host there is no word of a server and no request for one;
-// cars come and go by file and link.
-func TestAPlainHostIsNeverAskedForAServer(t *testing.T) {
+// plainHost serves the app as files and nothing else, from a folder, and gives
+// its address.
+func plainHost(t *testing.T) (origin string) {
+	t.Helper()
 	files, err := web.Static(appFiles(t), "test", false)
 	if err != nil {
 		t.Fatal(err)
@@ -155,8 +156,14 @@ func TestAPlainHostIsNeverAskedForAServer(t *testing.T) {
 	ended := make(chan struct{})
 	go func() { _ = host.Serve(listener); close(ended) }()
 	t.Cleanup(func() { _ = host.Close(); <-ended })
+	return "http://" + listener.Addr().String() + "/tools"
+}
 
-	p := shared(t).visitor(t, "http://"+listener.Addr().String()+"/tools")
+// On a plain web host there is no word of a server and no request for one;
+// cars come and go by file and link.
+func TestAPlainHostIsNeverAskedForAServer(t *testing.T) {
+	origin := plainHost(t)
+	p := shared(t).visitor(t, origin)
 	p.firstRun() // a request that fails, such as one for /api, fails the test
 	p.tap("button", demoOffer)
 	car := waitForCar(p)
@@ -169,7 +176,7 @@ func TestAPlainHostIsNeverAskedForAServer(t *testing.T) {
 	p.open("#/devices")
 	p.sees("nobody to let in")
 	link := linkOf(p, car)
-	friend := shared(t).visitor(t, "http://"+listener.Addr().String()+"/tools")
+	friend := shared(t).visitor(t, origin)
 	friend.firstRun()
 	friend.open("#/card/" + link)
 	keepsACopy(friend)

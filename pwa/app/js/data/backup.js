@@ -1,71 +1,91 @@
-// The whole garage as one file, and back. Everything that comes in from a file
-// passes through readBackup: the one gate.
+// The whole garage as one file. Everything that comes in from a file passes
+// through readBackup: the one gate. The server's side is web/garage_file.go;
+// what becomes of it is in take-in.js.
 
 import { garage } from "./garage.js";
+import { allCopies } from "./kept.js";
 import { nameProblem } from "./cars.js";
-import { unite } from "./merge.js";
+import { shapeTrouble } from "./whole.js";
 
 const format = "pointsmith garage 1"; // part of files people keep: a new number means a new shape
-const most = { bytes: 20 * 1024 * 1024, documents: 20_000 };
+const most = { bytes: 64 * 1024 * 1024, documents: 20_000 }; // as the server has them
 const kinds = ["car", "distributor", "visit"];
 
-/** makeBackup gives the text of the file. A deletion whose car was never here has nothing in it to take along. */
+/**
+ * @typedef {object} GarageFile what a file that passed the gate holds
+ * @property {string} made when, RFC 3339, or ""
+ * @property {AnyDoc[]} documents removed ones too; body null: all that is known is that it is removed
+ * @property {(AnyDoc & {device: string})[]} copies that wait for a choice
+ */
+
+/** makeBackup gives the text of the file: every document, removed ones too, and the copies that wait for a choice. */
 export function makeBackup() {
-	const documents = garage.everything().filter(({ body }) => body && Object.keys(body).length > 0).map(({ kind, id, changedAt, deleted, body }) => ({ kind, id, changedAt, deleted, body }));
-	return JSON.stringify({ format, made: new Date().toISOString(), documents }, null, "\t");
+	const documents = garage.everything().map(({ kind, id, changedAt, deleted, body }) => ({ kind, id, changedAt, deleted, body: body ?? {} }));
+	const kept = allCopies().map(({ kind, id, changedAt, body, revision, device }) => ({ kind, id, changedAt, deleted: false, body, revision, device: [...(device ?? "")].slice(0, 80).join("") }));
+	return JSON.stringify({ format, made: new Date().toISOString(), documents, kept }, null, "\t");
 }
 
 /**
- * readBackup checks a file and gives its documents, or what is wrong with it.
+ * readBackup checks a file and gives what it holds, or what is wrong with it.
  * @param {string} text
- * @returns {{documents: AnyDoc[], problem: Problem | null}}
+ * @returns {GarageFile & {problem: Problem | null}}
  */
 export function readBackup(text) {
 	/** @param {string} title @param {string} limit @param {string} action */
-	const refuse = (title, limit, action) => ({ documents: [], problem: { title, limit, do: action } });
-	if (text.length > most.bytes) return refuse("The file is too large", "20 million characters", "Choose a file that this app exported.");
+	const refuse = (title, limit, action) => ({ made: "", documents: [], copies: [], problem: { title, limit, do: action } });
+	if (text.length > most.bytes) return refuse("The file is too large", "64 million characters", "Choose a file that this app exported.");
 	let data;
 	try {
 		data = JSON.parse(text);
 	} catch {
 		return refuse("The file is not whole, or not a garage", "JSON as exported here", "Export it again, or fetch it again: a part may be missing.");
 	}
-	if (data?.format !== format || !Array.isArray(data.documents)) return refuse("The file is not an exported garage", `"format": "${format}"`, "Choose a file that this app exported.");
-	if (data.documents.length > most.documents) return refuse("The file holds too many documents", `${most.documents}`, "Split it.");
+	const kept = data?.kept ?? []; // files of before there were copies in them have none
+	if (data?.format !== format || !Array.isArray(data.documents) || !Array.isArray(kept)) return refuse("The file is not an exported garage", `"format": "${format}"`, "Choose a file that this app exported.");
+	if (data.documents.length > most.documents || kept.length > most.documents) return refuse("The file holds too many documents", `${most.documents}`, "Split it.");
 	for (const [index, doc] of data.documents.entries()) {
-		const wrong = documentTrouble(doc);
+		const wrong = isOnlyRemoved(doc) ? placeTrouble(doc) : documentTrouble(doc);
 		if (wrong) return refuse(`Document ${index + 1} of the file: ${wrong}`, "documents as exported here", "Nothing was taken in. Export the garage again.");
 	}
-	return { documents: data.documents.map((/** @type {AnyDoc} */ doc) => ({ kind: doc.kind, id: doc.id, changedAt: doc.changedAt, deleted: doc.deleted === true, body: doc.body, revision: "" })), problem: null };
+	for (const [index, copy] of kept.entries()) {
+		const wrong = documentTrouble(copy) || copyTrouble(copy);
+		if (wrong) return refuse(`Kept copy ${index + 1} of the file: ${wrong}`, "copies as exported here", "Nothing was taken in. Export the garage again.");
+	}
+	return {
+		made: typeof data.made === "string" && !Number.isNaN(Date.parse(data.made)) ? data.made : "",
+		documents: data.documents.map((/** @type {AnyDoc} */ doc) => ({ ...plain(doc), body: isOnlyRemoved(doc) ? null : doc.body })),
+		copies: kept.map((/** @type {any} */ copy) => ({ ...plain(copy), deleted: false, revision: copy.revision, device: copy.device ?? "" })),
+		problem: null,
+	};
 }
 
-/**
- * takeIn brings documents into the garage: the later change stands, readings
- * are added, nothing here is thrown away. It gives how many changed something.
- * @param {AnyDoc[]} documents
- */
-export async function takeIn(documents) {
-	let taken = 0;
-	for (const theirs of documents) {
-		const ours = garage.get(theirs.kind, theirs.id);
-		const { doc, needsPush } = ours ? unite(theirs, ours) : { doc: theirs, needsPush: true };
-		if (!needsPush) continue;
-		taken++;
-		await garage.put(doc.kind, doc.id, doc.body, ours ? undefined : doc.changedAt);
-		if (doc.deleted) await garage.remove(doc.kind, doc.id);
-	}
-	return taken;
+/** @param {AnyDoc} doc @returns {AnyDoc} */
+const plain = (doc) => ({ kind: doc.kind, id: doc.id, changedAt: doc.changedAt, deleted: doc.deleted === true, body: doc.body, revision: "" });
+
+/** A deletion of which nothing else is known. @param {any} doc */
+const isOnlyRemoved = (doc) => doc?.deleted === true && typeof doc.body === "object" && doc.body !== null && !Array.isArray(doc.body) && Object.keys(doc.body).length === 0;
+
+/** @param {any} doc @returns {string} what is wrong, or "" */
+function placeTrouble(doc) {
+	if (!kinds.includes(doc?.kind)) return "its kind is none of car, distributor, visit";
+	if (typeof doc.id !== "string" || !/^[a-z0-9]{16,32}$/.test(doc.id)) return "its id is not 16 to 32 of a–z and 0–9";
+	if (typeof doc.changedAt !== "string" || Number.isNaN(Date.parse(doc.changedAt))) return "it does not say when it was changed";
+	return "";
 }
 
 /** @param {any} doc @returns {string} what is wrong, or "" */
 function documentTrouble(doc) {
-	if (!kinds.includes(doc?.kind)) return "its kind is none of car, distributor, visit";
-	if (typeof doc.id !== "string" || !/^[a-z0-9]{16,32}$/.test(doc.id)) return "its id is not 16 to 32 of a–z and 0–9";
-	if (typeof doc.changedAt !== "string" || Number.isNaN(Date.parse(doc.changedAt))) return "it does not say when it was changed";
+	const wrong = placeTrouble(doc);
+	if (wrong) return wrong;
 	if (typeof doc.body !== "object" || doc.body === null || Array.isArray(doc.body)) return "it is empty";
-	if (doc.kind !== "visit" && (typeof doc.body.name !== "string" || nameProblem(doc.body.name))) return "its name cannot be used";
-	if (doc.kind === "car" && (typeof doc.body.facts !== "object" || doc.body.facts === null)) return "its facts are missing";
-	if (doc.kind === "distributor" && !Array.isArray(doc.body.sheet?.rows)) return "its table is missing";
-	if (doc.kind === "visit" && !(Array.isArray(doc.body.sets) && doc.body.sets.every((/** @type {any} */ set) => Array.isArray(set?.readings)))) return "its readings are missing";
-	return "";
+	const { name } = doc.body;
+	if (doc.kind === "car" && (typeof name !== "string" || nameProblem(name))) return "its name cannot be used";
+	if (doc.kind === "distributor" && name && (typeof name !== "string" || nameProblem(name))) return "its name cannot be used";
+	return shapeTrouble(doc.kind, doc.body);
+}
+
+/** @param {any} copy @returns {string} */
+function copyTrouble(copy) {
+	if (typeof copy.revision !== "string" || !/^[a-z0-9]{1,64}$/.test(copy.revision)) return "its revision is not 1 to 64 of a–z and 0–9";
+	return copy.device === undefined || typeof copy.device === "string" && copy.device.length <= 80 ? "" : "it does not say in words where it comes from";
 }

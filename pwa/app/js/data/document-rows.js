@@ -8,6 +8,7 @@ import { factFields } from "./facts.js";
 import { garage } from "./garage.js";
 import { isBlank } from "./sheet.js";
 import { placeName } from "./visits.js";
+import { whole } from "./whole.js";
 
 /**
  * documentRows gives the lines of a body. A deletion has none.
@@ -16,7 +17,7 @@ import { placeName } from "./visits.js";
  */
 export function documentRows(kind, body) {
 	if (!body) return [];
-	const rows = { car: carRows, distributor: distributorRows, visit: visitRows }[kind](body);
+	const rows = { car: carRows, distributor: distributorRows, visit: visitRows }[kind](whole(kind, body));
 	return rows.filter(({ text }) => text !== "");
 }
 

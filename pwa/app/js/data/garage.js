@@ -1,8 +1,9 @@
 // The garage on this phone: cars, distributors and visits. It is the truth
 // while working; the server holds a shared copy when there is one.
 
-import { exchange, isFull, read, write } from "./db.js";
+import { exchange, isFull, read, revise, write } from "./db.js";
 import { onTopOf } from "./merge.js";
+import { whole } from "./whole.js";
 import { hasBroadcast, randomID } from "../platform.js";
 
 /**
@@ -68,7 +69,7 @@ export const garage = {
 	 */
 	get(kind, id) {
 		const doc = documents.get(keyOf(kind, id));
-		return doc ? structuredClone(doc) : null;
+		return doc ? shown(doc) : null;
 	},
 
 	/**
@@ -93,7 +94,7 @@ export const garage = {
 	 * @returns {Promise<AnyDoc>}
 	 */
 	update(kind, id, edit) {
-		const body = structuredClone(documents.get(keyOf(kind, id))?.body ?? {});
+		const body = whole(kind, structuredClone(documents.get(keyOf(kind, id))?.body ?? {}));
 		edit(body);
 		return garage.put(kind, id, body);
 	},
@@ -112,7 +113,7 @@ export const garage = {
 
 	newId: randomID,
 
-	/** on calls fn after every change and gives a function that stops it. @param {"change" | "saving" | "unsaved" | "exported"} event @param {(change: Change) => void} fn */
+	/** on calls fn after every change and gives a function that stops it; "fact": another tab has changed a fact about this phone. @param {"change" | "saving" | "unsaved" | "exported" | "fact"} event @param {(change: any) => void} fn */
 	on(event, fn) {
 		const listener = (/** @type {any} */ e) => fn(e.detail);
 		changes.addEventListener(event, listener);
@@ -174,7 +175,19 @@ export const garage = {
 		});
 	},
 
-	/** everything gives all documents, removed ones too. */
+	/**
+	 * changePhone makes of a fact about this phone what work makes of it,
+	 * whichever tab kept it last, and gives the new one.
+	 * @param {string} key @param {(value: any) => any} work
+	 * @returns {Promise<any>}
+	 */
+	async changePhone(key, work) {
+		const value = await revise("phone", key, work);
+		otherTabs?.postMessage({ fact: key });
+		return value;
+	},
+
+	/** everything gives all documents as they are stored, removed ones too. */
 	everything: () => structuredClone([...documents.values()]),
 
 	/** waiting lists the keys ("kind/id") of documents changed here and not yet on the server. */
@@ -209,7 +222,10 @@ async function load() {
 	const waits = new Set(keys.map(String));
 	for (const doc of docs) remember(doc, waits.has(keyOf(doc.kind, doc.id)));
 	otherTabs = hasBroadcast ? new BroadcastChannel("pointsmith.garage") : null;
-	otherTabs?.addEventListener("message", ({ data }) => look(data.kind, data.id));
+	otherTabs?.addEventListener("message", ({ data }) => {
+		if (data.fact) changes.dispatchEvent(new CustomEvent("fact", { detail: data.fact }));
+		else look(data.kind, data.id);
+	});
 }
 
 /** @param {AnyDoc} doc as it is in the store @param {boolean} isWaiting */
@@ -298,8 +314,11 @@ function announce(change) {
 /** @param {Kind} kind @returns {AnyDoc[]} */
 function list(kind) {
 	return [...documents.values()].filter((doc) => doc.kind === kind)
-		.sort((a, b) => b.changedAt.localeCompare(a.changedAt)).map((doc) => structuredClone(doc));
+		.sort((a, b) => b.changedAt.localeCompare(a.changedAt)).map(shown);
 }
+
+/** shown is a document as pages get it: a copy, with nothing missing that they count on. @param {AnyDoc} doc @returns {AnyDoc} */
+const shown = (doc) => ({ ...doc, body: whole(doc.kind, structuredClone(doc.body)) });
 
 /** @param {Kind} kind @param {string} id */
 function revisionOf(kind, id) {

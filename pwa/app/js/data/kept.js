@@ -1,26 +1,32 @@
-// Copies that the server set aside because two people changed the same thing:
-// a list on the phone, so that they can be looked at with the server switched
-// off, and the choices made, sent when it answers.
+// Copies that wait for a choice because two people changed the same thing.
+// Those of the server are listed on the phone, so that they can be looked at
+// with the server switched off, and the choices made, sent when it answers.
+// Those this phone set aside itself are in own-copies.js.
 
 import { garage } from "./garage.js";
 import { taken } from "./merge.js";
+import { carryOut, sameVersion } from "./own-copies.js";
 import { ask } from "./server.js";
 
 /**
- * @typedef {AnyDoc & {name: string, device: string, keptAt: string, why: string}} Copy
+ * @typedef {AnyDoc & {name: string, device: string, keptAt: string, why: string, isOwn?: boolean}} Copy isOwn: set aside by this phone
  * @typedef {"kept" | "current" | "both"} Take kept: the copy becomes what stands; current: what stands stays; both: the copy becomes a document of its own
  * @typedef {{kind: Kind, id: string, revision: string, take: Take, current: string, newId: string}} KeptChoice
  */
 
 const events = new EventTarget();
-/** @type {{copies: Copy[], choices: KeptChoice[], moved: string[]}} moved: chosen about, but what stands had changed meanwhile */
-const state = { copies: [], choices: [], moved: [] };
+/** @type {{copies: Copy[], own: Copy[], choices: KeptChoice[], moved: string[]}} copies: the server's. moved: chosen about, but what stands had changed meanwhile */
+const state = { copies: [], own: [], choices: [], moved: [] };
 
 /** @param {{kind: string, id: string, revision: string}} copy */
 export const copyKey = ({ kind, id, revision }) => `${kind}/${id}/${revision}`;
 
 /** keptCopies lists the copies that wait for a choice, the oldest first. */
-export const keptCopies = () => state.copies.filter((copy) => !state.choices.some((choice) => copyKey(choice) === copyKey(copy)));
+export const keptCopies = () => [...state.copies.filter((copy) => !state.choices.some((choice) => copyKey(choice) === copyKey(copy))), ...state.own]
+	.sort((a, b) => a.keptAt.localeCompare(b.keptAt));
+
+/** allCopies lists every copy that is on the phone, those chosen about but not sent yet too. */
+export const allCopies = () => [...state.copies, ...state.own];
 
 /** choicesWaiting counts the choices that the server does not know yet. */
 export const choicesWaiting = () => state.choices.length;
@@ -34,25 +40,55 @@ export function onKept(fn) {
 	return () => events.removeEventListener("kept", fn);
 }
 
-/** loadKept reads what is on the phone. */
+/** loadKept reads what is on the phone, and again whenever another tab has changed it. */
 export async function loadKept() {
-	const [copies, choices] = await Promise.all([garage.phone("keptCopies"), garage.phone("keptChoices")]);
-	Object.assign(state, { copies: copies ?? [], choices: choices ?? [] });
+	garage.on("fact", (key) => { if (["keptCopies", "keptChoices", "ownCopies"].includes(key)) readKept(); });
+	await readKept();
+}
+
+async function readKept() {
+	const [copies, choices, own] = await Promise.all(["keptCopies", "keptChoices", "ownCopies"].map((key) => garage.phone(key)));
+	Object.assign(state, { copies: copies ?? [], choices: choices ?? [], own: own ?? [] });
+	changed();
+}
+
+/** @param {"copies" | "choices" | "own"} what @param {(list: any[]) => any[]} work what becomes of the list as whichever tab kept it last */
+async function change(what, work) {
+	const key = { copies: "keptCopies", choices: "keptChoices", own: "ownCopies" }[what];
+	state[what] = await garage.changePhone(key, (list) => work(list ?? []));
 	changed();
 }
 
 /**
+ * setAside keeps copies that this phone made, but for those that say what
+ * another copy says. It gives how many wait now that did not before.
+ * @param {Copy[]} copies
+ */
+export async function setAside(copies) {
+	let added = 0;
+	if (copies.length) await change("own", (own) => {
+		const fresh = copies.filter((copy, n) => ![...own, ...state.copies, ...copies.slice(0, n)].some((other) => sameVersion(other, copy)));
+		added = fresh.length;
+		return [...own, ...fresh];
+	});
+	return added;
+}
+
+/**
  * choose decides about a copy. It resolves when the phone has the choice; the
- * server gets it when it answers.
+ * server gets it when it answers. About a copy of this phone it is carried out
+ * at once.
  * @param {Copy} copy @param {Take} take
  */
 export async function choose(copy, take) {
 	const { kind, id, revision } = copy;
+	if (copy.isOwn) {
+		await carryOut(copy, take);
+		return change("own", (own) => own.filter((one) => copyKey(one) !== copyKey(copy)));
+	}
 	const choice = { kind, id, revision, take, current: garage.get(kind, id)?.revision ?? "", newId: take === "both" ? garage.newId() : "" };
-	state.choices = [...state.choices, choice];
 	state.moved = state.moved.filter((key) => key !== copyKey(copy));
-	changed();
-	await garage.setPhone("keptChoices", state.choices);
+	await change("choices", (choices) => [...choices.filter((one) => copyKey(one) !== copyKey(copy)), choice]);
 }
 
 /** sendChoices sends what was chosen. A refusal other than "it has changed" or "done already" is thrown. */
@@ -76,11 +112,9 @@ export async function sendChoices() {
 
 /** @param {KeptChoice} choice @param {boolean} isSettled */
 async function forget(choice, isSettled) {
-	state.choices = state.choices.filter((one) => one !== choice);
-	if (isSettled) state.copies = state.copies.filter((copy) => copyKey(copy) !== copyKey(choice));
-	await garage.setPhone("keptChoices", state.choices.length ? state.choices : undefined);
-	await garage.setPhone("keptCopies", state.copies);
-	changed();
+	const isOther = (/** @type {any} */ one) => copyKey(one) !== copyKey(choice);
+	await change("choices", (choices) => choices.filter(isOther));
+	if (isSettled) await change("copies", (copies) => copies.filter(isOther));
 }
 
 /**
@@ -97,9 +131,8 @@ export async function takeKept(count) {
 	/** @type {Copy[]} */
 	const next = [];
 	for (const copy of copies) next.push(known.get(copyKey(copy)) ?? await ask("GET", `garage/${copyPath(copy)}`));
-	state.copies = next;
-	await garage.setPhone("keptCopies", next);
-	changed();
+	await change("copies", () => next);
+	if (state.own.length) await change("own", (own) => own.filter((copy) => !next.some((other) => sameVersion(other, copy)))); // the server asks about those
 }
 
 /** @param {Copy} copy */

@@ -109,8 +109,11 @@ const saysNothing = (value) => isMap(value) && Object.values(value).every((text)
  * @param {unknown} a @param {unknown} b @returns {boolean}
  */
 export function same(a, b) {
-	return a === b || JSON.stringify(ordered(a)) === JSON.stringify(ordered(b));
+	return a === b || canonical(a) === canonical(b);
 }
+
+/** canonical writes a value the same way whatever the order of names in it. @param {unknown} value */
+export const canonical = (value) => JSON.stringify(ordered(value));
 
 /** @param {any} value @returns {any} the same with names in order */
 function ordered(value) {

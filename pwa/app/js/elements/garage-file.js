@@ -1,11 +1,13 @@
 // The whole garage as a file: exported, and brought in.
 
-import { makeBackup, readBackup, takeIn } from "../data/backup.js";
+import { makeBackup, readBackup } from "../data/backup.js";
 import { noteExport } from "../data/safety.js";
+import { takeIn } from "../data/take-in.js";
 import { fill, h } from "../lib/dom.js";
 import { trouble } from "./caution.js";
 import { button, nextButton } from "./field.js";
 import { offerFile } from "./file-offer.js";
+import { mark } from "./marks.js";
 
 let count = 0;
 
@@ -19,7 +21,7 @@ export function garageFile({ isNext = false } = {}) {
 		h("p", null, "One file with every car, the removed ones too. Keep it somewhere else than on this phone: a browser may clear what it keeps."),
 		isNext ? nextButton("Export the garage to a file", send) : button("Export the garage to a file", send),
 		h("label", { class: "button", for: id }, "Bring a file in"), file,
-		h("p", { class: "note" }, "Bringing in adds. The later change of a car stands; readings are never dropped."), said,
+		h("p", { class: "note" }, "Bringing in adds, and removes nothing. Where both changed one and the same thing, the later change stands and the other waits as a copy for your choice."), said,
 	];
 }
 
@@ -34,13 +36,27 @@ function download(said) {
 async function restore(input, said) {
 	const [file] = input.files ?? [];
 	if (!file) return;
-	const { documents, problem } = readBackup(await file.text());
+	const read = readBackup(await file.text());
 	input.value = "";
-	if (problem) return fill(said, trouble(problem));
+	if (read.problem) return fill(said, trouble(read.problem));
 	try {
-		const taken = await takeIn(documents);
-		fill(said, h("p", null, taken ? `${taken} of ${documents.length} documents brought something new.` : "The file holds nothing that is not here already."));
+		fill(said, tookIn(await takeIn(read)));
 	} catch (error) {
 		fill(said, trouble({ title: "Not all could be saved", detail: String(/** @type {any} */ (error)?.message ?? error), do: "Free some room on the phone and bring the file in again." }));
 	}
 }
+
+/** What came of it, in words. @param {import("../data/take-in.js").TakenIn} sum */
+function tookIn({ added, united, removed, left, copies }) {
+	const lines = [
+		added ? `${many(added, "document")} ${added === 1 ? "was" : "were"} not here and ${added === 1 ? "is" : "are"} now.` : "",
+		united ? `${many(united, "document")} here got something new.` : "",
+		removed ? `${many(removed, "document")} came as removed; ${removed === 1 ? "it" : "each"} can be brought back if anything is in it.` : "",
+		left ? `${many(left, "document")} ${left === 1 ? "is" : "are"} removed in the file and left here as ${left === 1 ? "it is" : "they are"}.` : "",
+	].filter((line) => line);
+	const waits = copies ? h("p", { class: "boxed" }, mark("watch"), " ", h("strong", null, `${copies} ${copies === 1 ? "copy waits" : "copies wait"} for a choice.`), " The same thing was changed here and there. ", h("a", { href: "#/kept" }, "Look at both")) : null;
+	return [h("p", null, lines.length ? lines.join(" ") : copies ? "Nothing else in the file is new." : "The file holds nothing that is not here already."), waits];
+}
+
+/** @param {number} n @param {string} what */
+const many = (n, what) => `${n} ${what}${n === 1 ? "" : "s"}`;

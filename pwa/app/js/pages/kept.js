@@ -1,12 +1,11 @@
-// Kept copies: what the server set aside because two people changed the same
-// thing without knowing of each other. A list, both versions side by side, and
-// the choice.
+// Kept copies: what was set aside, by the server or when a file was brought in,
+// because two people changed the same thing without knowing of each other. A
+// list, both versions side by side, and the choice.
 
 import { documentName, documentRows } from "../data/document-rows.js";
 import { sideBySide } from "../data/card-differences.js";
 import { garage } from "../data/garage.js";
 import { choicesWaiting, choose, copyKey, hasMoved, keptCopies, onKept } from "../data/kept.js";
-import { hasServer } from "../data/server.js";
 import { syncNow } from "../data/sync.js";
 import { trouble } from "../elements/caution.js";
 import { button, nextButton } from "../elements/field.js";
@@ -33,9 +32,9 @@ function drawList(root) {
 	const copies = keptCopies();
 	const waiting = choicesWaiting();
 	fill(root,
-		h("p", null, "When two phones change the same thing without having met, the later change stands and the other is kept here, whole. Nothing is thrown away until someone chooses."),
+		h("p", null, "When two phones change the same thing without having met, or a file brings another version, the later change stands and the other is kept here, whole. Nothing is thrown away until someone chooses."),
 		waiting ? h("p", { role: "status" }, mark("done"), ` ${waiting} choice${waiting === 1 ? " is" : "s are"} made on this phone and will reach the server when it answers.`) : null,
-		copies.length ? h("ul", { class: "ruled", role: "list" }, copies.map((copy) => h("li", null, item(copy)))) : h("p", { class: "lead" }, hasServer() ? "No copy waits for a choice." : "Here the garage is on this phone alone, so there is nobody to differ from."));
+		copies.length ? h("ul", { class: "ruled", role: "list" }, copies.map((copy) => h("li", null, item(copy)))) : h("p", { class: "lead" }, "No copy waits for a choice."));
 }
 
 /** @param {Copy} copy */
@@ -48,8 +47,10 @@ function item(copy) {
 
 /** From whom and why. @param {Copy} copy */
 function whence(copy) {
-	return [copy.device ? ["Typed on ", told(copy.device)] : "Typed on another phone", `, ${clock(new Date(copy.changedAt))}. `,
-		copy.why.includes("deleted") ? "Somebody else had removed it without seeing this." : "Both were changed; the other was later."];
+	const isFile = /^a file\b/.test(copy.device);
+	return [copy.device ? [isFile ? "From " : "Typed on ", told(copy.device)] : "Typed on another phone", `, ${clock(new Date(copy.changedAt))}. `,
+		copy.why === "removed in the file" ? "It was removed there." : !copy.why.includes("deleted") ? "Both were changed; the other was later."
+			: copy.isOwn ? "It had been removed here." : "Somebody else had removed it without seeing this."];
 }
 
 /** @param {HTMLElement} root @param {PageContext} ctx @param {string} key */
@@ -64,8 +65,8 @@ function drawOne(root, ctx, key) {
 			await choose(copy, take);
 			syncNow();
 			ctx.go("#/kept");
-		} catch {
-			fill(said, trouble({ title: "The phone has no room to keep this choice", do: "Free some room and choose again." }));
+		} catch (problem) {
+			fill(said, trouble(/** @type {any} */ (problem)?.title ? /** @type {any} */ (problem) : { title: "The phone has no room to keep this choice", do: "Free some room and choose again." }));
 		}
 	};
 	const rows = sideBySide(documentRows(copy.kind, now?.deleted ? null : now?.body), documentRows(copy.kind, copy.body));
@@ -73,12 +74,12 @@ function drawOne(root, ctx, key) {
 		h("p", { class: "lead" }, told(documentName(copy.kind, copy.id, copy.body))),
 		h("p", null, whence(copy)),
 		now?.deleted ? h("p", null, mark("remove"), " It is removed now. Taking the copy brings it back.") : null,
-		garage.isWaiting(copy.kind, copy.id) ? h("p", { class: "note" }, "What stands has just been changed on this phone and has not reached the server yet; the choice may have to be made again.") : null,
+		garage.isWaiting(copy.kind, copy.id) && !copy.isOwn ? h("p", { class: "note" }, "What stands has just been changed on this phone and has not reached the server yet; the choice may have to be made again.") : null,
 		sideBySideTable(rows, { mine: "stands now", theirs: "the copy", title: "Where they differ" }),
 		h("h2", null, "Choose"),
 		h("p", { class: "note" }, "Readings, events and facts that only one of them has are in what stands already or are added to it; a measurement is never dropped by choosing."),
 		nextButton("Keep what stands now", () => take("current")),
 		button("Take the copy instead", () => take("kept")),
 		button("Keep both, each on its own", () => take("both")), said,
-		h("p", { class: "note" }, "This works with the server switched off: the choice is sent when it answers."));
+		h("p", { class: "note" }, copy.isOwn ? "This copy is on this phone alone; the choice is carried out at once." : "This works with the server switched off: the choice is sent when it answers."));
 }
