@@ -85,3 +85,14 @@ export function settled(answers) {
 	}
 	return null;
 }
+
+/**
+ * followed takes one more answer in, null for a refused one, and gives the
+ * answers to remember and what is to be shown: what was heard before fades.
+ * @param {readonly Heard[]} answers @param {Heard | null} answer
+ * @returns {{answers: Heard[], heard: Heard | null}}
+ */
+export function followed(answers, answer) {
+	const next = answer ? [...answers, answer].slice(-5) : answers.slice(1);
+	return { answers: next, heard: answer || next.length > 1 ? settled(next) : null };
+}

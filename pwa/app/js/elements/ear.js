@@ -2,14 +2,13 @@
 // the phone's own processing of speech switched off, and nothing it hears is
 // kept or sent anywhere.
 
-import { Sound, hear, settled } from "../data/hearing.js";
+import { Sound, followed, hear } from "../data/hearing.js";
 import { fill, h } from "../lib/dom.js";
 import { rpm } from "../lib/format.js";
 import { scriptURL } from "../platform.js";
 import { mark } from "./marks.js";
 
 const between = 450; // ms between two answers
-const kept = 5;
 const surenessWords = { sure: "sure", likely: "likely", possible: "possible: half or double fits nearly as well" };
 const processing = /** @type {const} */ (["echoCancellation", "noiseSuppression", "autoGainControl"]);
 
@@ -78,16 +77,19 @@ async function listen(cylinders, expected, tell) {
 	const sound = new Sound();
 	/** @type {import("../data/hearing.js").Heard[]} */
 	let answers = [];
+	const follow = (/** @type {import("../data/hearing.js").Heard | null} */ answer) => {
+		const now = followed(answers, answer);
+		answers = now.answers;
+		return now.heard;
+	};
 	let isAsking = false;
 	const ask = async () => {
 		if (isAsking || !sound.isEnough) return;
 		isAsking = true;
 		try {
-			answers = [...answers, await hear(sound, cylinders, expected())].slice(-kept);
-			tell(settled(answers), "Listening.", warning);
+			tell(follow(await hear(sound, cylinders, expected())), "Listening.", warning);
 		} catch (problem) {
-			answers = answers.slice(1); // what was heard before fades
-			tell(answers.length > 1 ? settled(answers) : null, `${/** @type {Problem} */ (problem).detail ?? ""}. ${/** @type {Problem} */ (problem).do ?? ""}`.replace(/^\w/, (c) => c.toUpperCase()), warning);
+			tell(follow(null), `${/** @type {Problem} */ (problem).detail ?? ""}. ${/** @type {Problem} */ (problem).do ?? ""}`.replace(/^\w/, (c) => c.toUpperCase()), warning);
 		}
 		isAsking = false;
 	};
