@@ -1,6 +1,7 @@
 package web
 
 import (
+	"bytes"
 	"crypto/tls"
 	"net/http"
 	"os"
@@ -13,6 +14,45 @@ func TestForeignHostIsRefusedEverywhere(t *testing.T) {
 	for _, path := range []string{"/", "/api/v1/status", "/api/v1/garage", "/nowhere"} {
 		for _, name := range []string{"evil.example", "evil.example:7373", "localhost.evil.example", "", "127.0.0.1.evil.example"} {
 			wantProblem(t, ask(s, "GET", path, "", host(name)), 403, "Host", "-host")
+		}
+	}
+}
+
+// Whoever is turned away at the door is in the log, with where from and what for.
+func TestEveryRefusalAtTheDoorIsLogged(t *testing.T) {
+	var log bytes.Buffer
+	s := newSiteAt(t, logInto(&log), newClock().now)
+	for name, c := range map[string]struct {
+		method, path string
+		change       []func(*http.Request)
+		status       int
+		words        []string
+	}{
+		"unpaired":               {"GET", "/api/v1/garage", nil, 401, []string{"not paired", "path=/api/v1/garage"}},
+		"unpaired, writing":      {"PUT", carPath, nil, 401, []string{"not paired", "method=PUT"}},
+		"wrong token":            {"GET", "/api/v1/garage", []func(*http.Request){bearer("wrong")}, 401, []string{"not paired"}},
+		"wrong origin":           {"GET", "/api/v1/garage", []func(*http.Request){header("Origin", "https://evil.example")}, 403, []string{"Another page", "origin=https://evil.example"}},
+		"rebinding host":         {"GET", "/api/v1/garage", []func(*http.Request){host("rebound.evil.example")}, 403, []string{"does not go by that name", "host=rebound.evil.example"}},
+		"another site's frame":   {"GET", "/api/v1/garage", []func(*http.Request){header("Sec-Fetch-Site", "cross-site")}, 403, []string{"Another page"}},
+		"pairing by another":     {"POST", "/api/v1/pair", []func(*http.Request){header("Origin", "https://evil.example")}, 403, []string{"Another page", "path=/api/v1/pair"}},
+		"a guest opening a door": {"POST", "/api/v1/pair/code", []func(*http.Request){bearer(pairedToken(t, s, false))}, 403, []string{"open or close"}},
+	} {
+		log.Reset()
+		w := ask(s, c.method, c.path, `{}`, append([]func(*http.Request){from(phone), host("192.0.2.1:7373")}, c.change...)...)
+		if w.Code != c.status {
+			t.Errorf("%s: %d %s", name, w.Code, w.Body)
+		}
+		lines := strings.Split(strings.TrimSpace(log.String()), "\n")
+		if len(lines) != 1 {
+			t.Errorf("%s: %d lines in the log: %q", name, len(lines), lines)
+		}
+		for _, word := range append(c.words, "level=WARN", "from="+phone) {
+			if !strings.Contains(lines[0], word) {
+				t.Errorf("%s: %q does not say %q", name, lines[0], word)
+			}
+		}
+		if strings.Contains(log.String(), "wrong ") || strings.Contains(log.String(), "Bearer") {
+			t.Errorf("%s: the token stands in the log: %s", name, &log)
 		}
 	}
 }
