@@ -10,6 +10,8 @@ interface Sheet {
 	angleUnit: "" | "crank" | "distributor"; speedUnit: "" | "engine" | "distributor"; base: "" | "included" | "excluded";
 	baseCrankDeg: string; baseSide: "before" | "after"; baseToleranceCrankDeg: string; noAdvanceBelow: string; driveRatio: string;
 	listedWhile: "either" | "rising" | "falling"; limitDistDeg: string; rows: Row[];
+	/** crank degrees before TDC in all that a person has confirmed beyond the stop */
+	confirmedTotal?: string;
 }
 interface Reading { id: string; rpm: string; deg: string; side: "before" | "after"; direction: "rising" | "falling"; at: string; removed?: boolean }
 interface VisitSet {

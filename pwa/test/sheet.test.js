@@ -1,5 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { doubtsOf } from "../app/js/data/sheet-check.js";
 import { bothWays, commonReadingErrorCrankDeg, emptySheet, toReadings, toSpec } from "../app/js/data/sheet.js";
 
 const rows = (...list) => list.map(([rpm, min, max]) => ({ rpm, min, max }));
@@ -82,4 +83,12 @@ test("a set with a static figure alone counts, one with nothing does not", () =>
 	const out = toReadings({ sets: [set([]), set([], { staticCrankDeg: "4", staticSide: "after" })] });
 	assert.equal(out.length, 1);
 	assert.equal(out[0].staticCrankDeg, -4);
+});
+
+test("a timing beyond the stop has to be confirmed, and stays confirmed up to that figure", () => {
+	const late = (most, confirmedTotal) => doubtsOf(sheet({ rows: rows(["1500", "18", most]), ...(confirmedTotal ? { confirmedTotal } : {}) })).map(({ level }) => level);
+	assert.deepEqual(late("20"), ["stop"]); // 8 + 2 × 20 = 48
+	assert.deepEqual(late("20", "48.0"), ["ask"]);
+	assert.deepEqual(late("20", "47.5"), ["stop"]);
+	assert.deepEqual(late("19.5", "48.0"), ["ask"]);
 });

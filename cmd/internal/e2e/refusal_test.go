@@ -63,6 +63,23 @@ func TestARefusedTableKeepsWhatWasTyped(t *testing.T) {
 			refuses(p, c.what, c.limit)
 		})
 	}
+	// More than 46 degrees in all is stopped, until a person says that it is so.
+	p.rewrites("Base timing", "8")
+	for column, text := range []string{"2000", "38", "40"} {
+		p.rewrites(rowLabels(1)[column], text)
+	}
+	for column, text := range []string{"1000", "4", "6"} {
+		p.rewrites(rowLabels(0)[column], text)
+	}
+	p.tap("radio", "The speeds are > engine rpm")
+	p.sees("the whole timing would be 48° before TDC", "can break rings")
+	p.tap("button", "I have checked it against the book")
+	p.find("link", "On to the readings")
+	p.reload()
+	p.sees("You have checked that against the book")
+	p.rewrites(rowLabels(1)[2], "41")
+	p.tap("radio", "The speeds are > engine rpm")
+	p.sees("the whole timing would be 49° before TDC")
 }
 
 func TestARefusedReadingKeepsWhatWasTyped(t *testing.T) {

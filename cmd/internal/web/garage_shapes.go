@@ -50,6 +50,7 @@ type sheet struct {
 	DriveRatio            string     `json:"driveRatio" maxLen:"40" help:"engine turns for one of the distributor"`
 	ListedWhile           string     `json:"listedWhile" enum:"either|rising|falling|"`
 	LimitDistDeg          string     `json:"limitDistDeg" maxLen:"40" help:"as stamped on the limit plate"`
+	ConfirmedTotal        string     `json:"confirmedTotal,omitempty" maxLen:"40" help:"timing in all, crank degrees before TDC, that a person has confirmed beyond the limit of ordinary entry"`
 	Rows                  []sheetRow `json:"rows" maxItems:"200"`
 }
 

@@ -8,7 +8,7 @@ import { parse, short } from "../lib/format.js";
 /** Limits of ordinary entry checking, common practice: crank degrees before TDC in all. */
 const [askTotal, stopTotal] = [40, 46];
 
-/** @typedef {{problem: (FieldProblem & {isMissing?: boolean}) | null, doubts: {level: "ask" | "stop", text: string}[], isRead: boolean}} SheetCheck */
+/** @typedef {{problem: (FieldProblem & {isMissing?: boolean}) | null, doubts: {level: "ask" | "stop", text: string, total?: number}[], isRead: boolean}} SheetCheck total: the timing in all that a stop is about */
 
 /**
  * checkSheet checks a sheet as typed. A field path is one of the sheet:
@@ -60,8 +60,8 @@ function inWords(text) {
 		.replace(/\bbaseCrankDeg\b/g, "base timing").replace(/\bnoAdvanceBelowRPM\b/g, "“no advance below”").replace(/\blimitDistDeg\b/g, "the limit plate’s number").replace(/\bdriveRatio\b/g, "the drive ratio");
 }
 
-/** @param {Sheet} sheet */
-function doubtsOf(sheet) {
+/** doubtsOf lists what is unusual in a sheet. @param {Sheet} sheet */
+export function doubtsOf(sheet) {
 	const doubts = /** @type {SheetCheck["doubts"]} */ ([]);
 	const base = parse(sheet.baseCrankDeg);
 	const early = base === null ? null : sheet.baseSide === "after" ? -base : base;
@@ -79,7 +79,9 @@ function doubtsOfRow(sheet, row) {
 	for (const dist of [min.advanceDist, max.advanceDist]) {
 		if (dist !== null && (dist < 0 || dist > 20)) doubts.push({ level: "ask", text: `At ${row.rpm} the weights would give ${short(dist)} distributor degrees; 0 to 20 is usual. Is the unit of angle right, and base in or out?` });
 	}
-	if (total !== null && total > stopTotal) doubts.push({ level: "stop", text: `At ${row.rpm} the whole timing would be ${short(total)}° before TDC. More than ${stopTotal}° can break rings and burn pistons. Check units and base against the book.` });
+	const isConfirmed = total !== null && total <= (parse(sheet.confirmedTotal) ?? 0) + 0.05; // as shown, to a tenth
+	if (total !== null && total > stopTotal && isConfirmed) doubts.push({ level: "ask", text: `At ${row.rpm} the whole timing is ${short(total)}° before TDC. You have checked that against the book. Back off at the first knock.` });
+	else if (total !== null && total > stopTotal) doubts.push({ level: "stop", total, text: `At ${row.rpm} the whole timing would be ${short(total)}° before TDC. More than ${stopTotal}° can break rings and burn pistons. Check units and base against the book.` });
 	else if (total !== null && total > askTotal) doubts.push({ level: "ask", text: `At ${row.rpm} the whole timing would be ${short(total)}° before TDC; more than ${askTotal}° is unusual. Is base counted twice?` });
 	return doubts;
 }

@@ -36,7 +36,7 @@ export async function show(root, ctx) {
 	};
 	const fields = sheetFields(sheet, keep);
 	const { table, paste } = sheetTable(sheet, keep, (text) => { fields.noAdvanceBelow.input.value = text; });
-	const check = async () => showCheck(await checkSheet(sheet), { sheet, fields, table, state, car });
+	const check = async () => showCheck(await checkSheet(sheet), { sheet, fields, table, state, car, keep });
 	table.element.addEventListener("focusout", checkSoon);
 	fill(root, bookSections(fields, table.element, paste.element, sourceField(id, ctx.distributor)), state);
 	await Promise.race([check(), new Promise((resolve) => setTimeout(resolve, 60))]); // the page does not wait for the engine
@@ -139,9 +139,9 @@ function bookSections(fields, table, paste, source) {
 
 /**
  * @param {import("../data/sheet-check.js").SheetCheck} found
- * @param {{sheet: Sheet, fields: ReturnType<typeof sheetFields>, table: RowEditor, state: HTMLElement, car: Doc<Car>}} page
+ * @param {{sheet: Sheet, fields: ReturnType<typeof sheetFields>, table: RowEditor, state: HTMLElement, car: Doc<Car>, keep: (change: Partial<Sheet>) => void}} page
  */
-function showCheck(found, { sheet, fields, table, state, car }) {
+function showCheck(found, { sheet, fields, table, state, car, keep }) {
 	const { problem } = found;
 	const byName = /** @type {{[name: string]: {setProblem: (p: FieldProblem | null) => void}}} */ (fields);
 	for (const field of Object.values(byName)) field.setProblem(null);
@@ -159,20 +159,18 @@ function showCheck(found, { sheet, fields, table, state, car }) {
 	fill(state, general,
 		found.doubts.length > 0 ? h("aside", { class: "boxed" }, h("p", null, mark("watch"), " ", h("strong", null, "Look again")), h("ul", null, found.doubts.slice(0, 6).map(({ text }) => h("li", null, text)))) : null,
 		!problem && stops.length === 0 ? h("p", { class: "ok-line" }, mark("done"), found.isRead ? " The table reads without trouble." : " Kept. It will be checked when the calculation is ready.") : null,
-		nextStep(problem, stops.length > 0, isStarted, car));
+		stops.length > 0 && !problem ? confirming(stops, keep) : nextStep(problem, isStarted, car));
 }
 
-/** @param {FieldProblem | null} problem @param {boolean} isStopped @param {boolean} isStarted @param {Doc<Car>} car */
-function nextStep(problem, isStopped, isStarted, car) {
+/** @param {FieldProblem | null} problem @param {boolean} isStarted @param {Doc<Car>} car */
+function nextStep(problem, isStarted, car) {
 	const onward = address("car", car.id, "readings");
-	if (!problem && !isStopped) return nextButton("On to the readings", onward);
-	if (isStopped) return overriding(onward);
+	if (!problem) return nextButton("On to the readings", onward);
 	return h("p", { class: "note" }, isStarted ? "The readings can be taken before this is finished: " : "No book at hand? ", h("a", { href: onward }, isStarted ? "on to the readings" : "Take the readings first"), ".");
 }
 
-/** @param {string} onward */
-function overriding(onward) {
-	const place = h("div");
-	fill(place, button("I have checked it against the book: it is so", () => fill(place, nextButton("On to the readings", onward))));
-	return place;
+/** confirming lets a timing beyond the stop stand once a person has said so; it is kept with the table. @param {import("../data/sheet-check.js").SheetCheck["doubts"]} stops @param {(change: Partial<Sheet>) => void} keep */
+function confirming(stops, keep) {
+	const most = Math.max(...stops.map(({ total }) => total ?? 0));
+	return button("I have checked it against the book: it is so", () => keep({ confirmedTotal: most.toFixed(1) }));
 }
