@@ -56,6 +56,11 @@ func TestNothingTypedIsLostWhenTheBrowserIsKilled(t *testing.T) {
 
 	car := strings.TrimSuffix(p.hash(), "/book")
 	losesNoReading(p, car)
+	p.open("#/")
+	p.tap("DisclosureTriangle", "More for Brindlecote")
+	p.writes("Rename", " mk")
+	p.dies()
+	p.holds("Rename", "Brindlecote mk")
 	p.open(car + "/facts")
 	p.tap("DisclosureTriangle", "Cylinders")
 	p.writes("Value", "6")

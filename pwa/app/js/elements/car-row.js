@@ -34,21 +34,31 @@ export function carRow(car, { isNext, onRemove, go }) {
 /** @param {Doc<Car>} car @param {(car: Doc<Car>) => void} onRemove @param {(hash: string) => void} go */
 function more(car, onRemove, go) {
 	let name = car.body.name;
+	const half = `rename/${car.id}`; // half typed, it outlives the app
 	const rename = textField({
 		label: "Rename", name: "rename", value: name, onInput: (text) => {
 			name = text;
 			rename.setProblem(nameProblem(text));
+			garage.setDraft(half, text);
 		},
 		onEnter: () => keep(),
 	});
 	const keep = async () => {
 		const problem = nameProblem(name);
 		rename.setProblem(problem);
-		if (!problem) await garage.update("car", car.id, (body) => { body.name = name.trim(); });
+		if (problem) return;
+		await garage.update("car", car.id, (body) => { body.name = name.trim(); });
+		await garage.setDraft(half, undefined);
 	};
-	return h("details", { class: "more" },
+	const details = h("details", { class: "more" },
 		h("summary", null, "More", h("span", { class: "vh" }, ` for ${car.body.name}: rename, copy, remove`)),
 		rename.element, button("Keep this name", keep),
 		button("Make a copy without readings", async () => { const id = await duplicateCar(car.id); if (id) go(address("car", id)); }),
 		button("Remove from the garage", () => onRemove(car)));
+	garage.draft(half).then((text) => {
+		if (!text || text === car.body.name) return;
+		name = rename.input.value = text;
+		details.open = true;
+	}).catch(() => {});
+	return details;
 }
