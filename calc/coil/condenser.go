@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"pointsmith/calc/finding"
+	"pointsmith/calc/refuse"
 )
 
 // CondenserIn is what was measured of the condenser, and the coil it serves.
@@ -15,6 +16,8 @@ type CondenserIn struct {
 	CurrentA        *float64 `json:"currentA,omitempty" over:"0" max:"20" unit:"amperes" help:"coil current when the points open; the standing current unless said"`
 	Coil            Coil     `json:"coil,omitempty" help:"coil and ballast; condenserMicroF above replaces its own"`
 	Earth           string   `json:"earth,omitempty" enum:"negative|positive|unknown" help:"which battery post is on the body"`
+	OwnMinMicroF    *float64 `json:"ownMinMicroF,omitempty" over:"0" max:"50" unit:"microfarads" help:"the least this car's book wants; instead of the general range"`
+	OwnMaxMicroF    *float64 `json:"ownMaxMicroF,omitempty" over:"0" max:"50" unit:"microfarads" help:"the most it wants"`
 	Hot             string   `json:"hot,omitempty" enum:"same|worse|unknown" help:"what warming it does to capacity, insulation or the engine"`
 	Arc             string   `json:"arc,omitempty" enum:"small|heavy|unknown" help:"the spark at the opening points: small and blue, or heavy and yellow"`
 	Pit             string   `json:"pit,omitempty" enum:"fixed|arm|even|unknown" help:"which contact has lost metal: the fixed one (on the plate), the arm's, or both worn alike"`
@@ -50,6 +53,9 @@ const substitution = "a known good condenser clipped to the body in its place, t
 // known. A meter cannot pass a condenser: breakdown shows only at some 250 V.
 // Refused: what Break refuses.
 func JudgeCondenser(in CondenserIn) (CondenserOut, error) {
+	if in.OwnMinMicroF != nil && in.OwnMaxMicroF != nil && *in.OwnMinMicroF > *in.OwnMaxMicroF {
+		return CondenserOut{}, refuse.Input("ownMinMicroF", "the least is more than the most", "least at most as much as most", "swap or correct them")
+	}
 	c := in.Coil.complete(in.SupplyV <= 9)
 	if bad := in.Coil.check(); bad != nil {
 		return CondenserOut{}, bad
@@ -73,7 +79,7 @@ func JudgeCondenser(in CondenserIn) (CondenserOut, error) {
 		if err != nil {
 			return CondenserOut{}, under("condenserMicroF", err)
 		}
-		out.capacity(*in.CondenserMicroF, mine)
+		out.capacity(*in.CondenserMicroF, mine, in.wanted())
 	}
 	out.sizes(swing)
 	out.effects(in.Earth)
@@ -89,23 +95,23 @@ func (out *CondenserOut) find(verdict string, f finding.Finding) {
 	out.Findings.Add(f)
 }
 
-func (out *CondenserOut) capacity(microF float64, b BreakOut) {
+func (out *CondenserOut) capacity(microF float64, b BreakOut, want wanted) {
 	out.PeakPrimaryV, out.PeakAtMicroS, out.RiseVPerMicroS = &b.PeakPrimaryV, &b.PeakAtMicroS, &b.RiseVPerMicroS
-	line := fmt.Sprintf("With %.3g µF: first peak %.0f V after %.0f µs, rising at %.1f V/µs at first; with 0.2 µF %.0f V after %.0f µs.", microF, b.PeakPrimaryV, b.PeakAtMicroS, b.RiseVPerMicroS, out.UsualPeakV, out.UsualAtMicroS)
+	line := fmt.Sprintf("With %.3g µF: first peak %.0f V after %.0f µs, rising at %.1f V/µs at first; with 0.2 µF %.0f V after %.0f µs. Wanted: %s.", microF, b.PeakPrimaryV, b.PeakAtMicroS, b.RiseVPerMicroS, out.UsualPeakV, out.UsualAtMicroS, want.words())
 	out.Working = append(out.Working, line)
-	verdict, f := finding.Watch, finding.Finding{Part: "condenser", Sureness: "likely", Working: []string{line}, DisprovedBy: substitution, Sources: out.Sources[:2]}
-	if microF < 0.15 || microF > 0.30 {
+	verdict, f := finding.Watch, finding.Finding{Part: "condenser", Sureness: "likely", Working: []string{line}, DisprovedBy: substitution, Sources: want.sources}
+	if microF < want.watchLow || microF > want.watchHigh {
 		verdict = finding.Fail
 	}
 	switch {
-	case microF < 0.18:
+	case microF < want.low:
 		out.Size = "small"
 		f.Code, f.Direction, f.Title = "condenser-small", "too small", fmt.Sprintf("The condenser is small: %.2g µF", microF)
-		f.Text = "The volts across the opening points rise faster than the gap grows: they arc, pit and burn, and energy goes into the arc instead of the spark. Fit one of 0.18 to 0.25 µF."
-	case microF > 0.25:
+		f.Text = "The volts across the opening points rise faster than the gap grows: they arc, pit and burn, and energy goes into the arc instead of the spark. Fit one of " + want.words() + "."
+	case microF > want.high:
 		out.Size = "large"
 		f.Code, f.Direction, f.Title = "condenser-large", "too large", fmt.Sprintf("The condenser is large: %.2g µF", microF)
-		f.Text = fmt.Sprintf("The swing is slower and lower, %.0f %% of the usual peak: a weaker spark. A radio suppressor on the distributor's side of the coil adds to it and ruins points: it belongs on the feed side only. Else fit one of 0.18 to 0.25 µF.", 100*b.PeakPrimaryV/out.UsualPeakV)
+		f.Text = fmt.Sprintf("The swing is slower and lower, %.0f %% of the usual peak: a weaker spark. A radio suppressor on the distributor's side of the coil adds to it and ruins points: it belongs on the feed side only. Else fit one of %s.", 100*b.PeakPrimaryV/out.UsualPeakV, want.words())
 	default:
 		out.Size = "right"
 		return

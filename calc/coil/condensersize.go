@@ -1,6 +1,8 @@
 package coil
 
 import (
+	"fmt"
+
 	"pointsmith/calc/finding"
 )
 
@@ -21,6 +23,32 @@ type CondenserEffect struct {
 	Gains  string `json:"gains" enum:"fixed|arm|unknown" help:"the contact that is said to build up metal with it"`
 	Source string `json:"source" help:"how far that can be trusted"`
 }
+
+// wanted is the range a condenser is held against, and what is only watched
+// beside it.
+type wanted struct {
+	low, high, watchLow, watchHigh float64
+	sources                        []string
+}
+
+func (in CondenserIn) wanted() wanted {
+	w := wanted{0.18, 0.25, 0.15, 0.30, []string{"0.18 to 0.25 µF: owners' forum, capacitor post-mortem", "watched from 0.15 to 0.30 µF: from memory"}}
+	if in.OwnMinMicroF == nil && in.OwnMaxMicroF == nil {
+		return w
+	}
+	w.sources = []string{"this car's own range"}
+	if in.OwnMinMicroF != nil {
+		w.low, w.watchLow = *in.OwnMinMicroF, *in.OwnMinMicroF
+	}
+	if in.OwnMaxMicroF != nil {
+		w.high, w.watchHigh = *in.OwnMaxMicroF, *in.OwnMaxMicroF
+	}
+	w.high, w.watchHigh = max(w.high, w.low), max(w.watchHigh, w.low) // one end given, beyond the other of the general range
+	w.low, w.watchLow = min(w.low, w.high), min(w.watchLow, w.high)
+	return w
+}
+
+func (w wanted) words() string { return fmt.Sprintf("%.3g to %.3g µF", w.low, w.high) }
 
 // sizesShown runs from half of what is watched to twice of what passes
 // (chosen), with the ends of both ranges among them.

@@ -44,6 +44,8 @@ func TestCondenser(t *testing.T) {
 		{CondenserIn{Pit: "fixed", Earth: "positive"}, "watch", "pit-plus"},
 		{CondenserIn{Pit: "arm", Earth: "positive"}, "watch", "pit-minus"},
 		{CondenserIn{Pit: "arm"}, "unknown", ""},
+		{CondenserIn{CondenserMicroF: num(0.28), OwnMinMicroF: num(0.24), OwnMaxMicroF: num(0.3)}, "pass", ""}, // the car's own range beats the general one
+		{CondenserIn{CondenserMicroF: num(0.2), OwnMinMicroF: num(0.24), OwnMaxMicroF: num(0.3)}, "fail", "condenser-small"},
 		{CondenserIn{Hot: "worse", CondenserMicroF: num(0.2)}, "fail", "condenser-hot"},
 		{CondenserIn{Arc: "heavy"}, "fail", "condenser-arc"},
 		{CondenserIn{Arc: "small", Hot: "same"}, "pass", ""},

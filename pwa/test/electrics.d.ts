@@ -40,3 +40,10 @@ interface SupplyJudgement {
 	stretches: Stretch[]; currentA: number | null; currentBy: string; feedV: number | null; feedDropV: number | null; guilty: string;
 	findings: Finding[]; ask: string[]; verdict: Verdict; summary: string; working: string[]; sources: string[];
 }
+
+interface CondenserJudgement {
+	peakPrimaryV: number | null; peakAtMicroS: number | null; riseVPerMicroS: number | null; usualPeakV: number; usualAtMicroS: number; size: "right" | "small" | "large" | "unknown";
+	sizes: { microF: number; peakPrimaryV: number; peakAtMicroS: number; peakSecondaryKV: number; riseVPerMicroS: number }[];
+	effects: { size: "small" | "large"; text: string; loses: "fixed" | "arm" | "unknown"; gains: "fixed" | "arm" | "unknown"; source: string }[];
+	assumed: string[]; findings: Finding[]; verdict: Verdict; summary: string; working: string[]; sources: string[];
+}

@@ -1,5 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { condenserIn } from "../app/js/data/condenser.js";
 import { compressions, figureOf, ownLimit, phaseOf, resultsOf, standing } from "../app/js/data/condition.js";
 import { checkDoubt, dwellDoubt, gapDoubt, voltsDoubt } from "../app/js/data/measure-checks.js";
 import { bookOf, dwellNow, dwellOf, lastChange, pairsOf, pointsIn } from "../app/js/data/points.js";
@@ -236,4 +237,13 @@ test("every figure that coil.sweep assumes can be this car's own", () => {
 	const { input } = sweepIn(four, { pointsMost: fact("4"), crankingAir: fact("-5"), compressionExponent: fact("1.32") }, { dwell: 60 }, [1000], [], "");
 	assert.deepEqual([input.points.maxA, input.cranking.chargeC, input.engine.exponent], [4, -5, 1.32]);
 	assert.match(sparkFields().find(({ key }) => key === "crankingAir").check("90", "°C", {}).limit, /-40 to 60/);
+});
+
+test("the condenser as the calculation takes it: from the condition check, with the car's coil and its own range", () => {
+	const checks = { "B15.capacity": fact("0,21", "µF"), "B15.insulation": fact("x"), "B15.series": fact("2000"), "B15.pit": fact("arm"), "B15.hot": fact("") };
+	const given = condenserIn(four, { coilOhm: fact("3.1", "ohm"), condenser: fact("0.5", "µF", "book"), "limit.B15.capacity.most": fact("0.3", "µF", "book") }, checks);
+	assert.deepEqual(given, { supplyV: 13.8, earth: "positive", coil: { primaryOhm: 3.1, ballastOhm: 0 }, condenserMicroF: 0.21, pit: "arm", ownMaxMicroF: 0.3 });
+	assert.equal(condenserIn({ ...four, ballasted: true }, {}, {}).coil.ballastOhm, 1.5);
+	assert.equal(condenserIn({ ...four, nominalV: 6 }, {}, {}).supplyV, 6.9);
+	assert.equal(condenserIn({ ...four, nominalV: null }, {}, {}), null);
 });

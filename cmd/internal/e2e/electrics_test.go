@@ -298,6 +298,7 @@ func electricScreens(car string) []screen {
 		{"volts", car + "/volts", "lost", true},
 		{"points", car + "/points", "As found", true},
 		{"spark", car + "/spark", "What this stands on", true},
+		{"condenser", car + "/condenser", "What its size does on this car", true},
 	}
 }
 

@@ -20,6 +20,7 @@ import { measuredField } from "./measured-field.js";
  * @property {(key: string, change: Partial<Fact>) => void} keep
  * @property {(group: string, key: string, change: Partial<Fact>) => void} keepLimit
  * @property {(check: ConditionCheck) => Node | null} watch what starts the coil watch
+ * @property {(check: ConditionCheck) => Node | null} more the page that goes deeper
  */
 
 const reasons = ["distributor stays in the car", "distributor is on the bench", "no instrument for it", "this car has none", "done not long ago"];
@@ -72,7 +73,7 @@ function bodyOf(check, keeping, verdicts) {
 		ignitionOn.has(check.id) ? keeping.watch(check) : null,
 		check.measures.map((measure) => h("section", { class: "measure" }, measure.kind === "look" ? look(measure, keeping) : figure(check, measure, keeping), verdicts.get(measure.id))),
 		h("p", { class: "fail-means" }, h("strong", null, "If it fails: "), check.failText),
-		skip(check, keeping),
+		keeping.more(check), skip(check, keeping),
 	];
 }
 

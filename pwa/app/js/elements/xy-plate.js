@@ -35,7 +35,7 @@ export function xyPlate(input) {
 			svg("rect", { class: "plate-frame", x: field.x, y: field.y, width: field.width, height: field.height }),
 			input.y.lo < 0 ? svg("path", { class: "plate-zero", d: `M${field.x} ${y.at(0)}h${field.width}` }) : null,
 			svg("path", { class: "plate-tooth", d: xTicks.map((at) => `M${x.at(at)} ${foot}v7`).join("") + yTicks.map((at) => `M${field.x} ${y.at(at)}h-7`).join("") }),
-			xTicks.map((at) => word(input.x.names?.[at] ?? String(at), x.at(at), foot + 9 + font, "middle", "plate-figure")),
+			xTicks.map((at) => word(input.x.names?.[at] ?? String(Number(at.toFixed(6))), x.at(at), foot + 9 + font, "middle", "plate-figure")),
 			yTicks.map((at) => word(String(at).replace("-", "−"), field.x - 10, y.at(at) + 5, "end", "plate-figure")),
 			word(input.y.label, 2, font, "start"), word(input.x.label, field.x + field.width / 2, foot + size.bottom - 4),
 			input.line?.length ? svg("path", { class: "plate-line plate-line-found", d: linePath(input.line.map((spot) => ({ x: x.at(spot.x), y: y.at(spot.y) }))) }) : null,

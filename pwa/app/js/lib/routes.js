@@ -24,6 +24,7 @@ export const routes = [
 	{ name: "marks", path: "car/:car/marks", title: "Marks", ofCar: true, working: true },
 	{ name: "tape", path: "car/:car/tape", title: "Timing tape", ofCar: true, working: true },
 	{ name: "cap", path: "car/:car/cap", title: "Cap plan", ofCar: true, working: true },
+	{ name: "condenser", path: "car/:car/condenser", title: "The condenser", ofCar: true, working: true },
 	{ name: "vacuum", path: "car/:car/vacuum", title: "Vacuum capsule", ofCar: true, working: true },
 	{ name: "scatter", path: "car/:car/scatter", title: "Cylinder by cylinder", ofCar: true, working: true },
 	{ name: "restore", path: "car/:car/restore", title: "Put back", ofCar: true, working: true },

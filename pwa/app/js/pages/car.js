@@ -33,6 +33,7 @@ export async function show(root, ctx) {
 		h("ol", { class: "chain", role: "list" }, also(car, "9", "what-if", "What if", "Change a spring, a post or the stop on paper first"),
 			also(car, "10", "strobe", "What the strobe should say", "This car’s own table, before the engine is touched"),
 			also(car, "", "marks", "Marks, tape and cap", "True zero, distances on the rim, a tape to print, the cap drawn"),
+			also(car, "", "condenser", "Condenser", "Its size, what it leaks, and what it does to the points"),
 			also(car, "", "vacuum", "Vacuum capsule", "Does it hold, start, stop where it should"),
 			also(car, "", "scatter", "Cylinder by cylinder", "Which one fires earliest, and why"),
 			also(car, "", "call", "One calls, one enters", "Two people at the strobe"),

@@ -75,6 +75,12 @@ async function work(root, ctx, list, electrics) {
 	if (left) { left.element.open = true; left.open(); requestAnimationFrame(() => { if (!ctx.signal.aborted && scrollY < 10) left.element.scrollIntoView({ block: "start" }); }); }
 }
 
+/** Where a check is gone into deeper. @type {{[check: string]: {page: string, label: string}}} */
+const deeper = {
+	B11: { page: "volts", label: "Walk the whole feed with the meter" }, B24: { page: "volts", label: "Walk the whole feed with the meter" },
+	B15: { page: "condenser", label: "More on the condenser" }, B20: { page: "vacuum", label: "More on the capsule" }, B26: { page: "spark", label: "What this coil can give" },
+};
+
 /** @param {PageContext} ctx @param {() => void} refresh @returns {import("../elements/check-line.js").CheckKeeping} */
 function keepingOf(ctx, refresh) {
 	const carId = ctx.params.car;
@@ -87,6 +93,7 @@ function keepingOf(ctx, refresh) {
 		limits: (group) => unitDocuments(carId).facts[of(group).kind],
 		keep(key, change) { keepFact(unitDocuments(carId).car, "check", key, change); refresh(); },
 		keepLimit(group, key, change) { keepFactOf(of(group).kind, of(group).id, key, change); refresh(); },
+		more: ({ id }) => (id in deeper ? button(deeper[id].label, address("car", carId, deeper[id].page)) : null),
 		watch: (check) => watchButton(unitDocuments(carId).car.body.name, check.title.toLowerCase(), ctx.signal),
 	};
 }

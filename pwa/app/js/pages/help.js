@@ -14,7 +14,7 @@ const topics = {
 	offline: { title: "How offline works", body: offline },
 };
 /** Help for a page is the topic it belongs to. @type {{[page: string]: string}} */
-const topicOf = { car: "use", facts: "use", book: "use", readings: "safety", verdict: "use", "what-if": "use", strobe: "use", condition: "safety", volts: "safety", points: "safety", spark: "safety" };
+const topicOf = { car: "use", facts: "use", book: "use", readings: "safety", verdict: "use", "what-if": "use", strobe: "use", condition: "safety", volts: "safety", points: "safety", spark: "safety", condenser: "safety" };
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
