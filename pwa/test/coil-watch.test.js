@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { clockOf, limits, secondsOf, stageOf } from "../app/js/data/coil-watch.js";
+import { clockOf, coolsIn, heatAfter, heatsKept, limits, secondsOf, stageOf } from "../app/js/data/coil-watch.js";
 import { demos } from "../app/js/data/demo.js";
 import { electricSteps, timingUndone } from "../app/js/data/job-electrics.js";
 import { jobOf } from "../app/js/data/job.js";
@@ -11,6 +11,26 @@ test("the watch counts whole seconds, never backwards, and knows its two limits"
 	assert.equal(secondsOf({ since: at }, at - 5000), 0);
 	assert.deepEqual([0, limits.first - 1, limits.first, limits.last - 1, limits.last, 4000].map(stageOf), ["counting", "counting", "soon", "soon", "alarm", "alarm"]);
 	assert.deepEqual([0, 65, 600].map(clockOf), ["0:00", "1:05", "10:00"]);
+});
+
+test("a coil that was on keeps its heat a while: the count goes on where it was, less what has cooled", () => {
+	const at = 1_700_000_000_000;
+	assert.equal(heatAfter({ seconds: 120, at }, at), 120);
+	assert.ok(Math.abs(heatAfter({ seconds: 120, at }, at + 10_000) - 118) < 0.1, "ten seconds cool next to nothing");
+	assert.ok(Math.abs(heatAfter({ seconds: 120, at }, at + 1000 * coolsIn) - 120 / Math.E) < 0.1);
+	assert.equal(heatAfter({ seconds: 120, at }, at - 60_000), 120, "a clock put back cools nothing and heats nothing");
+	assert.equal(heatAfter(undefined, at), 0);
+	const carried = heatAfter({ seconds: 120, at }, at + 10_000);
+	assert.equal(secondsOf({ since: at + 10_000, carried }, at + 13_000), 121);
+	assert.equal(stageOf(secondsOf({ since: at + 10_000, carried }, at + 13_000)), "alarm", "on 2 min, off 10 s, on again: the alarm is near");
+	assert.equal(stageOf(secondsOf({ since: at + 3_600_000, carried: heatAfter({ seconds: 120, at }, at + 3_600_000) }, at + 3_600_000)), "counting", "after an hour it starts afresh");
+});
+
+test("each car keeps its own heat; what has cooled off, and what cannot be read, is dropped", () => {
+	const now = 1_700_000_000_000;
+	const kept = heatsKept({ Linnet: { seconds: 90, at: now - 60_000 }, Stour: { seconds: 60, at: now - 7_200_000 }, odd: { seconds: "x", at: now }, none: null }, now);
+	assert.deepEqual(Object.keys(kept), ["Linnet"]);
+	assert.deepEqual(heatsKept(undefined, now), {});
 });
 
 const bodies = (demo, kind) => demo.documents.filter(([k]) => k === kind).map(([, id, body]) => ({ kind, id, revision: "", changedAt: demo.made, deleted: false, body }));

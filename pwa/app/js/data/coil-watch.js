@@ -1,6 +1,7 @@
 // The coil watch: since when the ignition has been on with the engine still.
 // It is kept on the phone, so that neither a reload nor a crash stops it, and
-// it is the same in every tab.
+// it is the same in every tab. A coil that was on stays hot for a while, so the
+// count of a car goes on where it ended, less what has cooled since.
 
 import { garage } from "./garage.js";
 import { hasBroadcast } from "../platform.js";
@@ -8,9 +9,21 @@ import { hasBroadcast } from "../platform.js";
 /** Seconds. Common practice: one to two minutes at most with the engine still. */
 export const limits = { first: 60, last: 120 };
 
-/** @typedef {{since: number, car: string, why: string}} Watch since in ms of the clock; car by name */
+/**
+ * Seconds in which, off, the count falls to 37 %: heat left = seconds × e^(−off/600).
+ * Chosen, no published figure seen: half a kilogram of coil in still air cools in
+ * some ten minutes, and its oil lags behind its case. While it is on nothing is
+ * taken off, which errs on the side of the coil.
+ */
+export const coolsIn = 600;
+
+/** @typedef {{since: number, car: string, why: string, carried?: number}} Watch since in ms of the clock; car by name; carried: seconds it was still warm by */
+/** @typedef {{seconds: number, at: number}} Heat what a car's count stood at, and when, in ms of the clock */
 
 const key = "coil-watch";
+const heatKey = "coil-heat";
+/** @type {{[car: string]: Heat}} */
+let heats = {};
 const events = new EventTarget();
 /** @type {Watch | null} */
 let watch = null;
@@ -23,20 +36,24 @@ export const coilWatch = {
 
 	/** begin starts it; one that runs already goes on. @param {string} car @param {string} why */
 	begin(car, why) {
-		if (!watch) keep({ since: Date.now(), car, why });
+		if (!watch) keep({ since: Date.now(), car, why, carried: heatAfter(heats[car], Date.now()) });
 	},
 
-	/** end stops it and gives how long it ran, in seconds. */
+	/** end stops it, remembers the heat, and gives how long it ran and what the count stood at, in seconds. */
 	end() {
-		const seconds = watch ? secondsOf(watch) : 0;
+		if (!watch) return { ran: 0, counted: 0 };
+		const [ran, counted] = [secondsOf({ since: watch.since }), secondsOf(watch)];
+		heats = heatsKept({ ...heats, [watch.car]: { seconds: counted, at: Date.now() } });
+		garage.setPhone(heatKey, heats).catch(() => {});
 		keep(null);
-		return seconds;
+		return { ran, counted };
 	},
 
 	/** resume takes up a watch that ran when the app was left. */
 	async resume() {
 		otherTabs ??= hasBroadcast ? new BroadcastChannel("pointsmith.coil-watch") : null;
-		if (otherTabs) otherTabs.onmessage = ({ data }) => take(readable(data));
+		if (otherTabs) otherTabs.onmessage = ({ data }) => { heats = heatsKept(data?.heats); take(readable(data?.watch)); };
+		heats = heatsKept(await garage.phone(heatKey).catch(() => null));
 		take(readable(await garage.phone(key).catch(() => null)));
 	},
 
@@ -47,9 +64,20 @@ export const coilWatch = {
 	},
 };
 
-/** secondsOf is how long a watch has run; a clock put back counts as none. @param {Watch} watch */
-export function secondsOf({ since }, now = Date.now()) {
-	return Math.max(0, Math.floor((now - since) / 1000));
+/** secondsOf is what a watch counts: what was carried and how long it has run; a clock put back counts as none. @param {Pick<Watch, "since" | "carried">} watch */
+export function secondsOf({ since, carried = 0 }, now = Date.now()) {
+	return Math.floor(carried + Math.max(0, (now - since) / 1000));
+}
+
+/** heatAfter is what is left of a count. @param {Heat | undefined} heat @param {number} now */
+export function heatAfter(heat, now) {
+	return heat ? heat.seconds * Math.exp(-Math.max(0, now - heat.at) / 1000 / coolsIn) : 0;
+}
+
+/** heatsKept leaves out what has cooled to less than a second, and what cannot be read. @param {any} kept @returns {{[car: string]: Heat}} */
+export function heatsKept(kept, now = Date.now()) {
+	const all = Object.entries(kept && typeof kept === "object" ? kept : {});
+	return Object.fromEntries(all.filter(([, heat]) => Number.isFinite(heat?.seconds) && Number.isFinite(heat?.at) && heatAfter(heat, now) >= 1));
 }
 
 /**
@@ -69,7 +97,7 @@ export function clockOf(seconds) {
 /** @param {Watch | null} next */
 function keep(next) {
 	garage.setPhone(key, next ?? undefined).catch(() => {});
-	otherTabs?.postMessage(next);
+	otherTabs?.postMessage({ watch: next, heats });
 	take(next);
 }
 
@@ -81,5 +109,5 @@ function take(next) {
 
 /** @param {any} kept @returns {Watch | null} */
 function readable(kept) {
-	return kept && Number.isFinite(kept.since) ? { since: kept.since, car: String(kept.car ?? ""), why: String(kept.why ?? "") } : null;
+	return kept && Number.isFinite(kept.since) ? { since: kept.since, car: String(kept.car ?? ""), why: String(kept.why ?? ""), carried: Number.isFinite(kept.carried) ? Math.max(0, kept.carried) : 0 } : null;
 }

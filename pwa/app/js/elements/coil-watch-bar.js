@@ -51,7 +51,8 @@ function draw() {
 	const notices = document.getElementById("notices");
 	if (bar.parentNode !== notices) notices?.append(bar);
 	document.querySelector(".coil-ended")?.remove();
-	fill(said, h("strong", null, "Ignition on, engine still"), h("small", null, [watch.car, watch.why].filter(Boolean).join(" · ")));
+	const warm = (watch.carried ?? 0) >= 1 ? `still warm: counts from ${clockOf(Math.floor(watch.carried ?? 0))}` : "";
+	fill(said, h("strong", null, "Ignition on, engine still"), h("small", null, [watch.car, watch.why, warm].filter(Boolean).join(" · ")));
 	if (!ticking) ticking = window.setInterval(tick, 500);
 	tick();
 }
@@ -94,8 +95,9 @@ function enter(next) {
 }
 
 function turnedOff() {
-	const seconds = coilWatch.end();
-	const note = h("div", { class: "bar coil-ended", role: "status" }, h("p", null, `Ignition off. It was on for ${clockOf(seconds)}.`),
+	const { ran, counted } = coilWatch.end();
+	const warm = counted >= limits.first ? ` The coil is warm: switched on again soon, the count goes on from about ${clockOf(counted)}.` : "";
+	const note = h("div", { class: "bar coil-ended", role: "status" }, h("p", null, `Ignition off. It was on for ${clockOf(ran)}.${warm}`),
 		h("button", { type: "button", class: "bar-close", "aria-label": "Close", on: { click: () => note.remove() } }, mark("remove")));
 	document.querySelector(".coil-ended")?.remove();
 	document.getElementById("notices")?.append(note);
