@@ -72,8 +72,7 @@ func TestATapeOfSeveralSheets(t *testing.T) {
 	p := shared(t).visitor(t, newSite(t).origin())
 	p.firstRun()
 	p.tap("button", demoOffer)
-	car := waitForCar(p)
-	p.open(car + "/tape")
+	p.open(waitForCar(p) + "/tape")
 	p.rewrites("Diameter where the tape goes", "400")
 	p.sees("Sheet 2 of 2", "104.72 mm")
 	for name, paper := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
@@ -130,19 +129,7 @@ func tensOfSheets(t *testing.T, pdf []byte, gap float64) (sheets [][]float64) {
 // evenLines gives the middles of the thin lines a row crosses, without the cut
 // edges, when all stand about gap mm apart; else nothing.
 func evenLines(row []byte, gap float64) (middles []float64) {
-	for x := 0; x < len(row); x++ {
-		if row[x] > 128 {
-			continue
-		}
-		from := x
-		for x < len(row) && row[x] <= 128 {
-			x++
-		}
-		if x-from > tapeDPI/20 { // wider than any line
-			return nil
-		}
-		middles = append(middles, (float64(from+x-1)/2+0.5)*25.4/tapeDPI)
-	}
+	middles, _ = thinLines(row)
 	odd := func(i int) bool { return math.Abs(middles[i+1]-middles[i]-gap) > 1 }
 	for len(middles) > 1 && odd(0) {
 		middles = middles[1:]
@@ -187,10 +174,9 @@ func tapeLines(t *testing.T, pdf []byte) (zero float64, tens []float64) {
 	return 0, nil
 }
 
-// tapeRow takes a row as the tape's when seven lines stand in it at equal
-// distances between 10 and 20 mm: ten degrees after TDC to fifty before.
-func tapeRow(row []byte) (middles []float64, thickest float64, ok bool) {
-	var widths []int
+// thinLines gives the middles, in mm, and the widths, in pixels, of the dark
+// lines a row crosses; nothing when one is wider than a line of the tape.
+func thinLines(row []byte) (middles []float64, widths []int) {
 	for x := 0; x < len(row); x++ {
 		if row[x] > 128 {
 			continue
@@ -200,11 +186,18 @@ func tapeRow(row []byte) (middles []float64, thickest float64, ok bool) {
 			x++
 		}
 		if x-from > tapeDPI/20 { // wider than any line
-			return nil, 0, false
+			return nil, nil
 		}
 		middles = append(middles, (float64(from+x-1)/2+0.5)*25.4/tapeDPI)
 		widths = append(widths, x-from)
 	}
+	return middles, widths
+}
+
+// tapeRow takes a row as the tape's when seven lines stand in it at equal
+// distances between 10 and 20 mm: ten degrees after TDC to fifty before.
+func tapeRow(row []byte) (_ []float64, thickest float64, ok bool) {
+	middles, widths := thinLines(row)
 	for len(middles) > 7 && middles[1]-middles[0] < 9 { // the cut edges stand nearer than a line
 		middles, widths = middles[1:], widths[1:]
 	}
