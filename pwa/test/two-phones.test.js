@@ -10,6 +10,7 @@ import path from "node:path";
 import { after, before, test } from "node:test";
 import { promisify } from "node:util";
 import { Worker } from "node:worker_threads";
+import { whole } from "../app/js/data/whole.js";
 
 const top = new URL("../..", import.meta.url).pathname;
 const [carId, visitId] = ["abcdefghij0123456789", "vvvvvvvvvv0123456789"];
@@ -160,6 +161,14 @@ test("another garage file on the server gets everything the phones hold", { time
 	assert.equal((await api(`garage/car/${carId}`)).body.name, "Edited by Ben");
 	assert.equal((await api(`garage/visit/${visitId}`)).body.sets[0].readings.length, 3);
 	assert.deepEqual((await api("kept")).copies, []);
+});
+
+test("what the app fills in for pages is what the server takes", { timeout: 60_000 }, async () => {
+	const lean = /** @type {[Kind, any][]} */ ([["car", { name: "A", facts: { a: {} } }], ["distributor", { sheet: { rows: [{}] } }], ["visit", { sets: [{ id: "s", readings: [{ id: "r" }] }], facts: { a: {} }, events: [{ id: "e" }] }]]);
+	for (const [kind, body] of lean) {
+		const answer = await api(`garage/${kind}/filled00000000000001`, { method: "PUT", body: JSON.stringify({ base: "", changedAt: new Date().toISOString(), body: whole(kind, body) }) });
+		assert.equal(typeof answer.revision, "string", JSON.stringify(answer));
+	}
 });
 
 test("a file of the phone and a file of the server hold all there is, removals and copies too, and each takes in the other's", { timeout: 120_000 }, async () => {

@@ -84,8 +84,8 @@ function followOthers({ car, distributor, visits, signal }) {
 	const drawWhenIdle = () => {
 		if (isDue && !signal.aborted && !isTyping()) show(true);
 	};
-	const off = garage.on("change", ({ from, id }) => {
-		if (from === "here" || !shownHere.has(id)) return;
+	const off = garage.on("change", ({ from, ids }) => {
+		if (from === "here" || ![...shownHere].some((id) => ids.has(id))) return;
 		isDue = true;
 		setTimeout(drawWhenIdle, 50);
 	});

@@ -55,15 +55,18 @@ export function exchange(keys, work) {
 	flushSoon();
 	return transact((store, _, guard) => {
 		const [documents, waiting] = [store("documents"), store("waiting")];
+		const marks = waiting.getAllKeys(); // one request, and answered before those below
+		/** @type {Set<IDBValidKey>} */
+		let waits;
+		marks.onsuccess = () => { waits = new Set(marks.result); };
 		for (const key of keys) {
 			const stored = documents.get(key);
-			const mark = waiting.getKey(key); // answered after the one before it
-			mark.onsuccess = () => guard(() => {
-				const outcome = work(key, stored.result ?? null, mark.result !== undefined);
+			stored.onsuccess = () => guard(() => {
+				const outcome = work(key, stored.result ?? null, waits.has(key));
 				if (!outcome) return;
 				documents.put(outcome.doc, key);
 				if (outcome.stillWaiting) waiting.put(outcome.doc.changedAt, key);
-				else waiting.delete(key);
+				else if (waits.has(key)) waiting.delete(key);
 			});
 		}
 	}, "relaxed");

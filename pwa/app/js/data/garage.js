@@ -7,7 +7,7 @@ import { whole } from "./whole.js";
 import { hasBroadcast, randomID } from "../platform.js";
 
 /**
- * @typedef {{kind: Kind, id: string, from: "here" | "tab" | "sync"}} Change
+ * @typedef {{ids: Set<string>, kind: Kind, id: string, from: "here" | "tab" | "sync"}} Change ids: of all that changed; kind and id: of the first of them
  * @typedef {import("./merge.js").Outcome} Outcome
  */
 
@@ -44,10 +44,10 @@ export const garage = {
 	},
 
 	/** cars lists those not removed, the one worked on last first. @returns {Doc<Car>[]} */
-	cars: () => list("car").filter((doc) => !doc.deleted),
+	cars: () => list("car", (doc) => !doc.deleted),
 
 	/** removed lists the removed cars, to bring back. @returns {Doc<Car>[]} */
-	removed: () => list("car").filter((doc) => doc.deleted && doc.body),
+	removed: () => list("car", (doc) => doc.deleted && doc.body),
 
 	/**
 	 * visits lists the visits of a car or a distributor, the newest first.
@@ -55,7 +55,7 @@ export const garage = {
 	 * @returns {Doc<Visit>[]}
 	 */
 	visits({ carId, distributorId }) {
-		return list("visit").filter((doc) => !doc.deleted
+		return list("visit", (doc) => !doc.deleted
 			&& (carId === undefined || doc.body.carId === carId)
 			&& (distributorId === undefined || doc.body.distributorId === distributorId))
 			.sort((a, b) => String(b.body.date).localeCompare(String(a.body.date)) || b.changedAt.localeCompare(a.changedAt));
@@ -210,10 +210,7 @@ export const garage = {
 		const said = new Map(all.map((one) => [keyOf(one.kind, one.id), one]));
 		if (!said.size) return;
 		const settled = await meet([...said.keys()], (key, now, isWaiting) => decide(now, isWaiting, /** @type {Said} */ (said.get(key))));
-		for (const key of settled) {
-			const { kind, id } = /** @type {Said} */ (said.get(key));
-			announce({ kind, id, from: "sync" });
-		}
+		announce("sync", settled.map((key) => /** @type {Said} */ (said.get(key))));
 	},
 };
 
@@ -224,7 +221,7 @@ async function load() {
 	otherTabs = hasBroadcast ? new BroadcastChannel("pointsmith.garage") : null;
 	otherTabs?.addEventListener("message", ({ data }) => {
 		if (data.fact) changes.dispatchEvent(new CustomEvent("fact", { detail: data.fact }));
-		else look(data.kind, data.id);
+		else look(data.docs);
 	});
 }
 
@@ -237,14 +234,17 @@ function remember(doc, isWaiting) {
 	else waiting.delete(key);
 }
 
-/** look takes over what another tab has stored, unless something typed here is on its way there: then that brings the two together. @param {Kind} kind @param {string} id */
-async function look(kind, id) {
-	const key = keyOf(kind, id);
-	const before = documents.get(key);
-	const [doc, waits] = await Promise.all([read("documents", (store) => store.get(key)), read("waiting", (store) => store.getKey(key))]);
-	if (!doc || unsaved.has(key) || documents.get(key) !== before) return;
-	remember(doc, waits !== undefined);
-	changes.dispatchEvent(new CustomEvent("change", { detail: { kind, id, from: "tab" } }));
+/** look takes over what another tab has stored, unless something typed here is on its way there: then that brings the two together. @param {{kind: Kind, id: string}[]} docs */
+async function look(docs) {
+	const taken = await Promise.all(docs.map(async ({ kind, id }) => {
+		const key = keyOf(kind, id);
+		const before = documents.get(key);
+		const [doc, waits] = await Promise.all([read("documents", (store) => store.get(key)), read("waiting", (store) => store.getKey(key))]);
+		if (!doc || unsaved.has(key) || documents.get(key) !== before) return null;
+		remember(doc, waits !== undefined);
+		return doc;
+	}));
+	tell("change", "tab", taken.filter((doc) => doc));
 }
 
 /** @param {AnyDoc} doc */
@@ -253,17 +253,17 @@ async function keep(doc) {
 	documents.set(key, doc);
 	waiting.add(key);
 	unsaved.set(key, {});
-	changes.dispatchEvent(new CustomEvent("saving", { detail: { kind: doc.kind, id: doc.id, from: "here" } }));
+	tell("saving", "here", [doc]);
 	try {
 		await meet([key]);
 	} catch (error) {
 		tryLater(error);
 		throw error;
 	} finally {
-		announce({ kind: doc.kind, id: doc.id, from: "here" });
+		announce("here", [doc]);
 	}
 	const now = /** @type {AnyDoc} */ (documents.get(key));
-	if (now.changedAt !== doc.changedAt && !unsaved.has(key)) changes.dispatchEvent(new CustomEvent("change", { detail: { kind: doc.kind, id: doc.id, from: "tab" } })); // another tab's change is in it
+	if (now.changedAt !== doc.changedAt && !unsaved.has(key)) tell("change", "tab", [doc]); // another tab's change is in it
 	return structuredClone(now);
 }
 
@@ -305,15 +305,20 @@ function tryLater(error) {
 	retrying = setTimeout(() => garage.saveAgain(), patience);
 }
 
-/** @param {Change} change */
-function announce(change) {
-	changes.dispatchEvent(new CustomEvent("change", { detail: change }));
-	otherTabs?.postMessage({ kind: change.kind, id: change.id });
+/** @param {Change["from"]} from @param {{kind: Kind, id: string}[]} docs */
+function announce(from, docs) {
+	tell("change", from, docs);
+	otherTabs?.postMessage({ docs: docs.map(({ kind, id }) => ({ kind, id })) });
 }
 
-/** @param {Kind} kind @returns {AnyDoc[]} */
-function list(kind) {
-	return [...documents.values()].filter((doc) => doc.kind === kind)
+/** tell tells this tab of all of them at once: a first meeting with a server brings thousands. @param {"change" | "saving"} event @param {Change["from"]} from @param {{kind: Kind, id: string}[]} docs */
+function tell(event, from, docs) {
+	if (docs.length) changes.dispatchEvent(new CustomEvent(event, { detail: { kind: docs[0].kind, id: docs[0].id, ids: new Set(docs.map(({ id }) => id)), from } }));
+}
+
+/** @param {Kind} kind @param {(doc: AnyDoc) => boolean} isWanted asked about the document as it is stored @returns {AnyDoc[]} */
+function list(kind, isWanted) {
+	return [...documents.values()].filter((doc) => doc.kind === kind && isWanted(doc))
 		.sort((a, b) => b.changedAt.localeCompare(a.changedAt)).map(shown);
 }
 

@@ -38,7 +38,7 @@ export async function readingEntry(root, options) {
 	document.documentElement.classList.add("is-entering");
 	signal.addEventListener("abort", () => document.documentElement.classList.remove("is-entering"));
 	signal.addEventListener("abort", onReady(() => entry.judge()));
-	signal.addEventListener("abort", garage.on("change", ({ from, id }) => { if (from !== "here" && id === options.visit && entry.set) entry.draw(); }));
+	signal.addEventListener("abort", garage.on("change", ({ from, ids }) => { if (from !== "here" && ids.has(options.visit) && entry.set) entry.draw(); }));
 }
 
 class ReadingEntry {
