@@ -10,7 +10,7 @@ import "testing"
 func TestTheCoilWatchRemembersTheHeat(t *testing.T) {
 	p, car := invented(t, "Kestlewood Ridgeway V8")
 	p.open(car + "/volts")
-	p.enters("2. Ignition switch, in", "11") // a fault: the watch is the next thing to do
+	p.enters("2. Ignition switch, in", "11")            // a fault: the watch is the next thing to do
 	p.watch.expect("Blocked call to navigator.vibrate") // a page nobody has touched yet may not shake
 	start := "Ignition on now: start the coil watch"
 	p.tap("button", start)

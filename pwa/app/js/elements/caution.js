@@ -1,6 +1,7 @@
 // Boxes that must be read: cautions before a step, and troubles.
 
 import { h } from "../lib/dom.js";
+import { inEnglish } from "../lib/words.js";
 import { mark } from "./marks.js";
 
 /**
@@ -10,9 +11,9 @@ import { mark } from "./marks.js";
  * @returns {HTMLElement}
  */
 export function caution(title, lines) {
-	return h("aside", { class: "caution", role: "note", "aria-label": `Caution: ${title}` },
-		h("p", { class: "caution-head" }, mark("caution"), h("strong", null, "Caution"), " ", title),
-		h("ul", null, lines.map((line) => h("li", null, line))));
+	return h("aside", { class: "caution", role: "note", "aria-label": inEnglish(`Caution: ${title}`) },
+		h("p", { class: "caution-head" }, mark("caution"), h("strong", null, "Caution"), " ", inEnglish(title)),
+		h("ul", null, lines.map((line) => h("li", null, inEnglish(line)))));
 }
 
 /** What every caution defers to. */
@@ -26,9 +27,9 @@ export const deferral = "The car’s own manual, the rules where you live and li
  */
 export function trouble(problem, ...actions) {
 	return h("div", { class: "trouble", role: "alert" },
-		h("p", null, mark("fail"), " ", h("strong", null, problem.title)),
-		problem.detail && problem.detail !== problem.title ? h("p", null, problem.detail) : null,
+		h("p", null, mark("fail"), " ", h("strong", null, inEnglish(problem.title))),
+		problem.detail && problem.detail !== problem.title ? h("p", null, inEnglish(problem.detail)) : null,
 		problem.limit ? h("p", null, `Limit: ${problem.limit}.`) : null,
-		problem.do ? h("p", null, problem.do) : null,
+		problem.do ? h("p", null, inEnglish(problem.do)) : null,
 		actions);
 }

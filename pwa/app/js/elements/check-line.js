@@ -8,6 +8,7 @@ import { alsoIn } from "../data/units.js";
 import { text } from "../data/visit-facts.js";
 import { fill, h } from "../lib/dom.js";
 import { num, short } from "../lib/format.js";
+import { inEnglish } from "../lib/words.js";
 import { caution } from "./caution.js";
 import { choice, problemLine, textField } from "./field.js";
 import { mark, verdictMark, verdictWord } from "./marks.js";
@@ -37,7 +38,7 @@ export function checkLine(check, keeping, onToggle) {
 	/** @type {Map<string, HTMLElement>} */
 	const verdicts = new Map(check.measures.map((measure) => [measure.id, h("p", { class: "measure-verdict", "aria-live": "polite" })]));
 	const element = h("details", { class: "check", id: `check-${check.id}`, on: { toggle: () => { if (element.open) open(); onToggle(element.open); } } },
-		h("summary", null, h("span", { class: "check-id figures" }, check.id), h("span", { class: "check-title" }, check.title), stands), body);
+		h("summary", null, h("span", { class: "check-id figures" }, check.id), h("span", { class: "check-title" }, inEnglish(check.title)), stands), body);
 	const open = () => {
 		if (!body.hasChildNodes()) fill(body, bodyOf(check, keeping, verdicts), foot);
 	};
@@ -62,17 +63,17 @@ const standingWords = { due: "due", begun: "begun", skipped: "skipped" };
 /** @param {JudgedMeasure | undefined} judged */
 function verdictLine(judged) {
 	if (!judged) return null;
-	return [h("strong", null, verdictMark(judged.verdict)), " ", judged.text];
+	return [h("strong", null, verdictMark(judged.verdict)), " ", inEnglish(judged.text)];
 }
 
 /** @param {ConditionCheck} check @param {CheckKeeping} keeping @param {Map<string, HTMLElement>} verdicts */
 function bodyOf(check, keeping, verdicts) {
 	return [
 		check.caution ? caution("before this check", [check.caution]) : null,
-		h("p", { class: "check-how" }, h("em", null, `${places[check.place]}. `), check.how),
+		h("p", { class: "check-how" }, h("em", null, `${places[check.place]}. `), inEnglish(check.how)),
 		ignitionOn.has(check.id) ? keeping.watch(check) : null,
 		check.measures.map((measure) => h("section", { class: "measure" }, measure.kind === "look" ? look(measure, keeping) : figure(check, measure, keeping), verdicts.get(measure.id))),
-		h("p", { class: "fail-means" }, h("strong", null, "If it fails: "), check.failText),
+		h("p", { class: "fail-means" }, h("strong", null, "If it fails: "), inEnglish(check.failText)),
 		keeping.more(check), skip(check, keeping),
 	];
 }
@@ -112,7 +113,7 @@ function alsoWords(measure, fact) {
 /** The general limit, and where it comes from. @param {Measure} measure */
 function limitLine(measure) {
 	const { limit } = measure;
-	return h("p", { class: "limit-line" }, h("strong", null, limit ? "Rule of thumb: " : "Limit: "), `${measure.accept}.`,
+	return h("p", { class: "limit-line" }, h("strong", null, limit ? "Rule of thumb: " : "Limit: "), inEnglish(`${measure.accept}.`),
 		limit?.source ? h("small", { class: "limit-source" }, `Source: ${limit.source}`) : null);
 }
 

@@ -5,7 +5,7 @@
 import { partNames, parts } from "../data/supply.js";
 import { fill, h, svg } from "../lib/dom.js";
 import { num, short } from "../lib/format.js";
-import { t } from "../lib/words.js";
+import { inEnglish, t } from "../lib/words.js";
 import { verdictMark } from "./marks.js";
 import { measuredField } from "./measured-field.js";
 
@@ -86,7 +86,7 @@ function showStretches(places, rooms, rows, judged) {
 	const indexOf = (/** @type {string} */ id) => { const at = places.findIndex((place) => place.id === id); return at < 0 ? places.length : at; };
 	places.forEach((place, index) => {
 		const room = /** @type {HTMLElement} */ (rooms.get(place.id));
-		const part = partNames[parts[/** @type {keyof typeof parts} */ (place.id)]];
+		const part = inEnglish(partNames[parts[/** @type {keyof typeof parts} */ (place.id)]]);
 		const stretch = judged?.stretches.find((one) => one.from === place.id);
 		const around = judged?.stretches.find((one) => indexOf(one.from) < index && indexOf(one.to) > index);
 		const row = /** @type {HTMLElement} */ (rows.get(place.id));
@@ -102,7 +102,7 @@ function stretchWords(stretch, isGuilty, isMerged) {
 	const limit = stretch.limitV === null ? "" : `at most ${short(stretch.limitV)} V`;
 	const facts = [`${num(stretch.dropV, 2)} V lost`, stretch.ohm === null ? "" : `${short(stretch.ohm)} Ω`, limit].filter(Boolean).join(" · ");
 	const isLoad = stretch.limitV === null;
-	return [h("span", { class: "stretch-name" }, stretch.name, isMerged ? " (together)" : ""), h("span", { class: "figures" }, facts),
+	return [h("span", { class: "stretch-name" }, inEnglish(stretch.name), isMerged ? " (together)" : ""), h("span", { class: "figures" }, facts),
 		isLoad && stretch.verdict === "unknown" ? h("span", { class: "note" }, "meant to take volts: no limit of its own") : h("strong", { class: "stretch-verdict" }, verdictMark(stretch.verdict), isGuilty ? ": the guilty stretch" : ""),
 		stretch.source && !isLoad ? h("small", { class: "limit-source" }, stretch.source) : null];
 }

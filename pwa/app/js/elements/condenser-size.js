@@ -3,7 +3,7 @@
 
 import { h } from "../lib/dom.js";
 import { num, short } from "../lib/format.js";
-import { t } from "../lib/words.js";
+import { inEnglish, t } from "../lib/words.js";
 import { xyPlate } from "./xy-plate.js";
 
 /** @typedef {CondenserJudgement["sizes"]} Sizes */
@@ -37,11 +37,11 @@ const contacts = { fixed: "the fixed contact, on the plate", arm: "the arm’s c
 export function condenserEffects(effects) {
 	const contact = (/** @type {keyof typeof contacts} */ which) => contacts[which].replace("earth", t("earth"));
 	return h("div", { class: "condenser-effects" }, effects.map((effect) => h("section", null,
-		h("h3", null, effect.size === "small" ? "Too small" : "Too large"), h("p", null, effect.text),
+		h("h3", null, effect.size === "small" ? "Too small" : "Too large"), h("p", null, inEnglish(effect.text)),
 		h("dl", { class: "finding-facts" },
 			h("div", null, h("dt", null, "A pit in"), h("dd", null, contact(effect.loses))),
 			h("div", null, h("dt", null, "A mound on"), h("dd", null, contact(effect.gains)))))),
-		h("p", { class: "note" }, "A weak hint only: ", effects[0].source, ". Even grey wear is right; while points last, leave the condenser alone."));
+		h("p", { class: "note" }, "A weak hint only: ", effects[0].source, inEnglish(". Even grey wear is right; while points last, leave the condenser alone.")));
 }
 
 /** @param {Sizes} sizes @param {number | null} mine */

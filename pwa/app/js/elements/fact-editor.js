@@ -2,6 +2,7 @@
 // changed.
 
 import { fill, h } from "../lib/dom.js";
+import { inEnglish } from "../lib/words.js";
 import { choice, problemLine, textField } from "./field.js";
 import { mark } from "./marks.js";
 
@@ -46,7 +47,7 @@ export function factEditor(field, fact, allFacts, onChange) {
 	};
 	draw();
 	const element = h("details", { class: field.kind === "long" ? "fact is-long" : "fact", id, on: { toggle: () => { if (element.open && !form.hasChildNodes()) fill(form, formOf(field, now, change)); } } },
-		h("summary", null, h("span", { class: "fact-label" }, field.label), shown, source, doubt),
+		h("summary", null, h("span", { class: "fact-label" }, inEnglish(field.label)), shown, source, doubt),
 		form);
 	return { element: h("div", { class: "fact-line" }, element), check };
 }

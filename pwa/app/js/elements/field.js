@@ -2,6 +2,7 @@
 // wrong: the problem, the limit, what to do. What was typed always stays.
 
 import { fill, h } from "../lib/dom.js";
+import { inEnglish } from "../lib/words.js";
 import { mark } from "./marks.js";
 
 let count = 0;
@@ -20,9 +21,9 @@ export function textField({ label, name, value, unit, note, isNumber, maxLength,
 	});
 	const problem = h("div", { id: `${id}-problem`, class: "field-problem" });
 	const element = h("div", { class: "field" },
-		h("label", { for: id }, label),
+		h("label", { for: id }, inEnglish(label)),
 		h("div", { class: "field-line" }, input, unit ? h("span", { class: "unit" }, unit) : null),
-		h("div", { id: `${id}-note`, class: "note" }, note ?? ""), problem);
+		h("div", { id: `${id}-note`, class: "note" }, inEnglish(note ?? "")), problem);
 	return { element, input, setProblem: problemSetter(problem, [input]) };
 }
 
@@ -30,7 +31,7 @@ export function textField({ label, name, value, unit, note, isNumber, maxLength,
  * choice makes a question with a few answers, all of them visible. Nothing is
  * chosen until the person chooses, unless value says so.
  * @template {string} V
- * @param {{label: string | Node, name: string, value: string, options: {value: V, label: string, note?: string}[], note?: string | Node | null, isRow?: boolean,
+ * @param {{label: string | Node, name: string, value: string, options: {value: V, label: string, note?: string | Node}[], note?: string | Node | null, isRow?: boolean,
  *   onChange: (value: V) => void}} options
  */
 export function choice({ label, name, value, options, note, isRow, onChange }) {
@@ -41,10 +42,10 @@ export function choice({ label, name, value, options, note, isRow, onChange }) {
 	}));
 	const problem = h("div", { id: `${id}-problem`, class: "field-problem" });
 	const element = h("fieldset", { class: "choice" + (isRow ? " is-row" : ""), "aria-describedby": `${id}-problem` },
-		h("legend", null, label),
-		note ? h("p", { class: "note" }, note) : null,
+		h("legend", null, inEnglish(label)),
+		note ? h("p", { class: "note" }, inEnglish(note)) : null,
 		h("div", { class: "choice-options" }, options.map((option, index) => h("div", { class: "option" }, inputs[index],
-			h("label", { for: inputs[index].id }, mark("done"), h("span", null, option.label, option.note ? h("small", null, option.note) : null))))),
+			h("label", { for: inputs[index].id }, mark("done"), h("span", null, inEnglish(option.label), option.note ? h("small", null, inEnglish(option.note)) : null))))),
 		problem);
 	/** @param {string} next */
 	const setValue = (next) => inputs.forEach((input) => { input.checked = input.value === next; });
@@ -77,7 +78,7 @@ export function problemSetter(place, inputs) {
 export function problemLine(found, isQuestion = false) {
 	const what = sentence("problem" in found ? found.problem : found.detail || found.title);
 	const limit = found.limit ? ` ${isQuestion ? "Usual" : "Limit"}: ${found.limit.replace(/\.$/, "")}.` : "";
-	return h("p", { class: "problem-line" }, mark(isQuestion ? "watch" : "fail"), h("span", null, h("strong", null, what), limit, " ", sentence(found.do ?? "")));
+	return h("p", { class: "problem-line" }, mark(isQuestion ? "watch" : "fail"), h("span", null, h("strong", null, inEnglish(what)), inEnglish(limit), " ", inEnglish(sentence(found.do ?? ""))));
 }
 
 /** @param {string} text */
@@ -94,7 +95,7 @@ function sentence(text) {
  * @param {string | (() => void)} target an address or what to do
  */
 export function nextButton(label, target) {
-	const inside = [h("span", null, label), mark("next")];
+	const inside = [h("span", null, inEnglish(label)), mark("next")];
 	if (typeof target === "string") return h("a", { class: "button next", href: target }, inside);
 	return h("button", { type: "button", class: "button next", on: { click: target } }, inside);
 }
@@ -106,6 +107,6 @@ export function nextButton(label, target) {
  * @param {string} [className]
  */
 export function button(label, target, className = "") {
-	if (typeof target === "string") return h("a", { class: `button ${className}`, href: target }, label);
-	return h("button", { type: "button", class: `button ${className}`, on: { click: target } }, label);
+	if (typeof target === "string") return h("a", { class: `button ${className}`, href: target }, inEnglish(label));
+	return h("button", { type: "button", class: `button ${className}`, on: { click: target } }, inEnglish(label));
 }

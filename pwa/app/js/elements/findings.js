@@ -2,6 +2,7 @@
 // that tells them apart, and the questions only the person can answer.
 
 import { h } from "../lib/dom.js";
+import { inEnglish } from "../lib/words.js";
 import { caution } from "./caution.js";
 import { mark, verdictMark } from "./marks.js";
 import { working } from "./working.js";
@@ -20,10 +21,10 @@ const surenessWords = {
 export function findings(list, numbered = new Set()) {
 	return h("ol", { class: "findings", role: "list" }, list.map((finding, i) =>
 		h("li", { class: "finding" },
-			h("h3", null, ring(i + 1, numbered.has(i + 1)), h("span", null, finding.title)),
+			h("h3", null, ring(i + 1, numbered.has(i + 1)), h("span", null, inEnglish(finding.title))),
 			finding.verdict ? h("p", { class: "finding-verdict" }, verdictMark(finding.verdict)) : null,
 			finding.caution ? caution("before touching anything", [finding.caution]) : null,
-			h("p", { class: "finding-text" }, finding.text),
+			h("p", { class: "finding-text" }, inEnglish(finding.text)),
 			facts(finding),
 			working(finding.title, finding.working, finding.sources))));
 }
@@ -41,7 +42,7 @@ function facts(finding) {
 		["How sure", surenessWords[finding.sureness] ?? finding.sureness],
 		["Disproved by", finding.disprovedBy],
 	];
-	return h("dl", { class: "finding-facts" }, rows.filter(([, text]) => text).map(([name, text]) => h("div", null, h("dt", null, name), h("dd", null, text))));
+	return h("dl", { class: "finding-facts" }, rows.filter(([, text]) => text).map(([name, text]) => h("div", null, h("dt", null, name), h("dd", null, inEnglish(text)))));
 }
 
 /**
@@ -72,5 +73,5 @@ export function questions(questions = []) {
 	if (!questions.length) return null;
 	return h("section", { class: "asks", "aria-labelledby": "asks-title" },
 		h("h2", { id: "asks-title" }, questions.length === 1 ? "A question first" : "Questions first"),
-		h("ul", null, questions.map((question) => h("li", null, question))));
+		h("ul", null, questions.map((question) => h("li", null, inEnglish(question)))));
 }

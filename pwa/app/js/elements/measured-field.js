@@ -5,6 +5,7 @@ import { alsoIn, unitsLike } from "../data/units.js";
 import { fill, h } from "../lib/dom.js";
 import { choice, problemLine, textField } from "./field.js";
 import { mark } from "./marks.js";
+import { inEnglish } from "../lib/words.js";
 
 /**
  * @typedef {object} MeasuredInput
@@ -41,7 +42,7 @@ export function measuredField({ label, name, fact, units, unit, note, also, chec
 	};
 	const field = textField({ label, name, value: now.value, isNumber: true, maxLength: 80, note, unit: units.length === 1 ? units[0] : undefined, onInput: (value) => changed({ value }), onEnter });
 	const unitChoice = units.length > 1 ? choice({
-		label: h("span", { class: "vh" }, `${label}: in`), name: `${name}-unit`, value: now.unit, isRow: true,
+		label: h("span", { class: "vh" }, inEnglish(`${label}: in`)), name: `${name}-unit`, value: now.unit, isRow: true,
 		options: units.map((one) => ({ value: one, label: one })), onChange: (one) => changed({ unit: one }),
 	}).element : null;
 	say();

@@ -3,6 +3,7 @@
 
 import { h } from "../lib/dom.js";
 import { address } from "../lib/routes.js";
+import { inEnglish } from "../lib/words.js";
 import { trouble } from "./caution.js";
 import { mark } from "./marks.js";
 
@@ -14,8 +15,8 @@ import { mark } from "./marks.js";
  */
 export function notYet(title, text, next) {
 	return h("section", { class: "not-yet" },
-		h("h2", null, title),
-		h("p", null, text),
+		h("h2", null, inEnglish(title)),
+		h("p", null, inEnglish(text)),
 		next ? nextLink(next.href, next.label) : null);
 }
 

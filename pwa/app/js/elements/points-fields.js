@@ -10,6 +10,7 @@ import { num, short } from "../lib/format.js";
 import { caution } from "./caution.js";
 import { choice, textField } from "./field.js";
 import { lengthUnits, measuredField } from "./measured-field.js";
+import { inEnglish } from "../lib/words.js";
 
 /**
  * @typedef {object} PointsKeeping
@@ -77,7 +78,7 @@ export function overSpeed(keeping) {
 /** @param {PointsKeeping} keeping */
 export function underVacuum(keeping) {
 	return h("details", { class: "more-test" }, h("summary", null, "Dwell under vacuum: does the plate hold?"),
-		h("p", null, "One steady speed. Dwell with nothing on the capsule, then with the hand pump drawn. On a plate that turns about the shaft at most 2 degrees (US Army TM 9-4910-622-14&P); one with its pivot at the side changes by design."),
+		h("p", null, inEnglish("One steady speed. Dwell with nothing on the capsule, then with the hand pump drawn. On a plate that turns about the shaft at most 2 degrees (US Army TM 9-4910-622-14&P); one with its pivot at the side changes by design.")),
 		dwellField(keeping, "still.dwell", "Dwell, no vacuum", null, true),
 		measuredField({ label: "Vacuum drawn", name: "drawn-vacuum", units: unitsLike("inHg"), fact: keeping.facts()["drawn.vacuum"], check: vacuumDoubt, onChange: (change) => keeping.keep("drawn.vacuum", change) }).element,
 		dwellField(keeping, "drawn.dwell", "Dwell, drawn", null, true),

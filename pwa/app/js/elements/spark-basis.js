@@ -9,6 +9,7 @@ import { h } from "../lib/dom.js";
 import { factEditor } from "./fact-editor.js";
 import { button } from "./field.js";
 import { mark } from "./marks.js";
+import { inEnglish } from "../lib/words.js";
 
 /**
  * @typedef {object} Basis
@@ -57,5 +58,5 @@ function row(editor, words, swap) {
 
 /** @param {"unknown" | "partly" | "done"} shape @param {string} what @param {string} text @param {string} [hint] */
 function said(shape, what, text, hint) {
-	return h("p", { class: "taken" }, mark(shape), h("span", null, h("strong", null, what), text, hint ? ` ${hint}` : null));
+	return h("p", { class: "taken" }, mark(shape), h("span", null, h("strong", null, what), inEnglish(text), hint ? ` ${hint}` : null));
 }

@@ -7,6 +7,7 @@ import { caution } from "./caution.js";
 import { choice } from "./field.js";
 import { findings } from "./findings.js";
 import { verdictMark } from "./marks.js";
+import { inEnglish } from "../lib/words.js";
 
 /** @param {readonly CrankingRow[]} rows @param {readonly CrankingRow[] | null} changed @param {boolean} ballasted */
 export function startTable(rows, changed, ballasted) {
@@ -32,8 +33,8 @@ export function polarityPart(car, answer, changed) {
 	const marks = value("coilMarks");
 	const terminals = /** @type {[string, string][]} */ (marks === "plus-minus" ? [["+", "+"], ["-", "−"]] : [["SW", "SW"], ["CB", "CB"]]);
 	return h("section", { "aria-labelledby": "polarity-title" }, h("h2", { id: "polarity-title" }, "Which way round the spark jumps"),
-		answer ? h("p", { class: "polarity-answer" }, h("strong", null, verdictMark(answer.verdict)), " ", answer.summary) : null,
-		answer ? h("p", null, `With ${value("earth")} earth the distributor’s wire belongs on: `, h("strong", { class: "figures" }, answer.wantedDistributorTerminal.replace("-", "−")), ".") : null,
+		answer ? h("p", { class: "polarity-answer" }, h("strong", null, verdictMark(answer.verdict)), " ", inEnglish(answer.summary)) : null,
+		answer ? h("p", null, inEnglish(`With ${value("earth")} earth the distributor’s wire belongs on: `), h("strong", { class: "figures" }, inEnglish(answer.wantedDistributorTerminal.replace("-", "−"))), ".") : null,
 		answer?.findings.length ? findings(answer.findings) : null,
 		caution("before the coil is touched", ["Ignition off. High tension throws the hand; with a pacemaker, leave a live spark to others."]),
 		ask("coilMarks", "Stamped at the coil’s two small terminals", [["plus-minus", "+ and −"], ["sw-cb", "SW and CB"], ["none", "nothing"]]),

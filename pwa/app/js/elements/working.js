@@ -2,6 +2,7 @@
 // where the rule comes from. Closed on the screen, always open on paper.
 
 import { h } from "../lib/dom.js";
+import { inEnglish } from "../lib/words.js";
 
 /**
  * @param {string} about what the working is of, for those who hear the page
@@ -12,7 +13,7 @@ import { h } from "../lib/dom.js";
 export function working(about, lines = [], sources = []) {
 	if (!lines.length && !sources.length) return null;
 	return h("details", { class: "working" },
-		h("summary", null, "Show the working", h("span", { class: "vh" }, ` of ${about}`)),
-		lines.length ? h("ol", { class: "working-lines" }, lines.map((line) => h("li", null, line))) : null,
+		h("summary", null, "Show the working", h("span", { class: "vh" }, inEnglish(` of ${about}`))),
+		lines.length ? h("ol", { class: "working-lines" }, lines.map((line) => h("li", null, inEnglish(line)))) : null,
 		sources.length ? h("p", { class: "note" }, h("strong", null, sources.length > 1 ? "Sources: " : "Source: "), sources.join("; "), ".") : null);
 }

@@ -64,3 +64,31 @@ export function capital(key) {
 	const word = t(key);
 	return word.charAt(0).toUpperCase() + word.slice(1);
 }
+
+/**
+ * What sentences say in Britain and in America. Longer ones stand first.
+ * @type {[uk: string, us: string][]}
+ */
+const spelt = [
+	["high[- ]tension", "secondary voltage"], ["low[- ]tension", "primary"], ["king lead", "coil wire"], ["coil lead", "coil wire"], ["plug lead", "plug wire"], ["rotor arm", "rotor"], ["sparking plug", "spark plug"],
+	["feeler blade", "feeler gauge"], ["strobe lamp", "timing light"], ["inlet manifold", "intake manifold"], ["inlet", "intake"], ["vacuum capsule", "vacuum can"], ["capsule", "vacuum can"], ["end float", "end play"],
+	["bob-weight", "flyweight"], ["skew gear", "helical gear"], ["vernier adjuster", "octane selector"], ["vernier", "octane selector"], ["an earth", "a ground"], ["a tickover", "an idle"], ["earthed", "grounded"], ["earth", "ground"], ["heel", "rubbing block"], ["baseplate", "breaker plate"],
+	["tickover", "idle"], ["spanners", "wrenches"], ["spanner", "wrench"], ["petrol", "gasoline"], ["carburettor", "carburetor"], ["bushes", "bushings"], ["bush", "bushing"], ["pinking", "pinging"], ["dynamo", "generator"], ["bonnet", "hood"],
+	["handbrake", "parking brake"], ["anticlockwise", "counterclockwise"], ["colour", "color"], ["grey", "gray"], ["centre", "center"], ["metre", "meter"],
+];
+const inBritain = new RegExp(`\\b(${spelt.map(([uk]) => uk).join("|")})(s?)\\b`, "gi");
+
+/**
+ * inEnglish gives a sentence of ours in the chosen English. What a person typed is
+ * never put through it, and neither is a source.
+ * @template T @param {T} text anything but a string stays as it is
+ * @returns {T}
+ */
+export function inEnglish(text) {
+	if (spoken !== "us" || typeof text !== "string") return text;
+	return /** @type {any} */ (text.replace(inBritain, (all, /** @type {string} */ word, /** @type {string} */ many) => {
+		const found = spelt.find(([uk]) => new RegExp(`^${uk}$`, "i").test(word));
+		const us = (found?.[1] ?? all) + many;
+		return word.charAt(0) === word.charAt(0).toUpperCase() ? us.charAt(0).toUpperCase() + us.slice(1) : us;
+	}));
+}

@@ -22,6 +22,7 @@ import { fill, h } from "../lib/dom.js";
 import { parse, short } from "../lib/format.js";
 import { latestOnly } from "../lib/latest-only.js";
 import { address } from "../lib/routes.js";
+import { inEnglish } from "../lib/words.js";
 
 const lead = "Across the points sits the condenser: too small and they burn, too large and the spark is weak, leaking and the engine dies hot.";
 
@@ -103,10 +104,10 @@ function tell(rooms, carId, judged, mine) {
 	const coil = judged.assumed.length ? "The coil’s figures are partly assumed: see the spark page." : "";
 	fill(rooms.hero, judged.verdict === "unknown" && judged.findings.length === 0 ? h("p", { class: "lead" }, lead) : h("section", { class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
-		h("p", { class: "hero-summary" }, judged.summary),
+		h("p", { class: "hero-summary" }, inEnglish(judged.summary)),
 		judged.peakPrimaryV === null ? null : h("p", { class: "note" }, `First peak across the points ${short(Math.round(judged.peakPrimaryV))} V after ${Math.round(judged.peakAtMicroS ?? 0)} µs; with 0.2 µF ${Math.round(judged.usualPeakV)} V after ${Math.round(judged.usualAtMicroS)} µs. A bound worked out, not a measurement.`)));
 	fill(rooms.found, judged.findings.length ? h("section", null, h("h2", null, "What is found, and what to do"), findings(judged.findings)) : null,
-		h("section", null, h("h2", null, "The test that decides"), h("p", null, "Ignition off. Take its lead off, and clip a known good condenser between the distributor’s low-tension terminal and its body. The fault goes: it was the condenser. The fault stays: it was not. A meter tests at a few volts, and breakdown shows at some 250 (owners’ forum).")));
+		h("section", null, h("h2", null, "The test that decides"), h("p", null, inEnglish("Ignition off. Take its lead off, and clip a known good condenser between the distributor’s low-tension terminal and its body. The fault goes: it was the condenser. The fault stays: it was not. A meter tests at a few volts, and breakdown shows at some 250 (owners’ forum)."))));
 	fill(rooms.sizes, h("section", null, h("h2", null, "What its size does on this car"), condenserPlate(judged.sizes, mine), condenserEffects(judged.effects), condenserTable(judged.sizes, mine),
 		coil ? h("p", { class: "note" }, coil) : null, working("the condenser", judged.working, judged.sources)));
 	fill(rooms.next, nextButton("On to the points", address("car", carId, "points")));

@@ -18,6 +18,7 @@ import { stillStarting } from "../elements/not-yet.js";
 import { fill, h } from "../lib/dom.js";
 import { latestOnly } from "../lib/latest-only.js";
 import { address } from "../lib/routes.js";
+import { inEnglish } from "../lib/words.js";
 
 /** @typedef {ReturnType<typeof checkLine>} Line */
 
@@ -110,14 +111,14 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 	const counts = [[count("pass"), "pass"], [count("watch"), "watch"], [count("fail"), "fail"], [count("skipped"), "skipped"], [count("due", "begun", "unknown"), "still open"]];
 	fill(hero, h("section", { class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word", "aria-live": "polite" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
-		h("p", { class: "hero-summary" }, results.length ? judged.summary : "Nothing is checked yet. No adjustment can cure wear: look at this before touching a setting."),
+		h("p", { class: "hero-summary" }, results.length ? inEnglish(judged.summary) : "Nothing is checked yet. No adjustment can cure wear: look at this before touching a setting."),
 		h("p", { class: "note figures" }, counts.filter(([n]) => n).map(([n, word]) => `${n} ${word}`).join(", "))), onPaper(judged));
 	wayOn();
 }
 
 /** What was found, for paper: on the screen it stands in each check. @param {ConditionJudgement} judged */
 function onPaper({ results }) {
-	return h("ul", { class: "on-paper", "aria-hidden": "true" }, results.map((one) => h("li", null, h("strong", null, `${one.check} ${one.title}: `), one.verdict, ". ", one.text, one.source ? ` (${one.source})` : null)));
+	return h("ul", { class: "on-paper", "aria-hidden": "true" }, results.map((one) => h("li", null, h("strong", null, inEnglish(`${one.check} ${one.title}: `)), one.verdict, ". ", inEnglish(one.text), one.source ? ` (${one.source})` : null)));
 }
 
 /** @param {HTMLElement} root @param {PageContext} ctx @param {ConditionList} list @param {Line[]} lines @param {HTMLElement} hero @param {HTMLElement} onward */
@@ -127,7 +128,7 @@ function layOut(root, ctx, list, lines, hero, onward) {
 	const visit = workedOn(visits, "check");
 	const assumed = list.assumed.map(plainly);
 	fill(root, hero, onward,
-		assumed.length ? h("div", { class: "boxed" }, h("p", null, h("strong", null, "Not said of this car")), h("ul", null, assumed.map((line) => h("li", null, line))), button("Say it among the facts", address("car", carId, "facts"))) : null,
+		assumed.length ? h("div", { class: "boxed" }, h("p", null, h("strong", null, "Not said of this car")), h("ul", null, assumed.map((line) => h("li", null, inEnglish(line)))), button("Say it among the facts", address("car", carId, "facts"))) : null,
 		h("p", { class: "note" }, `Cold and engine off, unless the check says otherwise. Limits are rules of thumb with their source; the car’s own figure beats them. ${deferral}`),
 		phases.map((phase) => h("section", null, h("h2", null, phase), h("div", { class: "check-list" }, lines.filter((line) => phaseOf(line.check) === phase).map((line) => line.element)))),
 		visit ? h("p", { class: "note after-form" }, `These results belong to the visit of ${dayName(visit.body.date)}.`) : null,

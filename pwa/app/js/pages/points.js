@@ -22,6 +22,7 @@ import { fill, h } from "../lib/dom.js";
 import { num, short } from "../lib/format.js";
 import { latestOnly } from "../lib/latest-only.js";
 import { address } from "../lib/routes.js";
+import { inEnglish } from "../lib/words.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -43,7 +44,7 @@ const lead = "Dwell first, timing second, always: a degree of dwell is a degree 
 async function triggered(root, ctx) {
 	const judged = /** @type {PointsJudgement} */ (await ask("points.judge", { cylinders: 4, trigger: "electronic" }).catch((problem) => { fill(root, trouble(problem)); return null; }));
 	if (!judged || ctx.signal.aborted) return;
-	fill(root, h("section", { class: "hero" }, h("h2", { class: "hero-word is-words" }, "No dwell to set"), h("p", { class: "hero-summary" }, judged.summary)),
+	fill(root, h("section", { class: "hero" }, h("h2", { class: "hero-word is-words" }, "No dwell to set"), h("p", { class: "hero-summary" }, inEnglish(judged.summary))),
 		questions(judged.ask), findings(judged.findings),
 		nextButton("On to the readings", address("car", ctx.params.car, "readings")),
 		button("It has points after all: correct the facts", address("car", ctx.params.car, "facts")));
@@ -164,8 +165,8 @@ function heroOf(judged) {
 	const words = { dwell: "Set by dwell", gap: "Set by gap, then confirm by dwell", neither: "Set by neither yet", unknown: "" };
 	return h("section", { class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
-		h("p", { class: "hero-summary" }, judged.summary),
-		judged.trustText ? h("p", { class: "trust" }, words[judged.trust] ? h("strong", null, `Today: ${words[judged.trust]}. `) : null, judged.trustText) : null,
+		h("p", { class: "hero-summary" }, inEnglish(judged.summary)),
+		judged.trustText ? h("p", { class: "trust" }, words[judged.trust] ? h("strong", null, `Today: ${words[judged.trust]}. `) : null, inEnglish(judged.trustText)) : null,
 		working("the points", judged.working, judged.sources));
 }
 
@@ -173,7 +174,7 @@ function heroOf(judged) {
 function otherReasons({ reasons }) {
 	if (reasons.length < 2) return null;
 	return h("details", { class: "more-test" }, h("summary", null, `All ${reasons.length} reasons for it, likeliest first`),
-		h("ol", { class: "working-lines" }, reasons.map(({ text: why, test }) => h("li", null, `${why[0].toUpperCase()}${why.slice(1)}. `, h("em", null, `Test: ${test}.`)))));
+		h("ol", { class: "working-lines" }, reasons.map(({ text: why, test }) => h("li", null, inEnglish(`${why[0].toUpperCase()}${why.slice(1)}. `), h("em", null, inEnglish(`Test: ${test}.`))))));
 }
 
 /** @param {PointsShift} shift @param {number | null} k */

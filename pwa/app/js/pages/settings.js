@@ -30,7 +30,7 @@ function looks(ctx) {
 		}).element,
 		choice({
 			label: "Words", name: "terms", value: setting("terms"), isRow: true, onChange: (value) => { choose("terms", value); ctx.go(location.hash); },
-			options: [{ value: "uk", label: "British", note: "earth, pinking" }, { value: "us", label: "American", note: "ground, pinging" }],
+			options: [{ value: "uk", label: "British", note: h("span", null, "earth, pinking") }, { value: "us", label: "American", note: h("span", null, "ground, pinging") }],
 		}).element,
 	];
 }

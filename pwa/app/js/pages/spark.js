@@ -27,6 +27,7 @@ import { fill, h } from "../lib/dom.js";
 import { num, short } from "../lib/format.js";
 import { latestOnly } from "../lib/latest-only.js";
 import { address } from "../lib/routes.js";
+import { inEnglish } from "../lib/words.js";
 
 /**
  * @typedef {import("../data/spark.js").SparkChange} SparkChange
@@ -167,7 +168,7 @@ function hero(found) {
 	const slow = found.rows[0];
 	return h("section", { class: `hero is-${found.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(found.verdict)),
-		h("p", { class: "hero-summary" }, found.summary),
+		h("p", { class: "hero-summary" }, inEnglish(found.summary)),
 		h("p", { class: "note" }, `${short(found.totalOhm)} Ω in all; ${num(found.stalledA)} A with the engine stopped, ${num(slow.currentA)} A at ${short(slow.engineRPM)} rpm. “Can give” is a bound worked out, not a measurement: see the findings.`),
 		working("the spark", found.working, found.sources));
 }

@@ -21,6 +21,7 @@ import { coilWatch } from "../data/coil-watch.js";
 import { fill, h } from "../lib/dom.js";
 import { latestOnly } from "../lib/latest-only.js";
 import { address } from "../lib/routes.js";
+import { inEnglish } from "../lib/words.js";
 
 /** @typedef {import("../data/supply.js").State} State */
 
@@ -114,6 +115,6 @@ function heroOf(judged) {
 	const current = judged.currentA === null ? "Current not known: enter the coil’s ohms among the facts, and each stretch gets its ohms too." : `Current: ${judged.currentBy}.`;
 	return h("section", { class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
-		h("p", { class: "hero-summary" }, judged.summary), h("p", { class: "note" }, current),
+		h("p", { class: "hero-summary" }, inEnglish(judged.summary)), h("p", { class: "note" }, current),
 		working("the volts", judged.working, judged.sources));
 }
