@@ -63,7 +63,7 @@ function formOf(field, now, change) {
 	return [
 		field.kind === "choice" ? choice({
 			label: "Which", name: field.key, value: now.value, isRow: true, onChange: (value) => change({ value }),
-			options: [...(field.options ?? []).map((option) => ({ value: option, label: option })), ...(isOther ? [{ value: now.value, label: now.value }] : []), { value: "", label: "unknown" }],
+			options: [...(field.options ?? []).map((option) => ({ value: option, label: option })), ...(isOther ? [{ value: now.value, label: h("span", null, now.value) }] : []), { value: "", label: "unknown" }],
 		}).element : field.kind === "long" ? longField(now, change) : textField({
 			label: "Value", name: field.key, value: now.value, isNumber: field.kind === "number", note: field.note, maxLength: 400, unit: units.length === 1 ? units[0] : undefined, onInput: (value) => change({ value }),
 		}).element,

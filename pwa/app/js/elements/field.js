@@ -31,7 +31,7 @@ export function textField({ label, name, value, unit, note, isNumber, maxLength,
  * choice makes a question with a few answers, all of them visible. Nothing is
  * chosen until the person chooses, unless value says so.
  * @template {string} V
- * @param {{label: string | Node, name: string, value: string, options: {value: V, label: string, note?: string | Node}[], note?: string | Node | null, isRow?: boolean,
+ * @param {{label: string | Node, name: string, value: string, options: {value: V, label: string | Node, note?: string | Node}[], note?: string | Node | null, isRow?: boolean,
  *   onChange: (value: V) => void}} options
  */
 export function choice({ label, name, value, options, note, isRow, onChange }) {

@@ -94,7 +94,7 @@ function drawOpened(root, ctx, card, fragment) {
 			h("p", null, "A setup card", card.setBy ? [" from ", h("strong", null, told(card.setBy))] : ", it does not say from whom", card.date ? [", ", told(dayName(card.date))] : null, ". ", h("strong", null, "Nothing has been stored.")),
 			h("p", { class: "note" }, "Whoever made the link could write anything in it: go by the figures only as far as you trust the sender.")),
 		h("div", { class: "kept-before" }, keptBefore(fragment)),
-		alike ? [nextButton(`Compare with my ${alike.body.name}`, () => compare(alike.id)), button("Keep a copy", keep)] : nextButton("Keep a copy", keep),
+		alike ? [nextButton(h("span", null, `Compare with my ${alike.body.name}`), () => compare(alike.id)), button("Keep a copy", keep)] : nextButton("Keep a copy", keep),
 		said, compareChoice(cars.filter((car) => car !== alike), compare), room, setupCard(card));
 }
 
