@@ -161,3 +161,52 @@ test("what a body leaves out stands as empty for every page; what has another sh
 	assert.match(title({ sets: [null] }, "visit"), /sets\[0\] is empty/);
 	assert.match(title({ sheet: { rows: {} } }, "distributor"), /sheet\.rows is not a list/);
 });
+
+/** Chance that is the same at every run. @param {number} seed */
+function chance(seed) {
+	return (/** @type {number} */ below) => {
+		seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0; // the numbers of a known generator (Press et al., Numerical Recipes, “quick and dirty”)
+		return Math.floor((seed / 2 ** 32) * below);
+	};
+}
+
+/** Every place in a value, as the object and the name in it. @param {any} value @returns {[any, string][]} */
+const places = (value) => Object.keys(value).flatMap((name) => [[value, name], ...(value[name] && typeof value[name] === "object" ? places(value[name]) : [])]);
+
+test("whatever is changed in a file, the gate refuses it in words, or what it lets in can be shown, exported and brought in again", async () => {
+	const good = { format: "pointsmith garage 1", made: "2026-05-02T10:00:00Z", documents: [
+		doc(car({ facts: { gap: fact("0.025") } })), { ...doc({ sets: [{ id: "s", readings: [{ id: "r", rpm: "800", deg: "8" }] }], events: [{ id: "e", undone: ["vacuum-pipe"] }], facts: { a: fact("1") } }), kind: "visit" },
+		{ ...doc({ name: "Unit", sheet: { rows: [{ rpm: "800", min: "1", max: "2" }] }, facts: {} }), kind: "distributor" }, doc({}, { id: "gone000000000001", deleted: true }),
+	], kept: [{ ...doc(car({ owner: "B" })), revision: "abc1", device: "B’s phone" }] };
+	const odd = [null, undefined, 0, -1, 1e308, true, "", "x", "__proto__", "<b>", "\u202e", [], [null], [[]], {}, { id: 1 }, { id: "s" }, { "*": 1 }, { toString: 1 }];
+	const pick = chance(7);
+	let [refused, taken] = [0, 0];
+	for (let round = 0; round < 3000; round++) {
+		const file = structuredClone(good);
+		for (let n = 1 + pick(2); n > 0; n--) {
+			const all = places(file);
+			const [at, name] = all[pick(all.length)];
+			if (pick(3) === 0 && !Array.isArray(at)) Object.defineProperty(at, ["", "x", "__proto__", "toString", "id", "*", "sets", "facts", "deleted"][pick(9)], { value: at[name], enumerable: true, configurable: true, writable: true });
+			else if (pick(6) === 0 && Array.isArray(at)) at.push(structuredClone(at[Number(name)]));
+			else at[name] = structuredClone(odd[pick(odd.length)]);
+		}
+		const read = readBackup(JSON.stringify(file));
+		if (read.problem) {
+			refused++;
+			assert.ok(read.problem.title && read.problem.limit && read.problem.do, JSON.stringify(read.problem));
+			assert.deepEqual([read.documents, read.copies], [[], []]);
+			continue;
+		}
+		taken++;
+		for (const { kind, body } of [...read.documents, ...read.copies]) {
+			documentRows(kind, body);
+			assert.deepEqual(whole(kind, whole(kind, body)), whole(kind, body));
+		}
+		if (taken % 20) continue; // what follows takes its time
+		await takeIn(read);
+		const again = readBackup(makeBackup());
+		assert.equal(again.problem, null, JSON.stringify(again.problem));
+		assert.deepEqual(await takeIn(again), nothing);
+	}
+	assert.ok(refused > 300 && taken > 300, `${refused} refused, ${taken} taken in`);
+});

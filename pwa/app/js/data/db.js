@@ -53,8 +53,9 @@ export function write(work) {
  */
 export function exchange(keys, work) {
 	flushSoon();
-	return transact((store, _, guard) => {
+	return transact((store, transaction, guard) => {
 		const [documents, waiting] = [store("documents"), store("waiting")];
+		let left = keys.length;
 		const marks = waiting.getAllKeys(); // one request, and answered before those below
 		/** @type {Set<IDBValidKey>} */
 		let waits;
@@ -63,10 +64,10 @@ export function exchange(keys, work) {
 			const stored = documents.get(key);
 			stored.onsuccess = () => guard(() => {
 				const outcome = work(key, stored.result ?? null, waits.has(key));
-				if (!outcome) return;
-				documents.put(outcome.doc, key);
-				if (outcome.stillWaiting) waiting.put(outcome.doc.changedAt, key);
-				else if (waits.has(key)) waiting.delete(key);
+				if (outcome) documents.put(outcome.doc, key);
+				if (outcome?.stillWaiting) waiting.put(outcome.doc.changedAt, key);
+				else if (outcome && waits.has(key)) waiting.delete(key);
+				if (--left === 0) transaction.commit?.();
 			});
 		}
 	}, "relaxed");
