@@ -139,3 +139,26 @@ test("what the phone had no room for is not undone by another tab's change, and 
 	const { body } = await stored();
 	assert.deepEqual([body.owner, body.facts.idle?.value], ["Ann", "8"]);
 });
+
+test("while another tab is at it a work is left alone, but not for ever; without locks it is done", async () => {
+	const { onlyHere } = await import("../app/js/platform.js");
+	let done = 0;
+	const work = async () => { done++; };
+	const before = Object.getOwnPropertyDescriptor(globalThis, "navigator");
+	const locked = (/** @type {unknown} */ lock) => ({ locks: { request: async (/** @type {string} */ _, /** @type {any} */ how, /** @type {any} */ run) => { assert.equal(how.ifAvailable, true); return run(lock); } } });
+	const have = (/** @type {unknown} */ value) => Object.defineProperty(globalThis, "navigator", { value, configurable: true });
+	try {
+		have(locked(null)); // another tab holds it, and sleeps
+		assert.deepEqual([await onlyHere("a", work, 40), done], [false, 0]);
+		await new Promise((passed) => setTimeout(passed, 60));
+		assert.deepEqual([await onlyHere("a", work, 40), done], [true, 1]);
+		assert.deepEqual([await onlyHere("a", work, 40), done], [false, 1], "and then it waits again");
+		have(locked({}));
+		assert.deepEqual([await onlyHere("a", work, 40), done], [true, 2]);
+		have({});
+		assert.deepEqual([await onlyHere("a", work, 40), done], [true, 3]);
+	} finally {
+		if (before) Object.defineProperty(globalThis, "navigator", before);
+		else Reflect.deleteProperty(globalThis, "navigator");
+	}
+});

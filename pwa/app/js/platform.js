@@ -47,22 +47,32 @@ export function randomID() {
 	return id;
 }
 
+/** @type {Map<string, number>} since when a work has been another tab's, ms */
+const elsewhere = new Map();
+
 /**
  * onlyHere does work while no other tab of the app does work of that name. It
- * gives false, and does nothing, when one is at it. Where the browser has no
+ * gives false, and does nothing, when one is at it; but not for ever: a tab
+ * that the phone has put to sleep may hold on to it. Where the browser has no
  * locks (over plain HTTP, and old ones) the work is done all the same.
- * @param {string} name @param {() => Promise<void>} work
+ * @param {string} name @param {() => Promise<void>} work @param {number} patience ms
  * @returns {Promise<boolean>}
  */
-export async function onlyHere(name, work) {
+export async function onlyHere(name, work, patience) {
 	const locks = globalThis.navigator?.locks;
 	if (!locks) {
 		await work();
 		return true;
 	}
 	return locks.request(name, { ifAvailable: true }, async (lock) => {
-		if (lock) await work();
-		return lock !== null;
+		const since = elsewhere.get(name) ?? Date.now();
+		if (!lock && Date.now() - since < patience) {
+			elsewhere.set(name, since);
+			return false;
+		}
+		elsewhere.delete(name);
+		await work();
+		return true;
 	});
 }
 

@@ -27,6 +27,26 @@ export function read(store, work) {
 }
 
 /**
+ * glance reads some documents and whether they wait, all as they stand at one
+ * moment; without keys, every document.
+ * @param {string[]} [keys]
+ * @returns {Promise<{doc: AnyDoc, isWaiting: boolean}[]>} those that are there
+ */
+export function glance(keys) {
+	return again((db) => new Promise((resolve, reject) => {
+		const transaction = db.transaction(["documents", "waiting"], "readonly");
+		const [documents, waiting] = ["documents", "waiting"].map((store) => transaction.objectStore(store));
+		const marks = waiting.getAllKeys();
+		const found = keys ? keys.map((key) => documents.get(key)) : [documents.getAll()];
+		transaction.onabort = () => reject(transaction.error);
+		transaction.oncomplete = () => {
+			const waits = new Set(marks.result);
+			resolve(found.flatMap(({ result }) => result ?? []).map((doc) => ({ doc, isWaiting: waits.has(`${doc.kind}/${doc.id}`) })));
+		};
+	}));
+}
+
+/**
  * write runs work on a transaction over all stores and resolves once the
  * browser has it: from then on it outlives the app and the browser. Waiting
  * for the disk at every keystroke would make a queue of the last ones, so the

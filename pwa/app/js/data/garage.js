@@ -1,7 +1,7 @@
 // The garage on this phone: cars, distributors and visits. It is the truth
 // while working; the server holds a shared copy when there is one.
 
-import { exchange, isFull, read, revise, write } from "./db.js";
+import { exchange, glance, isFull, read, revise, write } from "./db.js";
 import { onTopOf } from "./merge.js";
 import { whole } from "./whole.js";
 import { hasBroadcast, randomID } from "../platform.js";
@@ -215,14 +215,14 @@ export const garage = {
 };
 
 async function load() {
-	const [docs, keys] = await Promise.all([read("documents", (store) => store.getAll()), read("waiting", (store) => store.getAllKeys())]);
-	const waits = new Set(keys.map(String));
-	for (const doc of docs) remember(doc, waits.has(keyOf(doc.kind, doc.id)));
-	otherTabs = hasBroadcast ? new BroadcastChannel("pointsmith.garage") : null;
-	otherTabs?.addEventListener("message", ({ data }) => {
+	otherTabs ??= hasBroadcast ? new BroadcastChannel("pointsmith.garage") : null; // first, so that nothing another tab says in between is missed
+	const loading = glance();
+	if (otherTabs) otherTabs.onmessage = async ({ data }) => {
+		await loading.catch(() => {});
 		if (data.fact) changes.dispatchEvent(new CustomEvent("fact", { detail: data.fact }));
-		else look(data.docs);
-	});
+		else await look(data.docs).catch(() => {}); // a store that does not answer now is met again at the next key
+	};
+	for (const { doc, isWaiting } of await loading) remember(doc, isWaiting);
 }
 
 /** @param {AnyDoc} doc as it is in the store @param {boolean} isWaiting */
@@ -236,15 +236,13 @@ function remember(doc, isWaiting) {
 
 /** look takes over what another tab has stored, unless something typed here is on its way there: then that brings the two together. @param {{kind: Kind, id: string}[]} docs */
 async function look(docs) {
-	const taken = await Promise.all(docs.map(async ({ kind, id }) => {
-		const key = keyOf(kind, id);
-		const before = documents.get(key);
-		const [doc, waits] = await Promise.all([read("documents", (store) => store.get(key)), read("waiting", (store) => store.getKey(key))]);
-		if (!doc || unsaved.has(key) || documents.get(key) !== before) return null;
-		remember(doc, waits !== undefined);
-		return doc;
-	}));
-	tell("change", "tab", taken.filter((doc) => doc));
+	const before = new Map(docs.map(({ kind, id }) => [keyOf(kind, id), documents.get(keyOf(kind, id))]));
+	const found = (await glance([...before.keys()])).filter(({ doc }) => {
+		const key = keyOf(doc.kind, doc.id);
+		return !unsaved.has(key) && documents.get(key) === before.get(key);
+	});
+	for (const { doc, isWaiting } of found) remember(doc, isWaiting);
+	tell("change", "tab", found.map(({ doc }) => doc));
 }
 
 /** @param {AnyDoc} doc */

@@ -12,6 +12,7 @@ import { onlyHere } from "../platform.js";
 const soon = 1_000; // ms after a change
 const often = 30_000; // ms between looks while the server answers
 const seldom = 300_000; // ms at most between tries while it does not
+const longestRound = 120_000; // ms; a tab that holds on for longer is asleep (chosen: a first meeting with 10,000 documents takes some seconds)
 
 const events = new EventTarget();
 /**
@@ -68,7 +69,7 @@ export async function syncNow() {
 		const isFree = await onlyHere("pointsmith.sync", async () => {
 			isIn = await mayEnter();
 			if (isIn) await round();
-		});
+		}, longestRound);
 		isWanted ||= !isFree; // another tab is at it
 		pause = often;
 		return isIn;
