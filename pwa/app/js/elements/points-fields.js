@@ -23,27 +23,27 @@ import { inEnglish } from "../lib/words.js";
 const dwellUnits = ["distributor degrees", "%"];
 
 /**
- * gapField asks for a gap; a short one takes the unit of the gap as found.
+ * gapField asks for a gap, in the unit of the gap as found; a short one offers no other.
  * @param {PointsKeeping} keeping @param {string} key @param {string} label @param {string | null} [note] @param {boolean} [isShort]
  */
 export function gapField(keeping, key, label, note = null, isShort = false) {
 	const facts = keeping.facts();
 	const units = lengthUnits(keeping.distributor.gap?.unit);
 	return measuredField({
-		label, name: key, fact: facts[key], units: isShort ? [facts[key]?.unit || facts.gap?.unit || units[0]] : units, note,
+		label, name: key, fact: facts[key], units: isShort ? [facts[key]?.unit || facts.gap?.unit || units[0]] : units, unit: facts.gap?.unit, note,
 		check: gapDoubt, onChange: (change) => keeping.keep(key, change),
 	}).element;
 }
 
 /**
- * dwellField asks for a dwell; a short one takes the unit of the dwell as found.
+ * dwellField asks for a dwell, in the unit of the dwell as found; a short one offers no other.
  * @param {PointsKeeping} keeping @param {string} key @param {string} label @param {string | null} [note] @param {boolean} [isShort]
  */
 export function dwellField(keeping, key, label, note = null, isShort = false) {
 	const { cylinders } = keeping;
 	const facts = keeping.facts();
 	return measuredField({
-		label, name: key, fact: facts[key], units: isShort ? [facts[key]?.unit || facts.dwell?.unit || dwellUnits[0]] : dwellUnits, note,
+		label, name: key, fact: facts[key], units: isShort ? [facts[key]?.unit || facts.dwell?.unit || dwellUnits[0]] : dwellUnits, unit: facts.dwell?.unit, note,
 		also: (fact) => dwellWords(fact, cylinders).replace(isShort ? /( of the way.*|, open .*)/ : /$^/, ""), check: (value, unit) => dwellDoubt(value, unit, cylinders), onChange: (change) => keeping.keep(key, change),
 	}).element;
 }

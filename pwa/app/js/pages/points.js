@@ -140,7 +140,7 @@ async function judge(ctx, electrics, facts, rooms) {
 	const shift = change ? /** @type {PointsShift} */ (await ask("points.shift", { dwellFromDistDeg: change.from, dwellToDistDeg: change.to, ...(k === null ? {} : { crankDegPerDwellDegree: k }) })) : null;
 	if (ctx.signal.aborted) return;
 	fill(rooms.hero, heroOf(judged));
-	fill(rooms.found, questions(judged.ask), judged.findings.length ? h("section", null, h("h2", null, "What is found"), findings(judged.findings), otherReasons(judged)) : null);
+	fill(rooms.found, questions(judged.ask), foundWords(judged));
 	fill(rooms.shift, shift ? shiftWords(shift, k) : null);
 	fill(rooms.slope, slopeWords(slope));
 	const isChanged = text(facts, "changed") !== "";
@@ -168,6 +168,16 @@ function heroOf(judged) {
 		h("p", { class: "hero-summary" }, inEnglish(judged.summary)),
 		judged.trustText ? h("p", { class: "trust" }, words[judged.trust] ? h("strong", null, `Today: ${words[judged.trust]}. `) : null, inEnglish(judged.trustText)) : null,
 		working("the points", judged.working, judged.sources));
+}
+
+/** What is wrong stands open; what is in order is folded, so that the way to the fields stays short. @param {PointsJudgement} judged */
+function foundWords(judged) {
+	const wrong = judged.findings.filter(({ verdict }) => verdict !== "pass");
+	const right = judged.findings.filter(({ verdict }) => verdict === "pass");
+	return [
+		wrong.length ? h("section", null, h("h2", null, "What is found"), findings(wrong), otherReasons(judged)) : null,
+		right.length ? h("details", { class: "more-test" }, h("summary", null, inEnglish(`In order: ${right.map(({ title }) => title.charAt(0).toLowerCase() + title.slice(1)).join("; ")}`)), findings(right)) : null,
+	];
 }
 
 /** @param {PointsJudgement} judged */

@@ -1,0 +1,88 @@
+//go:build e2e
+
+package e2e
+
+import "testing"
+
+// Every limit of the condition checks says where it comes from, can be
+// replaced by the car's own, and every check can be skipped with a reason.
+func TestEveryLimitHasItsSourceAndCanBeTheCarsOwn(t *testing.T) {
+	p, car := invented(t, "Kestlewood Ridgeway V8")
+	p.open(car + "/condition")
+	p.sees("Is the engine fit to tune?")
+	weak := eval[[]string](p, `(async () => {
+		const weak = [];
+		const checks = [...document.querySelectorAll(".check")];
+		for (const check of checks) {
+			check.open = true;
+			await new Promise((done) => setTimeout(done, 30));
+			const name = check.id;
+			if (!check.querySelector(".skip-check input")) weak.push(name + " cannot be skipped with a reason");
+			if (!check.querySelector(".fail-means")) weak.push(name + " does not say what a fail means");
+			if (!check.querySelector(".check-how")) weak.push(name + " does not say how");
+			for (const limit of check.querySelectorAll(".limit-line")) {
+				const measure = limit.parentElement;
+				if (!/^(Rule of thumb|Limit): ./.test(limit.innerText)) weak.push(name + " has a limit without words: " + limit.innerText);
+				if (/Rule of thumb/.test(limit.innerText) && !/Source: ./.test(limit.innerText)) weak.push(name + " has a limit without a source");
+				if (!measure.querySelector(".own-limit input")) weak.push(name + " has a limit that cannot be the car's own");
+			}
+		}
+		if (checks.length !== 30) weak.push(checks.length + " checks");
+		return weak;
+	})()`)
+	for _, what := range weak {
+		t.Error(what)
+	}
+}
+
+// Why a figure worked out is not a measured one is said where it is shown.
+func TestTheSparkPageSaysWhatABoundIs(t *testing.T) {
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.open("#/")
+	p.tap("button", demoOffer)
+	p.open(waitForCar(p) + "/spark")
+	p.sees("“Can give” is a bound worked out, not a measurement", "The best figure is a bound, not a measurement", "A measured figure is lower: the iron takes energy on every swing", "The lossless figure beside it leaves out even resistance", "A kilovolt meter with the plug lead held off")
+}
+
+// The points page takes the unit of what was found for what is left, and keeps
+// what is in order folded.
+func TestAsLeftTakesTheUnitOfAsFound(t *testing.T) {
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.open("#/")
+	p.tap("button", demoOffer)
+	p.open(waitForCar(p) + "/points")
+	p.sees("In order: dwell is steady over speed")
+	p.isChosen("Gap as left: in > thou")
+	p.enters("Gap as left", "16")
+	p.sees("= 0.406 mm, 0.016 in")
+}
+
+// With the server gone for good, each electric page of each kind of car is
+// drawn and works.
+func TestTheElectricPagesWorkWithTheServerGone(t *testing.T) {
+	s := newSite(t)
+	p := shared(t).visitor(t, s.origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	cars := []string{waitForCar(p)}
+	for _, name := range []string{"Wexcombe Dabchick Ten", "Kestlewood Ridgeway V8"} {
+		p.open("#/")
+		p.tap("DisclosureTriangle", "More invented cars")
+		p.tap("button", "Put in the "+name)
+		cars = append(cars, waitForCar(p))
+	}
+	p.watch.expectNoServer()
+	s.shut()
+	p.reload()
+	for _, car := range cars {
+		for _, each := range electricScreens(car) {
+			p.goes(each)
+			if eval[bool](p, `/\bNaN\b|\bundefined\b|Infinity/.test(document.body.innerText)`) {
+				t.Errorf("%s%s shows a figure that is none", car, each.name)
+			}
+		}
+		p.open(car + "/condenser")
+		p.enters("Capacity", "0.1")
+		p.sees("The condenser is small: 0.1 µF")
+	}
+}
