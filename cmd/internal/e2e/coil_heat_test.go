@@ -2,7 +2,10 @@
 
 package e2e
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // On for nearly two minutes, off, on again at once: the coil is as hot as it
 // was, and the alarm comes at two minutes of heat and not two minutes later.
@@ -26,4 +29,37 @@ func TestTheCoilWatchRemembersTheHeat(t *testing.T) {
 	p.sees("Switch the ignition off")
 	p.tap("button", "Ignition is off")
 	p.sees("Ignition off. It was on for 0:")
+}
+
+// A step of guided work that leaves the ignition on starts the watch by itself.
+func TestGuidedWorkStartsTheCoilWatch(t *testing.T) {
+	p, car := invented(t, "Kestlewood Ridgeway V8")
+	p.open(car + "/do/static")
+	p.tap("button", "Begin")
+	onto := func(title string) {
+		t.Helper()
+		for range 14 {
+			until(t, "a step is shown", func() bool { return stepTitle(p) != "" })
+			here, hash := stepTitle(p), p.hash()
+			for _, answer := range answersAt[hash[strings.Index(hash, "static"):]] {
+				p.tap("radio", answer)
+			}
+			until(t, "the step can be confirmed", func() bool {
+				return eval[bool](p, `(() => { const next = document.querySelector(".step-actions .next"); next?.click(); return next !== null; })()`)
+			})
+			until(t, "the step after "+here, func() bool { return p.hash() != hash && stepTitle(p) != here })
+			if here == title {
+				return
+			}
+			if eval[bool](p, `!!document.querySelector(".coil-watch")`) {
+				t.Fatalf("the watch runs after %q", here)
+			}
+		}
+		t.Fatalf("no step is %q", title)
+	}
+	onto("Ignition on")
+	p.find("button", "Ignition is off")
+	if words := eval[string](p, `document.querySelector(".coil-said").innerText`); !strings.Contains(words, "Static timing with the lamp") {
+		t.Errorf("the watch says %q", words)
+	}
 }
