@@ -86,3 +86,25 @@ func TestTheElectricPagesWorkWithTheServerGone(t *testing.T) {
 		p.sees("The condenser is small: 0.1 µF")
 	}
 }
+
+// No word or figure of a drawing runs out of it, in the heaviest type.
+func TestTheElectricDrawingsHoldTheirWords(t *testing.T) {
+	p, car := invented(t, "Wexcombe Dabchick Ten")
+	p.open("#/settings")
+	p.tap("radio", "Light > sunlight")
+	p.size(390, 844)
+	for _, each := range []screen{{"spark", car + "/spark", "What this stands on", true}, {"condenser", car + "/condenser", "What its size does on this car", true}} {
+		p.goes(each)
+		var seen int
+		until(t, "the figures are drawn", func() bool {
+			seen = eval[int](p, `document.querySelectorAll(".plate-drawing text").length`)
+			return seen > 8
+		})
+		for _, word := range eval[[]string](p, `[...document.querySelectorAll(".plate-drawing text")].filter((text) => {
+			const [inner, outer] = [text.getBoundingClientRect(), text.ownerSVGElement.getBoundingClientRect()];
+			return inner.right > outer.right + 0.5 || inner.left < outer.left - 0.5;
+		}).map((text) => text.textContent)`) {
+			t.Errorf("%s: %q runs out of the drawing", each.name, word)
+		}
+	}
+}

@@ -26,7 +26,7 @@ export function kvLayout(input, { width, font, maxHeight }) {
 	const rows = [...input.found, ...(input.changed ?? [])];
 	const [, topRPM] = roundOut(0, Math.max(1000, ...rows.map((row) => row.engineRPM)), 500);
 	const [, topKV] = roundOut(0, 1.14 * Math.max(10, ...rows.flatMap((row) => [row.availableKV, row.requiredKV])), 5);
-	const [left, top, right, bottom] = [Math.ceil(font * GLYPH * 2 + 16), Math.ceil(font * 1.25 + 8), Math.ceil(font * GLYPH * 2), Math.ceil(font * 2.5 + 14)];
+	const [left, top, right, bottom] = [Math.ceil(font * GLYPH * 2 + 16), Math.ceil(font * 1.25 + 8), Math.ceil(font * GLYPH * 2.8), Math.ceil(font * 2.5 + 14)];
 	const plot = Math.max(font * 8, width - left - right);
 	const height = Math.round(Math.min(Math.max(plot * 0.92, font * 12), Math.max(font * 9, maxHeight - top - bottom), 520));
 	const field = { x: left, y: top, width: plot, height };
