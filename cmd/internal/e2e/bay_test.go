@@ -47,7 +47,7 @@ func TestStaticAndStrobeWithThePhoneKilledAtEveryStep(t *testing.T) {
 	p.open(car)
 	p.sees("Static timing · done", "Base by strobe · done")
 	p.open(car + "/readings")
-	p.tap("link", "On the car · 1 readings")
+	p.tap("link", "On the car · 1 reading")
 	p.find("button", "Correct 10.3 at 800, rising")
 	if undone := eval[string](p.page, `document.querySelector(".undone").innerText`); undone != "" {
 		t.Errorf("still undone at the end: %s", undone)

@@ -48,14 +48,14 @@ function visitList(car) {
 		visit.body.notes ? h("p", { class: "note" }, visit.body.notes) : null,
 		notedWords(visit.body) ? h("p", { class: "note" }, `Also noted that day: ${notedWords(visit.body)}.`) : null,
 		visit.body.sets.filter((set) => !set.removed).map((set) => h("div", { class: "set-line" },
-			h("a", { href: address("car", car.id, "readings", visit.id, set.id) }, placeName(set), ` · ${complete(set).length || "no"} readings`, mark("next")),
+			h("a", { href: address("car", car.id, "readings", visit.id, set.id) }, placeName(set), ` · ${countOf(set)}`, mark("next")),
 			h("button", { type: "button", class: "cell-button", on: { click: () => removeSet(visit.id, set) } }, mark("remove"), h("span", { class: "vh" }, `Remove this set: ${placeName(set)}, ${dayName(visit.body.date)}`)))))))];
 }
 
 /** @param {string} visit @param {VisitSet} set */
 async function removeSet(visit, set) {
 	await updateSet(visit, set.id, (found) => { found.removed = true; });
-	offerUndo(`${complete(set).length || "No"} readings ${placeName(set).toLowerCase()} are removed.`, () => updateSet(visit, set.id, (found) => { delete found.removed; }).then(() => {}));
+	offerUndo(`${countOf(set).replace(/^n/, "N")} ${placeName(set).toLowerCase()}: removed.`, () => updateSet(visit, set.id, (found) => { delete found.removed; }).then(() => {}));
 }
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
@@ -80,4 +80,10 @@ async function showVisit(root, ctx) {
 		return readingEntry(root, { ctx, visit: visit.id, setId: set.id, onChangeFacts: () => go("start") });
 	};
 	await draw(stage);
+}
+
+/** How many readings a set has, in words. @param {VisitSet} set */
+function countOf(set) {
+	const count = complete(set).length;
+	return count === 1 ? "1 reading" : `${count || "no"} readings`;
 }
