@@ -105,7 +105,7 @@ func (c *court) gather() *refuse.Error {
 		field := fmt.Sprintf("readings[%d]", i)
 		at := index(r.At)
 		if _, twice := c.volts[at]; twice {
-			return refuse.Input(field+".at", r.At+" is given twice", "each place once", "keep the reading you trust")
+			return refuse.Input(field+".at", "“"+way[at].name+"” is given twice", "each place once", "keep the reading you trust")
 		}
 		if !c.in.Ballasted && (r.At == "ballastIn" || r.At == "ballastOut") {
 			return refuse.Input(field+".at", "a reading at a ballast, but the car is said to have none", "no ballast places without a ballast", "correct ballasted, or leave the reading out")

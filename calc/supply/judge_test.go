@@ -3,6 +3,7 @@ package supply
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -112,6 +113,30 @@ func TestRefusals(t *testing.T) {
 		var bad *refuse.Error
 		if !errors.As(err, &bad) || bad.Field != field || bad.Do == "" || bad.Limit == "" {
 			t.Errorf("%s: %v", field, err)
+		}
+	}
+}
+
+// What the person reads names places as they are called, never by their
+// names in the code; and where the text offers several causes, it is not sure.
+func TestPlacesAreNamedInWords(t *testing.T) {
+	rise, err := Judge(JudgeIn{NominalV: 12, Earth: "negative", Ballasted: true, State: "closed", Readings: at("battery", 12.4, "switchOut", 11.9, "ballastIn", 12.3, "coilFeed", 7.0)})
+	if err != nil || len(rise.Findings) == 0 || rise.Findings[0].Code != "volts-rise" {
+		t.Fatalf("%+v %v", rise, err)
+	}
+	if f := rise.Findings[0]; f.Sureness == "sure" {
+		t.Errorf("three causes are named, and still: %s", f.Sureness)
+	}
+	_, twice := Judge(JudgeIn{NominalV: 12, Earth: "negative", State: "closed", Readings: at("battery", 12.4, "switchOut", 12.3, "switchOut", 12.2)})
+	read := append(append([]string{rise.Summary, twice.(*refuse.Error).Problem}, rise.Ask...), rise.Working...)
+	for _, f := range rise.Findings {
+		read = append(append(read, f.Title, f.Text, f.DisprovedBy), f.Working...)
+	}
+	for _, line := range read {
+		for _, p := range way {
+			if p.id != "battery" && p.id != "distributor" && p.id != "body" && p.id != "engine" && strings.Contains(line, p.id) {
+				t.Errorf("%s is a name in the code: %q", p.id, line)
+			}
 		}
 	}
 }

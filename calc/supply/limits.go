@@ -68,10 +68,13 @@ func (c *court) convict(s Stretch, first bool) {
 	c.find(s.Verdict, f)
 }
 
+// rises asks about volts that go up along the way; of its three causes none is
+// the surer.
 func (c *court) rises(s Stretch) {
-	c.out.Ask = append(c.out.Ask, fmt.Sprintf("The volts rise from %s to %s, which they cannot while the current flows one way. Were both taken in the same state, one after the other?", s.From, s.To))
-	c.find(finding.Unknown, finding.Finding{Code: "volts-rise", Title: "Volts rise along the way", Part: "the readings", Sureness: "sure", Text: "Take both readings again without changing anything between them; a battery recovers after cranking, and a lead on the wrong terminal does the same.",
-		DisprovedBy: "the same rise twice: then a second feed comes in there (a bypass that is stuck on)", Working: []string{fmt.Sprintf("%s to %s: %+.3g V.", s.From, s.To, -s.DropV)}})
+	from, to := way[index(s.From)].name, way[index(s.To)].name
+	c.out.Ask = append(c.out.Ask, fmt.Sprintf("The volts rise from “%s” to “%s”, which they cannot while the current flows one way. Were both taken in the same state, one after the other?", from, to))
+	c.find(finding.Unknown, finding.Finding{Code: "volts-rise", Title: "Volts rise along the way", Part: "the readings", Sureness: "possible", Text: "Take both readings again without changing anything between them; a battery recovers after cranking, and a lead on the wrong terminal does the same.",
+		DisprovedBy: "the same rise twice: then a second feed comes in there (a bypass that is stuck on)", Working: []string{fmt.Sprintf("“%s” to “%s”: %+.3g V.", from, to, -s.DropV)}})
 }
 
 // battery judges the standing or cranking volts.
