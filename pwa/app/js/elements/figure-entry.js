@@ -30,6 +30,7 @@ export function figureEntry({ asks, answers, onChange, onDone, name }) {
 		const at = displays.get(key);
 		const one = figures.find((each) => each.key === key);
 		if (!at || !one) return;
+		if (aimed !== key) givesWay(at.input);
 		aimed = key;
 		for (const [each, { element }] of displays) element.classList.toggle("is-aimed", each === key && displays.size > 1);
 		const isLast = figures.at(-1) === one;
@@ -61,7 +62,7 @@ export function figureEntry({ asks, answers, onChange, onDone, name }) {
 			type: "text", inputmode: "none", autocomplete: "off", id, name: one.key, class: "great figures", maxlength: 8, value: answers[one.key] ?? "", "aria-describedby": `${id}-problem`,
 			on: {
 				focus: () => { if (aimed !== one.key) aim(one.key); },
-				input: () => tell({ [one.key]: input.value }),
+				input: () => { delete input.dataset.suggested; tell({ [one.key]: input.value }); },
 				keydown: (/** @type {KeyboardEvent} */ event) => {
 					if (event.key === "-" && one.kind === "timing") { event.preventDefault(); flip(one.key); }
 					if (event.key === "Enter") { event.preventDefault(); onDone(); }
@@ -70,6 +71,7 @@ export function figureEntry({ asks, answers, onChange, onDone, name }) {
 		});
 		const element = h("div", { class: "display", "data-field": one.key }, h("label", { for: id }, one.label, one.unit ? h("small", null, ` ${one.unit}`) : null), input);
 		displays.set(one.key, { input, element, problem });
+		givesWay(input);
 		const side = one.kind === "timing" ? choice({ label: "That is", name: `${id}-side`, value: answers[`${one.key}.side`] ?? "", isRow: true, options: [...sides], onChange: (value) => tell({ [`${one.key}.side`]: value }) }) : null;
 		if (side) sideChoices.set(one.key, side);
 		return h("div", { class: "figure-ask" }, element, one.note ? h("p", { class: "note" }, one.note) : null, side?.element ?? null, problem);
@@ -91,7 +93,10 @@ export function figureEntry({ asks, answers, onChange, onDone, name }) {
 		/** put types a figure from elsewhere, such as a speed that was heard. @param {string} key @param {string} value */
 		put(key, value) {
 			const at = displays.get(key);
-			if (at) at.input.value = value;
+			if (at) {
+				at.input.value = value;
+				givesWay(at.input);
+			}
 			tell({ [key]: value });
 		},
 		/** @param {string} key @param {{problem: string, limit: string, do: string}} found */
@@ -99,9 +104,15 @@ export function figureEntry({ asks, answers, onChange, onDone, name }) {
 			const at = displays.get(key);
 			if (!at) return false;
 			fill(at.problem, problemLine(found));
+			givesWay(at.input);
 			aim(key);
 			at.element.scrollIntoView({ block: "center" });
 			return true;
 		},
 	};
+}
+
+/** givesWay marks a figure that stands there: the first digit typed takes its place. @param {HTMLInputElement} input */
+function givesWay(input) {
+	if (input.value !== "") input.dataset.suggested = "";
 }

@@ -46,11 +46,11 @@ export class Keypad {
 		fill(this.#next, nextLabel);
 	}
 
-	/** A value that was only suggested gives way to the first digit. @param {string} pressed */
+	/** A value that was suggested, or stood there before, gives way to the first digit; the point goes on with it. @param {string} pressed */
 	#type(pressed) {
 		if (!this.#target) return;
 		const { input } = this.#target;
-		const before = input.dataset.suggested === undefined ? input.value : "";
+		const before = input.dataset.suggested === undefined || pressed === "." ? input.value : "";
 		if ((pressed === "." && before.includes(".")) || before.length >= longest) return;
 		this.#put(before + pressed);
 	}
