@@ -35,6 +35,12 @@ function go(hash) {
 /** Is somebody typing on the page? */
 const isTyping = () => main.querySelector("input[type=text]:focus, textarea:focus") !== null;
 
+/** Is a finger on the screen, or was it a moment ago? */
+const finger = { isDown: false, last: 0, isBusy: () => finger.isDown || Date.now() - finger.last < 400 }; // ms: a tap's click has been handled by then. Chosen
+for (const [event, isDown] of /** @type {const} */ ([["pointerdown", true], ["pointerup", false], ["pointercancel", false]])) {
+	addEventListener(event, () => Object.assign(finger, { isDown, last: Date.now() }), { capture: true, passive: true });
+}
+
 const showPage = () => show(false);
 
 /** @param {boolean} isAgain the page that is shown, drawn again because something changed elsewhere: it stays until the new one is ready, and when somebody has begun to type on it */
@@ -81,15 +87,23 @@ async function show(isAgain) {
 function followOthers({ car, distributor, visits, signal }) {
 	const shownHere = new Set([car?.id, distributor?.id, ...visits.map(({ id }) => id)]);
 	let isDue = false;
+	/** @type {any} */
+	let timer = null;
+	const drawSoon = (wait = 50) => {
+		clearTimeout(timer);
+		timer = setTimeout(drawWhenIdle, wait);
+	};
 	const drawWhenIdle = () => {
-		if (isDue && !signal.aborted && !isTyping()) show(true);
+		if (!isDue || signal.aborted || isTyping()) return;
+		if (finger.isBusy()) drawSoon(100); // what it is about to tap must not go away under it
+		else show(true);
 	};
 	const off = garage.on("change", ({ from, ids }) => {
 		if (from === "here" || ![...shownHere].some((id) => ids.has(id))) return;
 		isDue = true;
-		setTimeout(drawWhenIdle, 50);
+		drawSoon();
 	});
-	main.addEventListener("focusout", () => setTimeout(drawWhenIdle, 50), { signal });
+	main.addEventListener("focusout", () => drawSoon(), { signal });
 	signal.addEventListener("abort", off);
 }
 

@@ -209,8 +209,9 @@ export const garage = {
 	async settle(all, decide) {
 		const said = new Map(all.map((one) => [keyOf(one.kind, one.id), one]));
 		if (!said.size) return;
+		const before = new Map([...said.keys()].map((key) => [key, versionOf(documents.get(key))]));
 		const settled = await meet([...said.keys()], (key, now, isWaiting) => decide(now, isWaiting, /** @type {Said} */ (said.get(key))));
-		announce("sync", settled.map((key) => /** @type {Said} */ (said.get(key))));
+		announce("sync", settled.map((key) => /** @type {Said} */ (said.get(key))), before);
 	},
 };
 
@@ -242,7 +243,7 @@ async function look(docs) {
 		return !unsaved.has(key) && documents.get(key) === before.get(key);
 	});
 	for (const { doc, isWaiting } of found) remember(doc, isWaiting);
-	tell("change", "tab", found.map(({ doc }) => doc));
+	tell("change", "tab", found.map(({ doc }) => doc).filter((doc) => versionOf(doc) !== versionOf(before.get(keyOf(doc.kind, doc.id)))));
 }
 
 /** @param {AnyDoc} doc */
@@ -303,9 +304,12 @@ function tryLater(error) {
 	retrying = setTimeout(() => garage.saveAgain(), patience);
 }
 
-/** @param {Change["from"]} from @param {{kind: Kind, id: string}[]} docs */
-function announce(from, docs) {
-	tell("change", from, docs);
+/** versionOf tells whether a document says something else than before: an answer that only brings a revision changes nothing on a page. @param {AnyDoc | undefined} doc */
+const versionOf = (doc) => (doc ? `${doc.changedAt} ${doc.deleted}` : "");
+
+/** @param {Change["from"]} from @param {{kind: Kind, id: string}[]} docs @param {Map<string, string>} [before] what they said before: pages hear of those that say something else now */
+function announce(from, docs, before) {
+	tell("change", from, before ? docs.filter(({ kind, id }) => versionOf(documents.get(keyOf(kind, id))) !== before.get(keyOf(kind, id))) : docs);
 	otherTabs?.postMessage({ docs: docs.map(({ kind, id }) => ({ kind, id })) });
 }
 
