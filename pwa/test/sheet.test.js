@@ -92,3 +92,11 @@ test("a timing beyond the stop has to be confirmed, and stays confirmed up to th
 	assert.deepEqual(late("20", "47.5"), ["stop"]);
 	assert.deepEqual(late("19.5", "48.0"), ["ask"]);
 });
+
+test("a row with advance where there is to be none is asked about", () => {
+	const asked = (noAdvanceBelow, most) => doubtsOf(sheet({ noAdvanceBelow, rows: rows(["200", "0", most], ["1000", "7", "9"]) })).filter(({ text }) => /no advance below/.test(text)).length;
+	assert.equal(asked("250", "1"), 1);
+	assert.equal(asked("250", "0"), 0);
+	assert.equal(asked("200", "1"), 0);
+	assert.equal(asked("", "1"), 0);
+});
