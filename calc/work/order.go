@@ -57,6 +57,8 @@ type Restore struct {
 	Overdue     bool     `json:"overdue,omitempty" help:"it has stood longer than any check takes"`
 	Say         string   `json:"say,omitempty" help:"what to say when it is overdue"`
 	BlocksStart bool     `json:"blocksStart,omitempty" help:"the engine must not be started while it stands"`
+
+	BlocksIgnition bool `json:"blocksIgnition,omitempty" help:"what needs the ignition cannot be done while it stands"`
 }
 
 // Planned is a look to be taken later.

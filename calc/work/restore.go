@@ -8,6 +8,8 @@ type temporary struct {
 	putBack  string
 	// noStart: the engine must not be started while it stands.
 	noStart string
+	// noIgnition: what needs the ignition cannot be done while it stands.
+	noIgnition string
 	// afterMinutes: say so by itself after that long.
 	afterMinutes float64
 }
@@ -28,7 +30,7 @@ var temporaries = []temporary{
 	{id: "strobe-leads", what: "strobe connected", putBack: "take its leads off, clear of the fan"},
 	{id: "idle-screw", what: "idle screw turned away from its place", putBack: "set the idle speed"},
 	{id: "cap-off", what: "distributor cap off", putBack: "fit the cap, both clips home", noStart: "the cap is off"},
-	{id: "battery-off", what: "battery disconnected", putBack: "connect it, earth lead last"},
+	{id: "battery-off", what: "battery disconnected", putBack: "connect it, earth lead last", noStart: "the starter has no current", noIgnition: "the ignition has no current, and a lamp or a meter would show nothing"},
 	{id: "bonnet-prop", what: "bonnet on a prop of its own", putBack: "take the prop away"},
 	{id: "other", what: "something else undone", putBack: "put it back"},
 }
@@ -51,7 +53,7 @@ func (j *job) restoreList() {
 		for _, id := range e.Undone {
 			j.drop(id, e.What)
 			t := temporaryOf(id)
-			r := Restore{ID: id, What: t.what, PutBack: t.putBack, Since: e.At, BlocksStart: t.noStart != ""}
+			r := Restore{ID: id, What: t.what, PutBack: t.putBack, Since: e.At, BlocksStart: t.noStart != "", BlocksIgnition: t.noIgnition != ""}
 			if id == "other" && e.What != "" {
 				r.What = e.What
 			}

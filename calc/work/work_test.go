@@ -174,6 +174,18 @@ func TestRestoreList(t *testing.T) {
 	}
 }
 
+// TestBatteryOffBlocksStartAndIgnition: without the battery neither starter
+// nor ignition has current.
+func TestBatteryOffBlocksStartAndIgnition(t *testing.T) {
+	out := order(t, OrderIn{Car: car, Visits: []Event{{At: "2024-05-12T09:00:00Z", Undone: []string{"battery-off", "vacuum-pipe"}}}})
+	if out.MayStart || len(out.MayNotStartBecause) != 1 || !strings.Contains(out.MayNotStartBecause[0], "battery disconnected: the starter has no current") {
+		t.Errorf("battery off: %v %v", out.MayStart, out.MayNotStartBecause)
+	}
+	if r := out.RestoreList; !r[0].BlocksIgnition || r[1].BlocksIgnition {
+		t.Errorf("%+v", r)
+	}
+}
+
 func TestDatesInOrder(t *testing.T) {
 	for _, c := range []struct {
 		a, b string

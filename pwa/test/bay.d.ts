@@ -10,7 +10,7 @@ interface OrderStep { id: string; name: string; state: "done" | "due" | "again" 
 interface OrderAnswer {
 	steps: OrderStep[]; next: { step?: string; restore?: string; say: string };
 	planned: { step: string; what: string; state: string; fromMiles: number | null; toMiles: number | null }[];
-	restoreList: { id: string; what: string; minutes: number | null; overdue?: boolean; say?: string; blocksStart?: boolean }[];
+	restoreList: { id: string; what: string; minutes: number | null; overdue?: boolean; say?: string; blocksStart?: boolean; blocksIgnition?: boolean }[];
 	mayStart: boolean; mayFinish: boolean;
 }
 
@@ -36,6 +36,8 @@ interface ProcedureStep {
 	/** what stands undone once the step is confirmed; what it puts back */
 	undoes?: string[];
 	restores?: string[];
+	/** it is about putting something back in its place, not about taking something away */
+	putsBack?: boolean;
 	/** undone only where an answer says so */
 	mayUndo?: { answer: string; is: string[]; what: string }[];
 	startsEngine?: boolean;

@@ -3,7 +3,8 @@ import { test } from "node:test";
 import { cautionNames, cautions } from "../app/js/procedures/cautions.js";
 import { procedures } from "../app/js/procedures/index.js";
 import { temporaries, standingIn, inMinutes } from "../app/js/data/temporaries.js";
-import { missingAnswer, stepsFor, undoneBy } from "../app/js/data/procedure-run.js";
+import { inTheWay, missingAnswer, needsIgnition, stepsFor, undoneBy } from "../app/js/data/procedure-run.js";
+import { doneLabel } from "../app/js/elements/step-view.js";
 import { routes } from "../app/js/lib/routes.js";
 
 const all = procedures();
@@ -133,4 +134,36 @@ test("the restore list keeps the first time, forgets what is put back, and speak
 	assert.equal(list(40)[0].isOverdue, true);
 	assert.deepEqual(standingIn(events.slice(0, 2), Date.parse(at(7))).filter(({ noStart }) => noStart).map(({ id }) => id), ["piston-stop"]);
 	assert.deepEqual([inMinutes(0), inMinutes(1), inMinutes(43), inMinutes(180), inMinutes(6000)], ["just now", "1 minute", "43 minutes", "3 hours", "4 days"]);
+});
+
+const undone = (...ids) => standingIn([{ at: "2026-01-01T09:00:00Z", undone: ids, restored: [] }], Date.parse("2026-01-01T09:05:00Z"));
+
+test("with the battery off nothing is started and nothing is done with the ignition on", () => {
+	const needing = steps.filter(({ step }) => needsIgnition(step));
+	assert.ok(["static/ignition", "static/prove", "first-start/start", "strobe-idle/read"].every((id) => needing.some(({ name }) => name === id)));
+	for (const { step, name } of needing) {
+		const stop = inTheWay(step, undone("battery-off", "vacuum-pipe"));
+		assert.deepEqual(stop?.list.map(({ id }) => id), ["battery-off"], name);
+		assert.match(stop.text, /^Battery disconnected: the (starter|ignition) has no current/, name);
+		assert.equal(inTheWay(step, undone("vacuum-pipe")), null, name);
+	}
+	const off = steps.find(({ name }) => name === "static/off").step;
+	assert.equal(inTheWay(off, undone("battery-off")), null, "switching off is always possible");
+});
+
+test("no procedure takes the battery off and then asks for the ignition", () => {
+	for (const { name, steps: own } of all) {
+		let isOff = false;
+		for (const step of own) {
+			isOff = (isOff && !step.restores?.includes("battery-off")) || (step.undoes?.includes("battery-off") ?? false);
+			assert.ok(!isOff || !needsIgnition(step), `${name}/${step.id}`);
+		}
+	}
+});
+
+test("“Put back” is said where something goes back in its place, “Done” where something is taken away or switched off", () => {
+	const label = (name) => doneLabel(steps.find((one) => one.name === name).step);
+	for (const name of ["prove-tdc/stop-out", "static/off", "static/lamp-off", "static/tighten", "strobe-idle/strobe-off", "strobe-idle/prop-off", "first-start/unbridge", "points/card-out", "fit/clamp"]) assert.equal(label(name), "Done: next step", name);
+	for (const name of ["prove-tdc/battery-on", "fit/battery-on", "points/cap-on", "static/plugs-in", "strobe-idle/pipe-on", "strobe-idle/screw-back", "phasing/own-cap"]) assert.equal(label(name), "Put back: next step", name);
+	for (const { step, name } of steps) if (step.putsBack) assert.ok(step.restores?.length, `${name} puts nothing back`);
 });

@@ -202,12 +202,12 @@ func TestTheRestoreListIsTheCalculationsOwn(t *testing.T) {
 	p.open(car)
 	differences := eval[[]string](p, `Promise.all([import("/js/data/temporaries.js"), import("/js/calc/client.js")]).then(async ([{temporaries}, {call}]) => {
 		const now = "2026-01-01T10:00:00Z", differ = [];
-		for (const {id, what, noStart, afterMinutes} of temporaries) {
+		for (const {id, what, noStart, noIgnition, afterMinutes} of temporaries) {
 			const at = (minutes) => new Date(Date.parse(now) - minutes * 60000).toISOString();
 			const ask = (minutes) => call("work.order", {car: {}, visits: [{at: at(minutes), undone: [id]}], now});
 			const [list, before, after] = [await ask(1), await ask((afterMinutes ?? 100) - 1), await ask(afterMinutes ?? 100)];
 			const found = list.restoreList[0];
-			if (found?.id !== id || found.what !== what || !!found.blocksStart !== !!noStart || list.mayStart === !!noStart) differ.push(id + ": " + JSON.stringify(found));
+			if (found?.id !== id || found.what !== what || !!found.blocksStart !== !!noStart || !!found.blocksIgnition !== !!noIgnition || list.mayStart === !!noStart) differ.push(id + ": " + JSON.stringify(found));
 			if (!!before.restoreList[0].overdue || !!after.restoreList[0].overdue !== (afterMinutes !== undefined)) differ.push(id + " speaks up at another minute");
 		}
 		return differ;

@@ -45,3 +45,28 @@ const sideKnown = (key, answers) => answers[`${key}.side`] !== undefined && answ
 export function undoneBy(step, answers) {
 	return [...(step.undoes ?? []), ...(step.mayUndo ?? []).filter(({ answer, is }) => is.includes(answers[answer] ?? "")).map(({ what }) => what)];
 }
+
+/** @typedef {import("./temporaries.js").Standing} Standing */
+
+/** needsIgnition tells the steps that can only be done with current at the coil or the starter. @param {ProcedureStep} step */
+export const needsIgnition = ({ startsEngine, engine, cautions = [] }) => startsEngine === true || ["ignition", "running", "fast", "road"].includes(engine) || cautions.includes("ignitionOn");
+
+/** mayBeBlocked tells the steps that something undone can stand in the way of. @param {ProcedureStep} step */
+export const mayBeBlocked = (step) => step.finishes === true || needsIgnition(step);
+
+/**
+ * inTheWay gives what stands undone and is in the way of a step, or null.
+ * @param {ProcedureStep} step @param {readonly Standing[]} list all that stands undone
+ * @returns {{list: Standing[], title: string, text: string} | null}
+ */
+export function inTheWay(step, list) {
+	if (step.finishes && list.length) return { list: [...list], title: "Not finished: something stands undone", text: "Put each back and tick it. Then go on." };
+	const stops = list.filter(({ noStart }) => noStart);
+	if (step.startsEngine && stops.length) return { list: stops, title: "Do not start the engine", text: why(stops, "noStart") };
+	const dead = list.filter(({ noIgnition }) => noIgnition);
+	if (needsIgnition(step) && dead.length) return { list: dead, title: "Not yet: the ignition is dead", text: why(dead, "noIgnition") };
+	return null;
+}
+
+/** @param {readonly Standing[]} list @param {"noStart" | "noIgnition"} reason */
+const why = (list, reason) => list.map((each) => `${each.what.charAt(0).toUpperCase()}${each.what.slice(1)}: ${each[reason]}.`).join(" ");

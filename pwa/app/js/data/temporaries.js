@@ -9,6 +9,7 @@
  * @property {string} what what is undone, in words
  * @property {string} putBack what to do
  * @property {string} [noStart] why the engine must not be started while it stands
+ * @property {string} [noIgnition] why a step that needs the ignition cannot be done while it stands
  * @property {number} [afterMinutes] from then on it says so by itself
  */
 
@@ -27,7 +28,7 @@ export const temporaries = [
 	{ id: "strobe-leads", what: "strobe connected", putBack: "Engine stopped: take its leads off" },
 	{ id: "idle-screw", what: "idle screw turned away from its place", putBack: "Set the idle speed back" },
 	{ id: "cap-off", what: "distributor cap off", putBack: "Fit the cap, both clips home", noStart: "the cap is off" },
-	{ id: "battery-off", what: "battery disconnected", putBack: "Connect it, earth lead last" },
+	{ id: "battery-off", what: "battery disconnected", putBack: "Connect it, earth lead last", noStart: "the starter has no current", noIgnition: "the ignition has no current, and a lamp or a meter would show nothing" },
 	{ id: "bonnet-prop", what: "bonnet on a prop of its own", putBack: "Take the prop away" },
 	{ id: "other", what: "something else undone", putBack: "Put it back" },
 ];

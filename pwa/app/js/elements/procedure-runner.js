@@ -7,7 +7,7 @@ import { commitStep, setOf } from "../data/procedure-commit.js";
 import { figureOf } from "../data/procedure-figures.js";
 import { cylindersOf, idleOf } from "../data/procedure-given.js";
 import { judge } from "../data/procedure-judges.js";
-import { keepRun, missingAnswer, stepsFor } from "../data/procedure-run.js";
+import { inTheWay, keepRun, mayBeBlocked, missingAnswer, stepsFor } from "../data/procedure-run.js";
 import { complete } from "../data/sheet.js";
 import { standing } from "../data/work.js";
 import { fill, h } from "../lib/dom.js";
@@ -19,9 +19,9 @@ import { figureEntry } from "./figure-entry.js";
 import { handsFree } from "./hands.js";
 import { largeStep } from "./large-step.js";
 import { mark } from "./marks.js";
-import { restoreList, sentence } from "./restore-list.js";
+import { restoreList } from "./restore-list.js";
 import { hasVoice, hush, speak } from "./spoken.js";
-import { cautionsOf, great, progress, unbroken, verdictRoom } from "./step-view.js";
+import { cautionsOf, doneLabel, great, progress, unbroken, verdictRoom } from "./step-view.js";
 
 const firstReadings = "Take the readings";
 const calm = 150; // ms without a key before a figure is judged
@@ -59,11 +59,7 @@ export class ProcedureRunner {
 
 	/** What stands in the way of this step, or null. */
 	blocked() {
-		const list = standing(this.car.id);
-		if (this.step.finishes && list.length) return { list, title: "Not finished: something stands undone", text: "Put each back and tick it. Then go on." };
-		const stops = list.filter(({ noStart }) => noStart);
-		if (this.step.startsEngine && stops.length) return { list: stops, title: "Do not start the engine", text: stops.map(({ what, noStart }) => `${sentence(what)}: ${noStart}.`).join(" ") };
-		return null;
+		return inTheWay(this.step, standing(this.car.id));
 	}
 
 	begin() {
@@ -72,7 +68,7 @@ export class ProcedureRunner {
 		this.judge();
 		signal.addEventListener("abort", onReady(() => { this.judge(); this.#showFigure(); }));
 		signal.addEventListener("abort", () => { hush(); clearTimeout(this.#timer); document.documentElement.classList.remove("is-large"); });
-		signal.addEventListener("abort", garage.on("change", () => { if (this.step.finishes || this.step.startsEngine) this.#drawActions(); }));
+		signal.addEventListener("abort", garage.on("change", () => { if (mayBeBlocked(this.step)) this.#drawActions(); }));
 		handsFree(document.body, { next: () => this.#handsNext(), back: () => this.#handsBack() }, signal);
 		this.say();
 	}
@@ -263,13 +259,6 @@ export class ProcedureRunner {
 	#handsBack() {
 		if (this.#large) this.#large.back();
 	}
-}
-
-/** @param {ProcedureStep} step */
-function doneLabel(step) {
-	if (step.startsEngine) return "It runs: next step";
-	if (step.restores?.length) return "Put back: next step";
-	return step.asks ? "Next step" : "Done: next step";
 }
 
 /** @param {ProcedureRunner} runner */

@@ -22,6 +22,13 @@ export function cautionsOf(step) {
 	return lines.length ? caution("before this step", [...lines, deferral]) : null;
 }
 
+/** doneLabel is what the button that confirms a step says. @param {ProcedureStep} step */
+export function doneLabel(step) {
+	if (step.startsEngine) return "It runs: next step";
+	if (step.putsBack) return "Put back: next step";
+	return step.asks ? "Next step" : "Done: next step";
+}
+
 /**
  * progress says where the step stands, in words and in ticks.
  * @param {string} title of the procedure @param {number} at from 0 @param {number} count @param {EngineState} engine

@@ -35,7 +35,7 @@ export const fitDistributor = () => ({
 			judge: "room", onFail: ["One tooth out: the vacuum unit meets the block before timing is reached. Lift and move one tooth."],
 		},
 		{ id: "nip", title: "Nip the clamp, so that the body still turns by hand", engine: "off", undoes: ["clamp-loose"], changes: "distributor-fitted", cautions: ["hot"], text: ["Static timing comes next; the clamp stays on the restore list till then."] },
-		{ id: "battery-on", title: "Put the battery’s earth lead back", engine: "off", restores: ["battery-off"], cautions: ["battery"] },
+		{ id: "battery-on", title: "Put the battery’s earth lead back", engine: "off", restores: ["battery-off"], putsBack: true, cautions: ["battery"] },
 		{ id: "clamp", title: "Go on with static timing now, or tighten the clamp", engine: "off", restores: ["clamp-loose"], cautions: ["brake"], page: { name: "do/static", label: "Static timing with the lamp" } },
 		finish(),
 	],
@@ -62,7 +62,7 @@ export const setPoints = () => ({
 			judge: "points", onFail: ["Slacken the fixed contact and set the middle of the book’s range; new points at its wide end, as the heel beds in."],
 		},
 		{ id: "set-gap", title: "Set it, tighten, measure again", engine: "off", changes: "dwell-set", cautions: ["solvents"], text: ["The screw moves the gap when tightened. Thin smear of grease on the cam, two drops of oil on the felt; too much reaches the contacts."] },
-		{ id: "cap-on", title: `${t("rotor").replace(/^./, (c) => c.toUpperCase())} and cap on, both clips home`, engine: "off", restores: ["cap-off"], cautions: ["highTension"] },
+		{ id: "cap-on", title: `${t("rotor").replace(/^./, (c) => c.toUpperCase())} and cap on, both clips home`, engine: "off", restores: ["cap-off"], putsBack: true, cautions: ["highTension"] },
 		{
 			id: "start", title: "Dwell meter on the coil’s points side. Start the engine", engine: "running", startsEngine: true, cautions: ["carbonMonoxide", "brake", "fan", "highTension", "people", "phone"],
 			text: ["Meter on the right number of cylinders. Will not start? Read it while cranking."],

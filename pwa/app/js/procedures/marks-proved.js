@@ -31,7 +31,7 @@ export const proveTDC = () => ({
 			page: { name: "marks", label: "Marks and tape of this car" },
 		},
 		plugsIn(),
-		{ id: "battery-on", title: "Put the battery’s earth lead back", engine: "off", restores: ["battery-off"], cautions: ["battery"] },
+		{ id: "battery-on", title: "Put the battery’s earth lead back", engine: "off", restores: ["battery-off"], putsBack: true, cautions: ["battery"] },
 		finish(),
 	],
 });
@@ -68,7 +68,7 @@ export const rotation = () => ({
 			judge: "firstPost", onFail: ["Opposite the lead marked No. 1: the drive is 180° out, or No. 1 was on its exhaust stroke."],
 			page: { name: "cap", label: "Cap plan of this car" },
 		},
-		{ id: "cap-on", title: "Cap on, both clips home", engine: "off", restores: ["cap-off"], cautions: ["highTension"] },
+		{ id: "cap-on", title: "Cap on, both clips home", engine: "off", restores: ["cap-off"], putsBack: true, cautions: ["highTension"] },
 		plugsIn(),
 		finish(),
 	],

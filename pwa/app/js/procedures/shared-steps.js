@@ -18,7 +18,7 @@ export const pipeOff = () => ({
 
 /** @type {() => ProcedureStep} */
 export const pipeOn = () => ({
-	id: "pipe-on", title: "Take the plug out and put the vacuum pipe back", engine: "off", restores: ["vacuum-pipe"], cautions: ["fan", "hot"],
+	id: "pipe-on", title: "Take the plug out and put the vacuum pipe back", engine: "off", restores: ["vacuum-pipe"], putsBack: true, cautions: ["fan", "hot"],
 	text: ["This is the thing most often left undone."],
 });
 
@@ -47,7 +47,7 @@ export const plugsOut = () => ({
 
 /** @type {() => ProcedureStep} */
 export const plugsIn = () => ({
-	id: "plugs-in", title: "Plugs in, leads on, coil feed on", engine: "off", restores: ["plugs-out", "plug-leads"], cautions: ["hot", "fuel"],
+	id: "plugs-in", title: "Plugs in, leads on, coil feed on", engine: "off", restores: ["plugs-out", "plug-leads"], putsBack: true, cautions: ["hot", "fuel"],
 	text: ["Start each plug by hand. Each lead back on its own cylinder."],
 });
 

@@ -17,7 +17,7 @@ export const phasing = () => ({
 		{ id: "without", title: "No vacuum: strobe into the window", engine: "running", cautions: ["strobe", "highTension", "fan"], asks: [{ key: "without", label: "The tip stands", kind: "choice", fact: "phasingWithout", options: [{ value: "faces", label: "facing the post" }, { value: "edge", label: "at its edge" }, { value: "off", label: "off the post" }] }], judge: "phasing", onFail: ["Wrong rotor or cap, a lobe for another engine, or the body turned round its plate."] },
 		{ id: "with", title: "Full vacuum: look again", engine: "running", cautions: ["strobe", "highTension", "fan"], asks: [{ key: "with", label: "The tip stands", kind: "choice", fact: "phasingWith", options: [{ value: "faces", label: "facing the post" }, { value: "edge", label: "at its edge" }, { value: "off", label: "off the post" }] }], judge: "phasing", onFail: ["Too much vacuum travel for this rotor: crossfire under load, a burnt edge on one side. Limit the capsule."] },
 		strobeOff(),
-		{ id: "own-cap", title: "Fit your own cap, both clips home", engine: "off", restores: ["other"], cautions: ["highTension", "hot"] },
+		{ id: "own-cap", title: "Fit your own cap, both clips home", engine: "off", restores: ["other"], putsBack: true, cautions: ["highTension", "hot"] },
 		pipeOn(),
 		finish(),
 	],

@@ -30,7 +30,7 @@ export const staticTiming = () => ({
 		},
 		{ id: "off", title: "Ignition off", engine: "off", restores: ["ignition-on"], cautions: ["hot"] },
 		{ id: "lamp-off", title: "Lamp away", engine: "off", restores: ["lamp-lead"], cautions: ["hot"] },
-		{ id: "plugs-in", title: "Plugs in, each lead on its own cylinder, coil feed on", engine: "off", restores: ["plugs-out", "plug-leads"], cautions: ["fuel", "hot"] },
+		{ id: "plugs-in", title: "Plugs in, each lead on its own cylinder, coil feed on", engine: "off", restores: ["plugs-out", "plug-leads"], putsBack: true, cautions: ["fuel", "hot"] },
 		finish(),
 	],
 });
@@ -95,7 +95,7 @@ export const strobeIdle = () => ({
 			asks: [{ key: "rpm", label: "Idle speed", kind: "speed", unit: "engine rpm" }, { key: "deg", label: "The mark stands at", kind: "timing", unit: "crank degrees", fact: "strobeFound" }],
 			judge: "strobe", records: true, keeps: { rpm: "rpm", deg: "deg" }, onFail: ["Tightening moved it: slacken, allow for it, tighten, read again."],
 		},
-		{ id: "screw-back", title: "Set the idle screw back", engine: "running", only: { answer: "screw", is: ["moved"] }, restores: ["idle-screw"], cautions: ["fan", "carbonMonoxide"] },
+		{ id: "screw-back", title: "Set the idle screw back", engine: "running", only: { answer: "screw", is: ["moved"] }, restores: ["idle-screw"], putsBack: true, cautions: ["fan", "carbonMonoxide"] },
 		strobeOff(),
 		pipeOn(),
 		{ id: "prop-off", title: "Take the prop away", engine: "off", only: { answer: "prop", is: ["prop"] }, restores: ["bonnet-prop"], cautions: ["fan"] },
