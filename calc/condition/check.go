@@ -19,12 +19,13 @@ type Check struct {
 
 // Measure is one figure of a check, or one look.
 type Measure struct {
-	ID     string `json:"id" help:"name for condition.judge"`
-	Title  string `json:"title" help:"what is read or seen"`
-	Kind   string `json:"kind" enum:"figure|look" help:"figure: a number against limits; look: good, doubtful or bad by eye"`
-	Unit   string `json:"unit,omitempty" help:"unit of the figure, as condition.judge takes it"`
-	Limit  *Limit `json:"limit,omitempty" help:"the general limit for this car; none where only the maker's figure counts"`
-	Accept string `json:"accept" help:"the limit in words"`
+	ID       string    `json:"id" help:"name for condition.judge"`
+	Title    string    `json:"title" help:"what is read or seen"`
+	Kind     string    `json:"kind" enum:"figure|look" help:"figure: a number against limits; look: good, doubtful or bad by eye"`
+	Unit     string    `json:"unit,omitempty" help:"unit of the figure, as condition.judge takes it"`
+	Limit    *Limit    `json:"limit,omitempty" help:"the general limit for this car; none where only the maker's figure counts"`
+	Possible *Possible `json:"possible,omitempty" help:"what the figure can be on this car; outside it is a slip of pen, unit or meter and is not judged"`
+	Accept   string    `json:"accept" help:"the limit in words"`
 }
 
 // Limit is what passes and what is watched; beyond that is a fail. An end

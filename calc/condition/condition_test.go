@@ -184,7 +184,7 @@ func TestTheSummaryCountsInWords(t *testing.T) {
 		says    string
 	}{
 		{results[:1], "30 checks are still to be done and 1 result was skipped."}, {nil, "30 checks are still to be done."},
-		{results[1:], "1 check is still to be done and 37 results were skipped."}, {results, "38 results were skipped."},
+		{results[1:], "1 check is still to be done and 37 results were skipped."}, {results, "38 results were skipped."}, {[]Result{{Measure: "B22.standing", Value: at(126)}, {Measure: "B22.cranking", Value: at(10)}}, "29 checks are still to be done and 1 figure could not be judged."},
 	} {
 		if out, err := Judge(JudgeIn{Car: car(12, false), Results: c.results}); err != nil || out.Summary != "Nothing bad so far; "+c.says {
 			t.Errorf("%d results: %q (%v)", len(c.results), out.Summary, err)
@@ -221,5 +221,45 @@ func TestRefusals(t *testing.T) {
 		if !errors.As(err, &bad) || bad.Field == "" || bad.Limit == "" || bad.Do == "" {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// A figure that cannot be is asked about and never judged, whichever way it
+// lies; what can be is judged as before. The page's hint and the judgement
+// stand on the same bounds.
+func TestAnAbsurdFigureIsNeverJudged(t *testing.T) {
+	for _, k := range all(t, car(12, false)) {
+		for _, m := range k.Measures {
+			if m.Kind != "figure" {
+				continue
+			}
+			if m.Possible == nil || m.Possible.Low >= m.Possible.High {
+				t.Errorf("%s: no bounds of what can be: %+v", m.ID, m.Possible)
+				continue
+			}
+			for _, x := range []float64{m.Possible.Low - 1, m.Possible.High * 1.5, -50} {
+				if x >= m.Possible.Low && x <= m.Possible.High {
+					continue
+				}
+				if j := one(t, Result{Measure: m.ID, Value: &x}); j.Verdict != "unknown" || !strings.Contains(j.Text, "not judged") {
+					t.Errorf("%s %v: %+v", m.ID, x, j)
+				}
+			}
+			for _, end := range []*float64{m.Limit.PassMin, m.Limit.PassMax, m.Limit.WatchMin, m.Limit.WatchMax} {
+				if end != nil && (*end < m.Possible.Low || *end > m.Possible.High) {
+					t.Errorf("%s: its own limit %v cannot be: %+v", m.ID, *end, m.Possible)
+				}
+			}
+		}
+	}
+	if j := one(t, Result{Measure: "B22.standing", Value: at(126)}); j.Verdict != "unknown" {
+		t.Errorf("126 V: %+v", j)
+	}
+	out, err := Judge(JudgeIn{Car: car(6, false), Results: []Result{{Measure: "B22.standing", Value: at(12.6)}}})
+	if err != nil || out.Results[0].Verdict != "unknown" {
+		t.Errorf("12.6 V standing on 6 V: %+v %v", out.Results, err)
+	}
+	if j := one(t, Result{Measure: "B22.standing", Value: at(126), Own: &Limit{PassMin: at(12)}}); j.Verdict != "unknown" {
+		t.Errorf("an own limit does not make it possible: %+v", j)
 	}
 }

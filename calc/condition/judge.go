@@ -48,7 +48,8 @@ type JudgeOut struct {
 }
 
 // Judge holds results against limits: pass inside, watch in the band beside
-// it, fail beyond. The car's own limit replaces the general one. A check
+// it, fail beyond. The car's own limit replaces the general one. A figure that
+// cannot be on this car is not judged and stays unknown. A check
 // skipped with a reason stays unknown, and one not done is listed. Refused: a
 // measure that is not in condition.list or is given twice; none or more than
 // one of value, seen and skipped; a figure for a look or a look for a figure;
@@ -149,6 +150,8 @@ func (r Result) judge(k Check, m Measure) Judged {
 	case r.Seen != "":
 		j.Verdict = map[string]string{"good": finding.Pass, "doubtful": finding.Watch, "bad": finding.Fail}[r.Seen]
 		j.Text = "Seen: " + r.Seen + "; right is: " + m.Accept + "."
+	case !m.Possible.holds(*r.Value):
+		j.Text = m.Possible.refuses(*r.Value, m.Unit)
 	case limit == nil:
 		j.Text = fmt.Sprintf("%.4g %s: no limit to hold it against. Give the car's own, or say whether it has a ballast.", *r.Value, m.Unit)
 	default:
@@ -214,17 +217,30 @@ func (out *JudgeOut) sayAll() {
 	}
 }
 
-// open says what is still to be done and what was skipped.
+// open says what is still to be done, was skipped or could not be judged.
 func (out *JudgeOut) open() string {
-	left := finding.Count(len(out.Left), "check is still to be done", "checks are still to be done")
-	skipped := finding.Count(len(out.Skipped), "result was skipped", "results were skipped")
-	switch {
-	case len(out.Skipped) == 0 && len(out.Left) == 0:
-		return "not every figure has a limit to hold it against"
-	case len(out.Skipped) == 0:
-		return left
-	case len(out.Left) == 0:
-		return skipped
+	unjudged := 0
+	for _, j := range out.Results {
+		if j.Verdict == finding.Unknown {
+			unjudged++
+		}
 	}
-	return left + " and " + skipped
+	unjudged -= len(out.Skipped)
+	var parts []string
+	for _, p := range []struct {
+		n         int
+		one, many string
+	}{
+		{len(out.Left), "check is still to be done", "checks are still to be done"},
+		{len(out.Skipped), "result was skipped", "results were skipped"},
+		{unjudged, "figure could not be judged", "figures could not be judged"},
+	} {
+		if p.n > 0 {
+			parts = append(parts, finding.Count(p.n, p.one, p.many))
+		}
+	}
+	if len(parts) == 3 {
+		return parts[0] + ", " + parts[1] + " and " + parts[2]
+	}
+	return strings.Join(parts, " and ")
 }

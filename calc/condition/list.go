@@ -65,6 +65,7 @@ func (c Car) checks() []Check {
 			k.Measures = append([]Measure(nil), k.Measures...)
 			for i := range k.Measures {
 				c.suit(&k.Measures[i])
+				k.Measures[i].Possible = c.possible(k.Measures[i])
 			}
 			byID[k.ID] = k
 		}
