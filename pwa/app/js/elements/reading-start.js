@@ -23,17 +23,24 @@ export function readingStart(root, { visit, setId, car, signal, onBegin }) {
 	fill(root,
 		h("p", { class: "place" }, h("strong", null, placeName(set)), `, ${dayName(doc.body.date)}`),
 		set.place === "bench" ? benchCaution() : carCaution(),
-		h("h2", null, "How they are read"),
 		set.place === "bench" ? benchBefore() : null,
-		vacuum(set, keep), units(set, keep),
-		textField({
-			label: "Reading error, plus and minus", name: "readingErrorCrankDeg", isNumber: true, unit: "crank degrees", value: set.readingErrorCrankDeg,
-			note: `Left empty, ${commonReadingErrorCrankDeg} is taken: common practice (1 crank degree by strobe, half a distributor degree on the bench).`, onInput: (readingErrorCrankDeg) => keep({ readingErrorCrankDeg }),
-		}).element,
-		set.place === "car" ? staticFigure(set, keep, watchButton(car, "static timing by lamp", signal)) : null,
-		visitFields(doc),
-		h("div", { class: "after-form" }, nextButton("I have read the caution: begin", onBegin)));
+		vacuum(set, keep),
+		nextButton("I have read the caution: begin", onBegin),
+		more(["How they are read", h("small", null, readAs(set))],
+			units(set, keep),
+			textField({
+				label: "Reading error, plus and minus", name: "readingErrorCrankDeg", isNumber: true, unit: "crank degrees", value: set.readingErrorCrankDeg,
+				note: `Left empty, ${commonReadingErrorCrankDeg} is taken: common practice (1 crank degree by strobe, half a distributor degree on the bench).`, onInput: (readingErrorCrankDeg) => keep({ readingErrorCrankDeg }),
+			}).element),
+		set.place === "car" ? more(["Static figure, if it was proved", h("small", null, set.staticCrankDeg ? `${set.staticCrankDeg}° ${set.staticSide} TDC` : "tells base and curve apart")], staticFigure(set, keep, watchButton(car, "static timing by lamp", signal))) : null,
+		visitFields(doc));
 }
+
+/** @param {Node[] | (string | Node)[]} title @param {...(Node | Node[])} inside */
+const more = (title, ...inside) => h("details", { class: "reading-more" }, h("summary", null, h("span", null, title)), inside);
+
+/** How the figures of a set are read, in one line. @param {VisitSet} set */
+const readAs = ({ angleUnit, speedUnit, base }) => `${angleUnit} degrees at ${speedUnit} rpm, base ${base === "included" ? "in the readings" : "not in the readings"}`;
 
 /** What must be read before an engine runs under the strobe. */
 export function carCaution() {
@@ -95,7 +102,6 @@ function units(set, keep) {
 /** @param {VisitSet} set @param {(change: Partial<VisitSet>) => void} keep @param {HTMLElement} watch */
 function staticFigure(set, keep, watch) {
 	return [
-		h("h2", null, "Static figure, if it was proved"),
 		caution("with the ignition on and the engine still", ["Coil, ballast and thin wires heat up: switch off again within a minute or so.", "Turn the engine by hand only with the plugs out, and keep clear of the spanner."]),
 		watch,
 		textField({
