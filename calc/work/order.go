@@ -20,6 +20,7 @@ type Event struct {
 	At            string   `json:"at" need:"yes" maxLen:"40" help:"day (2024-05-18) or instant (2024-05-18T09:30:00Z); events of one moment count in the order given"`
 	Step          string   `json:"step,omitempty" enum:"|fit|wear|points|static|base|curve|vacuum|idle|mixture" help:"the step this judged"`
 	Verdict       string   `json:"verdict,omitempty" enum:"|pass|watch|fail|unknown" help:"how it came out"`
+	Partly        bool     `json:"partly,omitempty" help:"the step was begun, and part of it is still to be looked at: it is not done, however good the rest"`
 	What          string   `json:"what,omitempty" maxLen:"200" help:"what was found or done, in words"`
 	Changed       string   `json:"changed,omitempty" enum:"|engine-work|distributor-rebuilt|points-fitted|dwell-set|distributor-fitted|distributor-moved|mark-moved|curve-changed|capsule-changed|pipe-moved|idle-set|fuel-changed" help:"what was changed on the car; a step judged in the same event counts as done after the change"`
 	Undone        []string `json:"undone,omitempty" enum:"vacuum-pipe|retard-hose|piston-stop|plugs-out|plug-leads|clamp-loose|card-in-points|ballast-bridged|ignition-on|lamp-lead|strobe-leads|idle-screw|cap-off|battery-off|bonnet-prop|other" maxItems:"16" help:"what was undone for a while"`
@@ -39,7 +40,7 @@ type OrderIn struct {
 type Step struct {
 	ID      string   `json:"id" enum:"fit|wear|points|static|base|curve|vacuum|idle|mixture" help:"the step"`
 	Name    string   `json:"name" help:"the step in words"`
-	State   string   `json:"state" enum:"done|due|again|blocked|unknown" help:"done; due: not done yet; again: done but undone by a change, or failed; blocked: something before it is missing; unknown: looked at, but it could not be judged, or not known whether the car has it"`
+	State   string   `json:"state" enum:"done|due|again|blocked|unknown" help:"done; due: not done yet, or done in part; again: done but undone by a change, or failed; blocked: something before it is missing; unknown: looked at, but it could not be judged, or not known whether the car has it"`
 	Because string   `json:"because" help:"why it stands so"`
 	Why     string   `json:"why" help:"why the step stands where it does in the chain"`
 	At      string   `json:"at,omitempty" help:"when it was last judged"`
@@ -95,7 +96,7 @@ type OrderOut struct {
 //	again    failed, or touched by a change since
 //	blocked  not done, and a step it needs is not done, or one that stops it failed
 //	unknown  judged unknown, or not known whether the car has such a part
-//	due      none of these
+//	due      none of these; also a step begun and looked at in part
 //
 // The next thing is the first step in the chain that is due, again or
 // unknown; when there is none, what is still to be put back. New points plan
@@ -166,7 +167,7 @@ func (j *job) walk() {
 	}
 }
 
-// good tells whether an event judged its step good enough to go on.
+// good tells whether an event judged its whole step good enough to go on.
 func good(e *Event) bool {
-	return e != nil && (e.Verdict == finding.Pass || e.Verdict == finding.Watch)
+	return e != nil && !e.Partly && (e.Verdict == finding.Pass || e.Verdict == finding.Watch)
 }

@@ -43,6 +43,8 @@ func (j *job) own(l link) (state, because string) {
 		return "due", "Nothing is recorded yet."
 	case e.Verdict == finding.Fail:
 		return "again", "It failed on " + day(e.At) + words(e) + "."
+	case e.Partly:
+		return "due", "Begun on " + day(e.At) + words(e) + "; the rest is to be looked at."
 	case e.Verdict == finding.Unknown:
 		return "unknown", "It was looked at on " + day(e.At) + words(e) + " but could not be judged."
 	case l.id == "points" && j.recheck != "":

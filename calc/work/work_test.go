@@ -128,6 +128,25 @@ func TestFailedUnknownAndNotThere(t *testing.T) {
 	}
 }
 
+// TestAStepBegunIsNotDone: one good check of five leaves the step due, with
+// what was looked at; a bad one of five fails it all the same.
+func TestAStepBegunIsNotDone(t *testing.T) {
+	begun := on("10", Event{Step: "fit", Verdict: "pass", Partly: true, What: "1 of 5 checks looked at"})
+	out := order(t, OrderIn{Car: car, Visits: []Event{begun}})
+	if out.Next.Step != "fit" || !strings.Contains(states(out), "fit due, wear due") || !strings.Contains(because(out, "fit"), "Begun on 2024-05-10 (1 of 5 checks looked at)") {
+		t.Errorf("%+v; %s; %s", out.Next, states(out), because(out, "fit"))
+	}
+	begun.Verdict = "fail"
+	out = order(t, OrderIn{Car: car, Visits: []Event{begun}})
+	if !strings.Contains(states(out), "fit again, wear blocked") || !strings.Contains(because(out, "fit"), "It failed on 2024-05-10") {
+		t.Errorf("one of five is bad: %s; %s", states(out), because(out, "fit"))
+	}
+	begun.Step, begun.Verdict = "points", "pass"
+	if out = order(t, OrderIn{Car: car, Visits: []Event{begun}}); !strings.Contains(states(out), "points due, static blocked") {
+		t.Errorf("points in part let timing go on: %s", states(out))
+	}
+}
+
 func TestNewPointsPlanARecheck(t *testing.T) {
 	at := func(miles float64) *float64 { return &miles }
 	fitted := on("12", Event{Step: "points", Verdict: "pass", Changed: "points-fitted", OdometerMiles: at(61000)})

@@ -99,7 +99,12 @@ const benchVisit = {
 		],
 	}],
 	facts: {
-		...checkFacts("2024-05-18T08:00:00.000Z", { B1: fact("0.002", "measured", "in"), B27: fact("158-162-155-160", "measured", "psi"), B5: fact("good", "measured"), B20: fact("0.3", "measured", "inHg") }),
+		...checkFacts("2024-05-18T08:00:00.000Z", {
+			"B22.standing": fact("12.7", "measured", "V"), "B22.cranking": fact("10.2", "measured", "V"), B28: fact("good", "measured"), B27: fact("158-162-155-160", "measured", "psi"), B30: fact("18", "measured", "inHg"), B29: fact("4", "measured", "crank degrees"),
+			B1: fact("0.002", "measured", "in"), "B2.skipped": fact("it was off the car; see the figure from the bench", "measured"), B3: fact("0.012", "measured", "in"), B4: fact("0.005", "measured", "in"), B5: fact("good", "measured"), B6: fact("0", "measured", "distributor degrees"),
+			"B7.skipped": fact("the plate was left on until the curve is judged", "measured"), "B8.mound": fact("0.004", "measured", "in"), B8: fact("good", "measured"), B9: fact("good", "measured"), B10: fact("20", "measured", "oz"),
+			B11: fact("0.05", "measured", "V"), B12: fact("0.02", "measured", "V"), B13: fact("good", "measured"), B14: fact("1", "measured", "distributor degrees"), B20: fact("0.3", "measured", "inHg"),
+		}),
 		...pointsFacts("2024-05-18T08:10:00.000Z", {
 			state: fact("used", "measured"), gap: fact("15", "measured", "thou"), dwell: fact("59", "measured", "distributor degrees"),
 			"idle.rpm": fact("800", "measured", "engine rpm"), "idle.dwell": fact("59", "measured", "distributor degrees"), "fast.rpm": fact("1500", "measured", "engine rpm"), "fast.dwell": fact("58", "measured", "distributor degrees"),

@@ -5,8 +5,9 @@ import { ask } from "../calc/judgement.js";
 import { parse } from "../lib/format.js";
 import { address, match } from "../lib/routes.js";
 import { procedureFor, procedureOf } from "../procedures/index.js";
-import { compressions, phaseOf, phases, resultsOf } from "./condition.js";
+import { carIn, compressions, resultsOf } from "./condition.js";
 import { electricsOf } from "./electrics.js";
+import { fitness } from "./fitness.js";
 import { dwellOf } from "./points.js";
 import { garage } from "./garage.js";
 import { lastVerdict } from "./last-verdict.js";
@@ -17,7 +18,7 @@ import { factsOf, workedOn } from "./visit-facts.js";
 import { eventsOf } from "./work.js";
 
 /** @typedef {import("./procedure-given.js").Given} Given */
-/** @typedef {{at: string, step?: string, verdict?: string, what?: string, changed?: string, undone?: string[], restored?: string[], odometerMiles?: number}} OrderEvent */
+/** @typedef {{at: string, step?: string, verdict?: string, partly?: boolean, what?: string, changed?: string, undone?: string[], restored?: string[], odometerMiles?: number}} OrderEvent */
 
 /** Readings that a curve can be judged by: fewer tell a point, not a shape. Chosen. */
 const enoughReadings = 3;
@@ -81,20 +82,16 @@ const firstDay = (visits, given) => visits.map(({ body }) => body.date).filter(B
 async function fromCondition(given, visits) {
 	const [of, unit] = [given.car.body.facts, given.distributor?.body.facts ?? {}];
 	const electrics = electricsOf(of, unit);
-	const car = { ...(electrics.nominalV === null ? {} : { nominalV: electrics.nominalV }), ...(electrics.ballasted === null ? {} : { ballasted: electrics.ballasted }) };
+	const car = carIn(electrics);
 	const { checks } = await ask("condition.list", { car });
-	const looked = resultsOf(checks, factsOf(visits, "check"), { car: of, distributor: unit });
+	const facts = factsOf(visits, "check");
+	const looked = resultsOf(checks, facts, { car: of, distributor: unit });
 	const have = new Set(looked.map(({ measure }) => measure));
 	const known = knownFacts(of, unit).filter(({ measure }) => !have.has(measure));
 	if (looked.length + known.length === 0) return [];
 	const { results } = await ask("condition.judge", { car, results: [...looked, ...known] });
 	const day = workedOn(visits, "check")?.body.date || firstDay(visits, given);
-	return /** @type {const} */ ([["fit", phases[0]], ["wear", phases[1]]]).flatMap(([step, phase]) => {
-		const inPhase = new Set(checks.filter((/** @type {any} */ check) => phaseOf(check) === phase).map((/** @type {any} */ check) => check.id));
-		const judged = results.filter((/** @type {any} */ one) => inPhase.has(one.check) && one.verdict !== "unknown");
-		const worst = ["fail", "watch", "pass"].find((verdict) => judged.some((/** @type {any} */ one) => one.verdict === verdict));
-		return worst ? [{ at: day, step, verdict: worst, what: `${judged.length} of ${inPhase.size} checks looked at` }] : [];
-	});
+	return fitness(checks, results, facts).map((one) => ({ at: day, ...one }));
 }
 
 /** Figures of condition that stand among the facts. @param {Facts} of @param {Facts} unit */

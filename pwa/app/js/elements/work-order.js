@@ -13,6 +13,12 @@ import { sentence } from "./restore-list.js";
 const stateWords = { done: "done", due: "due", again: "again", blocked: "waits", unknown: "unknown" };
 /** @type {{[state: string]: "done" | "partly" | "empty" | "watch" | "unknown"}} */
 const stateMarks = { done: "done", due: "empty", again: "watch", blocked: "partly", unknown: "unknown" };
+/** A step that was judged and is still due was begun. @param {OrderStep} step */
+const isBegun = ({ state, verdict }) => state === "due" && Boolean(verdict);
+/** @param {OrderStep} step */
+const stateWord = (step) => (isBegun(step) ? "begun" : stateWords[step.state]);
+/** @param {OrderStep} step */
+const stateMark = (step) => (isBegun(step) ? "partly" : stateMarks[step.state]);
 const patience = 250; // ms; then the page is shown with the job's own next step meanwhile
 
 /**
@@ -43,7 +49,7 @@ function nextOf(car, order) {
 	const step = order.steps.find(({ id }) => id === order.next.step);
 	if (step) {
 		const to = whereTo(car, step);
-		return [nextButton(to.label, to.href), h("p", { class: "note work-because" }, mark(stateMarks[step.state]), h("span", null, h("strong", null, `${sentence(step.name)}, ${stateWords[step.state]}. `), step.because, ` ${sentence(step.why)}.`))];
+		return [nextButton(to.label, to.href), h("p", { class: "note work-because" }, mark(stateMark(step)), h("span", null, h("strong", null, `${sentence(step.name)}, ${stateWord(step)}. `), step.because, ` ${sentence(step.why)}.`))];
 	}
 	if (order.next.restore) return [nextButton("Put back what is undone", address("car", car.id, "restore")), h("p", { class: "note" }, order.next.say)];
 	return h("p", { class: "lead work-because" }, mark("done"), h("span", null, "The chain is done. Nothing is left to do."));
@@ -55,8 +61,8 @@ function chainOf(car, order) {
 		h("h2", null, "The order of work"),
 		h("ol", { role: "list" }, order.steps.map((step) => h("li", { class: `is-${step.state}`, "aria-current": step.id === order.next.step ? "step" : null },
 			h("a", { href: whereTo(car, step).href },
-				mark(stateMarks[step.state]),
-				h("span", null, h("strong", null, sentence(step.name)), h("span", { class: "work-state" }, ` · ${stateWords[step.state]}`), h("small", null, step.because)))))),
+				mark(stateMark(step)),
+				h("span", null, h("strong", null, sentence(step.name)), h("span", { class: "work-state" }, ` · ${stateWord(step)}`), h("small", null, step.because)))))),
 		order.planned.map((look) => h("p", { class: "note" }, mark("partly"), ` ${look.what}`)),
 		h("a", { class: "button", href: address("car", car.id, "do") }, "All guided work"));
 }
