@@ -44,6 +44,8 @@ func TestJudge(t *testing.T) {
 		{"6 V cranking at 5", JudgeIn{State: "cranking", NominalV: 6, Readings: at("battery", 5.0, "switchIn", 4.97, "switchOut", 4.95, "coilFeed", 4.93)}, "pass", "", ""},
 		{"points open", JudgeIn{Readings: at("battery", 12.6, "coilFeed", 12.6, "coilPoints", 12.6, "distributor", 12.6)}, "unknown", "", "points-open"},
 		{"wire off between switch and coil", JudgeIn{Readings: at("battery", 12.6, "switchOut", 12.5, "coilFeed", 0.0, "distributor", 0.0)}, "fail", "switchOut", "open-circuit"},
+		{"more volts than a 12 V car has", JudgeIn{Readings: at("battery", 26.0, "switchIn", 25.95, "switchOut", 25.9, "coilFeed", 25.85)}, "unknown", "", "battery-high"},
+		{"12 V on a 6 V car", JudgeIn{NominalV: 6, Readings: at("battery", 12.6, "switchIn", 12.55, "switchOut", 12.5, "coilFeed", 12.45)}, "unknown", "", "battery-high"},
 		{"volts that rise", JudgeIn{Readings: at("battery", 12.4, "switchIn", 12.7, "coilFeed", 12.35, "distributor", 0.05)}, "unknown", "", "volts-rise"},
 		{"only two places, nothing lost", JudgeIn{Readings: at("battery", 12.6, "coilFeed", 12.5)}, "unknown", "", ""},
 		{"only two places, 1.5 V lost", JudgeIn{Readings: at("battery", 12.6, "coilFeed", 11.1)}, "fail", "battery", "drop-battery"},

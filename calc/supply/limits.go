@@ -86,6 +86,10 @@ func (c *court) battery() {
 	least *= c.in.NominalV / 12
 	line := fmt.Sprintf("Battery %s: %.3g V, at least %.3g V for a %g V car.", what, v, least, c.in.NominalV)
 	c.say("%s", line)
+	if most := mostVolts(c.in.NominalV); v > most {
+		c.tooMany(v, most)
+		return
+	}
 	if v >= least-1e-9 {
 		return
 	}
@@ -95,6 +99,22 @@ func (c *court) battery() {
 	}
 	c.find(verdict, finding.Finding{Code: "battery-low", Title: fmt.Sprintf("Battery low %s: %.1f V", what, v), Part: "battery", Direction: "too low", Sureness: "likely", Text: text, Caution: "Battery gas burns and its acid too: ignition off, earth lead off first and on last, no sparks near it.",
 		DisprovedBy: "the same reading after a night on charge", Working: []string{line}, Sources: []string{"12.4 V standing and 9.6 V cranking, half of that on 6 V: common practice; 0.2 V less with the coil drawing: a guess"}})
+}
+
+// mostVolts is what a battery can show with no engine running, fresh off a
+// charger: 15.5 V, and 8 V on 6 V. Chosen.
+func mostVolts(nominal float64) float64 {
+	if nominal == 6 {
+		return 8
+	}
+	return 15.5
+}
+
+func (c *court) tooMany(v, most float64) {
+	c.out.Ask = append(c.out.Ask, fmt.Sprintf("%.3g V at the battery of a %g V car: is the meter on another range, or another battery in it?", v, c.in.NominalV))
+	c.find(finding.Unknown, finding.Finding{Code: "battery-high", Title: fmt.Sprintf("%.3g V are more than a %g V battery has", v, c.in.NominalV), Part: "the readings", Sureness: "likely",
+		Text: "Nothing is passed on such readings. Look at the meter's range and lead, and at the battery; then take them again, or correct the system voltage among the facts.", DisprovedBy: "a second meter that shows the same",
+		Working: []string{fmt.Sprintf("%.3g V, at most %.3g V.", v, most)}, Sources: []string{"15.5 V, and 8 V on 6 V: chosen"}})
 }
 
 func (c *court) conclude() {

@@ -2,7 +2,7 @@
 // screens read. Only the type checker reads this file; nothing of it is shipped.
 
 interface MeasureLimit { passMin?: number; passMax?: number; watchMin?: number; watchMax?: number; source?: string; ruleOfThumb?: boolean }
-interface Measure { id: string; title: string; kind: "figure" | "look"; unit?: string; limit?: MeasureLimit; accept: string }
+interface Measure { id: string; title: string; kind: "figure" | "look"; unit?: string; limit?: MeasureLimit; possible?: { low: number; high: number }; accept: string }
 interface ConditionCheck {
 	id: string; title: string; group: "engine" | "distributor" | "electrics"; place: "bench" | "car" | "either";
 	how: string; caution?: string; failText: string; measures: Measure[];

@@ -42,13 +42,25 @@ export function figureOf({ id, unit = "" }, fact) {
 	if (!fact) return null;
 	if (id !== "B27" || fact.unit === "%") return figureIn(fact, unit);
 	const each = compressions(fact.value);
-	if (each.length < 2 || each.some((one) => one <= 0)) return null;
+	if (each.length < 2 || Math.max(...each) <= 0 || isNoCompression(each, fact.unit)) return null;
 	return ((Math.max(...each) - Math.min(...each)) / Math.max(...each)) * 100;
 }
 
-/** @param {string} value */
+/** What a compression can be; beyond it a unit is wrong or a point is lost. Chosen. @type {{[unit: string]: [low: number, high: number]}} */
+export const compressionBounds = { psi: [0, 400], bar: [0, 28] };
+
+/** @param {number[]} each @param {string} unit */
+const isNoCompression = (each, unit) => unit in compressionBounds && Math.max(...each) > compressionBounds[unit][1];
+
+/**
+ * compressions reads figures cylinder by cylinder: all of them, or none, so
+ * that a cylinder which cannot be read is not left out of the spread.
+ * @param {string} value @returns {number[]}
+ */
 export function compressions(value) {
-	return (value.replace(/(\d),(\d)/g, "$1.$2").match(/\d*\.?\d+/g) ?? []).map(Number);
+	const parts = value.replace(/\b(psi|bar|lb)\b/gi, " ").replace(/,(?=\s|$)/g, " ").split(/[\s;/–—-]+/).filter(Boolean);
+	const each = parts.flatMap((part) => (/,\d{3}|,.*,/.test(part) ? part.split(",") : [part])).map(parse);
+	return each.some((one) => one === null || one < 0) ? [] : /** @type {number[]} */ (each);
 }
 
 /**
@@ -58,11 +70,13 @@ export function compressions(value) {
  * @param {Measure} measure
  * @returns {{limit: {passMin?: number, passMax?: number, source: string} | null, problem: FieldProblem | null}}
  */
-export function ownLimit(facts, { id, unit = "" }) {
+export function ownLimit(facts, { id, unit = "", possible }) {
 	const ends = /** @type {const} */ (["least", "most"]).map((end) => facts[limitKey(id, end)]);
 	const [passMin, passMax] = ends.map((fact) => (fact ? figureIn(fact, unit) : null));
 	const unread = ends.find((fact) => fact && fact.value.trim() !== "" && parse(fact.value) === null);
 	if (unread) return { limit: null, problem: { field: id, problem: `“${unread.value.slice(0, 24)}” cannot be read as a limit`, limit: "a number", do: "Correct it; until then the general limit stands." } };
+	const absurd = possible ? [passMin, passMax].find((x) => x !== null && (x < possible.low || x > possible.high)) : undefined;
+	if (possible && typeof absurd === "number") return { limit: null, problem: { field: id, problem: `${Number(absurd.toPrecision(4))} ${unit} can be no limit here`, limit: `${possible.low} to ${possible.high} ${unit}`, do: "Look at the unit and correct it; until then the general limit stands." } };
 	if (passMin === null && passMax === null) return { limit: null, problem: null };
 	if (passMin !== null && passMax !== null && passMin > passMax) return { limit: null, problem: { field: id, problem: "the least is more than the most", limit: "least at most as much as most", do: "Swap or correct them; until then the general limit stands." } };
 	const said = ends.find((fact) => fact?.value.trim());
@@ -103,5 +117,6 @@ export function standing(check, judged, facts) {
 	for (const verdict of /** @type {const} */ (["fail", "watch"])) if (verdicts.includes(verdict)) return verdict;
 	if (own.length && verdicts.every((verdict) => verdict === "unknown")) return text(facts, `${check.id}.skipped`) ? "skipped" : "unknown";
 	if (own.length < check.measures.length) return own.length ? "begun" : "due";
+	if (own.some(({ measure, verdict }) => verdict === "unknown" && text(facts, measure) !== "")) return "unknown"; // a figure that could not be judged
 	return verdicts.includes("unknown") && !verdicts.includes("pass") ? "unknown" : "pass";
 }

@@ -38,7 +38,7 @@ const story = () => [
 
 /** @returns {FactField[]} */
 const engine = () => [
-	{ key: "year", of: "car", group: groups[1], label: "Year", kind: "text" },
+	{ key: "year", of: "car", group: groups[1], label: "Year", kind: "text", check: checks.year },
 	{ key: "layout", of: "car", group: groups[1], label: "Layout", kind: "choice", options: ["inline", "V", "flat"] },
 	{ key: "cylinders", of: "car", group: groups[1], label: "Cylinders", kind: "number", check: checks.cylinders },
 	{ key: "capacity", of: "car", group: groups[1], label: "Capacity", kind: "number", units: ["cc", "cu in"], check: checks.capacity },
@@ -46,10 +46,10 @@ const engine = () => [
 	{ key: "compressionRatio", of: "car", group: groups[1], label: "Compression ratio", kind: "number", units: [": 1"], check: checks.compressionRatio },
 	{ key: "firingOrder", of: "car", group: groups[1], label: "Firing order", kind: "text", check: checks.firingOrder },
 	{ key: "crankRotation", of: "car", group: groups[1], label: "Crank turns, seen from the pulley", kind: "choice", options: ["clockwise", "anticlockwise"] },
-	{ key: "pulleyDiameter", of: "car", group: groups[1], label: "Diameter where the marks are", kind: "number", units: ["mm", "in"] },
+	{ key: "pulleyDiameter", of: "car", group: groups[1], label: "Diameter where the marks are", kind: "number", units: ["mm", "in"], check: checks.pulleyDiameter },
 	{ key: "markMeaning", of: "car", group: groups[1], label: "What the timing mark means", kind: "text", note: "Proved, or only believed? TDC, the static figure, one of several notches." },
-	{ key: "fuel", of: "car", group: groups[1], label: "Fuel octane", kind: "number", units: ["RON", "AKI"] },
-	{ key: "altitude", of: "car", group: groups[1], label: "Height above the sea where it lives", kind: "number", units: ["m", "ft"] },
+	{ key: "fuel", of: "car", group: groups[1], label: "Fuel octane", kind: "number", units: ["RON", "AKI"], check: checks.fuel },
+	{ key: "altitude", of: "car", group: groups[1], label: "Height above the sea where it lives", kind: "number", units: ["m", "ft"], check: checks.altitude },
 	{ key: "modifications", of: "car", group: groups[1], label: "What is not standard", kind: "long" },
 ];
 
@@ -64,7 +64,7 @@ const electrics = () => [
 	{ key: "ballastOhm", of: "car", group: groups[2], label: "Ballast resistance", kind: "number", units: ["ohm"], check: checks.ballastOhm },
 	{ key: "condenser", of: "car", group: groups[2], label: "Condenser", kind: "number", units: ["µF"], check: checks.condenser },
 	{ key: "plugGap", of: "car", group: groups[2], label: "Plug gap", kind: "number", units: ["in", "thou", "mm"], check: checks.plugGap },
-	{ key: "feedVoltage", of: "car", group: groups[2], label: "Voltage at the coil feed, points closed", kind: "number", units: ["V"] },
+	{ key: "feedVoltage", of: "car", group: groups[2], label: "Voltage at the coil feed, points closed", kind: "number", units: ["V"], check: checks.feedVoltage },
 ];
 
 /** @returns {FactField[]} */
@@ -82,7 +82,7 @@ const settings = () => [
 	{ key: "gap", of: "distributor", group: groups[4], label: "Points gap", kind: "text", units: ["in", "thou", "mm"], check: checks.gap },
 	{ key: "dwell", of: "distributor", group: groups[4], label: "Dwell", kind: "text", units: ["distributor degrees", "%"], check: checks.dwell },
 	{ key: "staticTiming", of: "car", group: groups[4], label: `${t("staticTiming")[0].toUpperCase()}${t("staticTiming").slice(1)}, engine stopped`, kind: "number", units: ["before TDC", "after TDC"], check: checks.staticTiming },
-	{ key: "strobeTiming", of: "car", group: groups[4], label: "Strobe figure at idle", kind: "number", units: ["before TDC", "after TDC"] },
+	{ key: "strobeTiming", of: "car", group: groups[4], label: "Strobe figure at idle", kind: "number", units: ["before TDC", "after TDC"], check: checks.strobeTiming },
 	{ key: "strobeSpeed", of: "car", group: groups[4], label: "Speed for the strobe figure", kind: "number", units: ["engine rpm"], check: checks.idleSpeed },
 	{ key: "strobeVacuum", of: "car", group: groups[4], label: "Vacuum pipe for the strobe figure", kind: "choice", options: ["off and plugged", "connected"] },
 	{ key: "idleSpeed", of: "car", group: groups[4], label: `${t("idle")[0].toUpperCase()}${t("idle").slice(1)} speed`, kind: "number", units: ["engine rpm"], check: checks.idleSpeed },
@@ -92,9 +92,9 @@ const settings = () => [
 const condition = () => [
 	{ key: "compression", of: "car", group: groups[5], label: "Compressions, cylinder by cylinder", kind: "text", units: ["psi", "bar"], check: checks.compression },
 	{ key: "idleVacuum", of: "car", group: groups[5], label: "Manifold vacuum at warm idle", kind: "number", units: ["inHg", "mmHg", "kPa"], check: checks.idleVacuum },
-	{ key: "dwellIdle", of: "distributor", group: groups[5], label: "Dwell at idle", kind: "number", units: ["distributor degrees", "%"] },
-	{ key: "dwellFast", of: "distributor", group: groups[5], label: "Dwell at a faster speed", kind: "number", units: ["distributor degrees", "%"] },
-	{ key: "scatter", of: "distributor", group: groups[5], label: "Scatter between cylinders", kind: "number", units: ["distributor degrees"] },
-	{ key: "sidePlay", of: "distributor", group: groups[5], label: "Side play of the shaft", kind: "number", units: ["in", "thou", "mm"] },
+	{ key: "dwellIdle", of: "distributor", group: groups[5], label: "Dwell at idle", kind: "number", units: ["distributor degrees", "%"], check: checks.dwell },
+	{ key: "dwellFast", of: "distributor", group: groups[5], label: "Dwell at a faster speed", kind: "number", units: ["distributor degrees", "%"], check: checks.dwell },
+	{ key: "scatter", of: "distributor", group: groups[5], label: "Scatter between cylinders", kind: "number", units: ["distributor degrees"], check: checks.scatter },
+	{ key: "sidePlay", of: "distributor", group: groups[5], label: "Side play of the shaft", kind: "number", units: ["in", "thou", "mm"], check: checks.sidePlay },
 	{ key: "capsuleCheck", of: "distributor", group: groups[5], label: "Vacuum capsule, as tested", kind: "text" },
 ];

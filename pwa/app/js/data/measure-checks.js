@@ -3,6 +3,7 @@
 // few where going on does harm. Limits are common practice for entry checking.
 
 import { parse } from "../lib/format.js";
+import { compressionBounds, compressions } from "./condition.js";
 import { convert, figureIn } from "./units.js";
 
 /** @typedef {import("./facts.js").Doubt} Doubt */
@@ -16,26 +17,25 @@ function unreadable(value) {
 	return ask(`“${value.trim().slice(0, 24)}” cannot be read as a number`, "digits, one point or comma, or a fraction", "Correct it. It is kept as typed, and not counted until it can be read.");
 }
 
-/** What a figure of a check can sensibly be, in the check's own unit. @type {{[measure: string]: [low: number, high: number]}} */
-const sensible = {
-	B1: [0, 0.05], B2: [0, 0.05], B3: [0, 0.2], B4: [0, 0.1], B6: [-10, 10], "B8.mound": [0, 0.06], B10: [5, 60], B11: [0, 2], B12: [0, 2], B14: [0, 20],
-	"B15.capacity": [0.05, 1], "B15.insulation": [0, 5000], "B15.series": [0, 100], "B17.brush": [0, 10], B18: [0, 200], "B19.resistor": [0, 50], B20: [0, 25],
-	"B22.standing": [3, 15], "B22.cranking": [2, 14], B23: [5, 17], B24: [0, 14], B25: [0, 14], "B26.primary": [0.2, 6], "B26.secondary": [1, 60], "B26.case": [0, 5000],
-	B27: [0, 100], B29: [0, 30], B30: [0, 29],
-};
-
 /**
  * checkDoubt looks at a figure of a condition check.
- * @param {{id: string, unit?: string}} measure @param {{value: string, unit: string}} fact @param {number | null} figure in the measure's unit
+ * @param {Pick<Measure, "id" | "unit" | "possible">} measure @param {{value: string, unit: string}} fact @param {number | null} figure in the measure's unit
  * @returns {Doubt | null}
  */
-export function checkDoubt({ id, unit = "" }, { value }, figure) {
+export function checkDoubt({ id, unit = "", possible }, { value, unit: typedIn }, figure) {
 	if (value.trim() === "") return null;
-	if (figure === null) return id === "B27" ? ask("the compressions cannot be read", "two or more figures with a dash or a space between, or one figure in %", "Type them cylinder by cylinder: 158-162-155-160.") : unreadable(value);
+	if (figure === null) return id === "B27" ? compressionsDoubt(value, typedIn) : unreadable(value);
+	if (possible && (figure < possible.low || figure > possible.high)) return ask(`${Number(figure.toPrecision(4))} ${unit} cannot be right here`, `${possible.low} to ${possible.high} ${unit}`, "Look at the unit and the meter’s range, and correct it. It is kept as typed, and not judged.");
 	if (id === "B27" && figure > 25) return { level: "stop", problem: `the lowest is ${Math.round(figure)} % under the highest`, limit: "25 %", do: "Stop tuning: find the cause of the low compression first." };
-	const range = sensible[id];
-	if (!range || (figure >= range[0] && figure <= range[1])) return null;
-	return ask(`${Number(figure.toPrecision(4))} ${unit} is most unusual here`, `${range[0]} to ${range[1]} ${unit}`, "Is the unit right? If it is so, leave it.");
+	return null;
+}
+
+/** @param {string} value @param {string} unit @returns {Doubt} */
+function compressionsDoubt(value, unit) {
+	const most = compressionBounds[unit]?.[1];
+	const high = Math.max(...compressions(value));
+	if (most !== undefined && high > most) return ask(`${high} ${unit} is no compression`, `0 to ${most} ${unit}`, "Is the unit right? It is kept as typed, and not judged.");
+	return ask("the compressions cannot be read", "two or more figures with a dash or a space between, or one figure in %", "Type them cylinder by cylinder: 158-162-155-160. It is kept as typed, and not judged.");
 }
 
 /** gapDoubt asks outside 0.2 to 0.8 mm. @param {string} value @param {string} unit @returns {Doubt | null} */
@@ -81,8 +81,9 @@ export function voltsDoubt(value, nominalV, isCranking) {
 	const volts = Math.abs(parse(value) ?? 0);
 	if (bad || value.trim() === "" || nominalV === null) return bad;
 	const most = nominalV === 6 ? 8 : 15.5;
+	if (volts > 30) return ask(`${value.trim()} V cannot be right here`, `at most ${most} V`, "Look at the meter’s range, and correct it. It is kept as typed, and not judged.");
 	if (volts <= most) return null;
-	return ask(`${value.trim()} V is much for a ${nominalV} V car ${isCranking ? "while cranking" : "with the engine still"}`, `at most ${most} V`, "Is it a 12 V battery, or a meter on the wrong range? If it is so, leave it.");
+	return ask(`${value.trim()} V is much for a ${nominalV} V car ${isCranking ? "while cranking" : "with the engine still"}`, `at most ${most} V`, "Is the meter on the wrong range, or another battery in it? Nothing is passed on it.");
 }
 
 /** vacuumDoubt asks outside 0 to 29 inHg. @param {string} value @param {string} unit @returns {Doubt | null} */
