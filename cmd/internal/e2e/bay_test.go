@@ -154,7 +154,7 @@ func TestTheRestoreListBlocksFinishing(t *testing.T) {
 	p.tap("button", "Done: take out the plug and put the pipe back")
 	p.seesNot("vacuum pipe off and plugged")
 	p.tap("button", "Finished")
-	p.sees("In this order")
+	p.sees("What is written down")
 }
 
 // With a piston stop in the hole no step lets the engine be started, neither

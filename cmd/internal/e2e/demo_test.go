@@ -83,6 +83,6 @@ func waitForCar(p *page) string {
 	p.t.Helper()
 	var car string
 	until(p.t, "the car is shown", func() bool { car = p.hash(); return len(car) > len("#/car/") })
-	p.sees("In this order")
+	p.sees("What is written down")
 	return car
 }

@@ -43,7 +43,7 @@ func TestACarIsRenamedAndCopied(t *testing.T) {
 	p.find("link", "Brindlecote Stour Six")
 	p.tap("DisclosureTriangle", "rename, copy, remove")
 	p.tap("button", "Make a copy without readings")
-	p.sees("Copy of Brindlecote Stour Six", "In this order")
+	p.sees("Copy of Brindlecote Stour Six", "What is written down")
 	p.open(p.hash() + "/book")
 	holdsRow(p, 0, [3]string{"1000", "8", "12"})
 	p.open("#/")

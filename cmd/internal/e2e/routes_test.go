@@ -26,7 +26,7 @@ func screens(p *page, car string) []screen {
 	entry := p.hash()
 	return []screen{
 		{"garage", "#/", "Add a car", false},
-		{"car", car, "In this order", true},
+		{"car", car, "What is written down", true},
 		{"facts", car + "/facts", "Cylinders", true},
 		{"book", car + "/book", "reads without trouble", true},
 		{"readings", car + "/readings", "Taken so far", true},

@@ -37,7 +37,7 @@ export async function workOrder(car, fallback, signal) {
 		if (now === said) return; // nothing is drawn again under a finger
 		said = now;
 		if (fallback.isBookDone) fill(next, nextOf(car, order));
-		fill(chain, chainOf(car, order));
+		fill(chain, chainOf(car, order, fallback.isBookDone ? order.next.step : ""));
 	};
 	signal.addEventListener("abort", onReady(() => { draw(); }));
 	await Promise.race([followGarage(signal, draw), new Promise((done) => setTimeout(done, patience))]);
@@ -55,11 +55,11 @@ function nextOf(car, order) {
 	return h("p", { class: "lead work-because" }, mark("done"), h("span", null, "The chain is done. Nothing is left to do."));
 }
 
-/** @param {Doc<Car>} car @param {OrderAnswer} order */
-function chainOf(car, order) {
+/** @param {Doc<Car>} car @param {OrderAnswer} order @param {string} next the step that is marked: none while the book comes first */
+function chainOf(car, order, next) {
 	return h("section", { class: "work-order" },
 		h("h2", null, "The order of work"),
-		h("ol", { role: "list" }, order.steps.map((step) => h("li", { class: `is-${step.state}`, "aria-current": step.id === order.next.step ? "step" : null },
+		h("ol", { role: "list" }, order.steps.map((step) => h("li", { class: `is-${step.state}`, "aria-current": step.id === next ? "step" : null },
 			h("a", { href: whereTo(car, step).href },
 				mark(stateMark(step)),
 				h("span", null, h("strong", null, sentence(step.name)), h("span", { class: "work-state" }, ` · ${stateWord(step)}`), h("small", null, step.because)))))),
