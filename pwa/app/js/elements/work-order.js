@@ -37,7 +37,7 @@ export async function workOrder(car, fallback, signal) {
 		if (now === said) return; // nothing is drawn again under a finger
 		said = now;
 		if (fallback.isBookDone) fill(next, nextOf(car, order));
-		fill(chain, chainOf(car, order, fallback.isBookDone ? order.next.step : ""));
+		fill(chain, chainOf(car, order, (fallback.isBookDone && order.next.step) || ""));
 	};
 	signal.addEventListener("abort", onReady(() => { draw(); }));
 	await Promise.race([followGarage(signal, draw), new Promise((done) => setTimeout(done, patience))]);
