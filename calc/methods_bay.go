@@ -21,6 +21,8 @@ var bayMethods = []Method{
 		`{"strokeMm": 80, "rodMm": 150, "crankDeg": 10}`, marks.Piston),
 	method("marks.tdc", "where true TDC stands on the old marks, from two touches of a positive stop",
 		`{"stopBeforeCrankDeg": -14, "stopAfterCrankDeg": 10}`, marks.TDC),
+	method("marks.static", "a static timing proved with the lamp, against the book's figure, its tolerance and the error of reading",
+		`{"foundCrankDeg": 9.4, "bookCrankDeg": 8, "bookToleranceCrankDeg": 1}`, marks.Static),
 	method("marks.tape", "a timing tape for a pulley at true scale: every line in mm, on the right side of zero, cut into pages",
 		`{"diameterMm": 150, "crankRotation": "clockwise", "beforeCrankDeg": 50, "afterCrankDeg": 10, "stepCrankDeg": 2, "pageLengthMm": 277, "overlapMm": 10, "endMm": 5}`, marks.Tape),
 	method("cap.plan", "which post serves which cylinder, the pairs, the leads to keep apart, and one tooth of the drive gear",

@@ -1,0 +1,78 @@
+package marks
+
+import (
+	"fmt"
+	"math"
+
+	"pointsmith/calc/finding"
+)
+
+// StaticIn is a static timing proved with the lamp, and what the book asks.
+type StaticIn struct {
+	FoundCrankDeg         float64  `json:"foundCrankDeg" need:"yes" min:"-40" max:"60" unit:"crank degrees before TDC" help:"where the points open, read at the mark with the lamp, engine stopped"`
+	BookCrankDeg          float64  `json:"bookCrankDeg" need:"yes" min:"-40" max:"60" unit:"crank degrees before TDC" help:"the book's static figure"`
+	BookToleranceCrankDeg float64  `json:"bookToleranceCrankDeg,omitempty" min:"0" max:"10" unit:"crank degrees" help:"what the book allows either side of it; 0 when it prints none"`
+	ReadingErrorCrankDeg  *float64 `json:"readingErrorCrankDeg,omitempty" min:"0" max:"10" unit:"crank degrees" help:"how finely the lamp and the mark can be read; 0.5 unless said (common practice)"`
+}
+
+// StaticOut says whether it is right, and what was allowed.
+type StaticOut struct {
+	Verdict              string   `json:"verdict" enum:"pass|watch|fail" help:"pass inside the book's range, watch within the reading error beside it, fail beyond"`
+	MinCrankDeg          float64  `json:"minCrankDeg" unit:"crank degrees before TDC" help:"least the book allows"`
+	MaxCrankDeg          float64  `json:"maxCrankDeg" unit:"crank degrees before TDC" help:"most the book allows"`
+	OffCrankDeg          float64  `json:"offCrankDeg" unit:"crank degrees" help:"how far outside that; positive is too early, 0 inside"`
+	ReadingErrorCrankDeg float64  `json:"readingErrorCrankDeg" unit:"crank degrees" help:"what was allowed for reading"`
+	Do                   string   `json:"do,omitempty" help:"what to do when it is not inside"`
+	Working              []string `json:"working" help:"the rule with these figures in it"`
+	Sources              []string `json:"sources" help:"where the limits come from"`
+}
+
+// lampReadingError is how finely a lamp and a mark are read, crank degrees
+// (common practice: half a degree is as good as a lamp reads).
+const lampReadingError = 0.5
+
+// Static holds a static timing against the book's figure and tolerance:
+//
+//	pass   book − tolerance ≤ found ≤ book + tolerance
+//	watch  outside by no more than the reading error
+//	fail   beyond
+//
+// Angles are crank degrees, before TDC positive. Refused: nothing but figures
+// outside their limits. Source: arithmetic; reading error common practice.
+func Static(in StaticIn) (StaticOut, error) {
+	allowed := lampReadingError
+	how := "common practice"
+	if in.ReadingErrorCrankDeg != nil {
+		allowed, how = *in.ReadingErrorCrankDeg, "as stated"
+	}
+	low, high := in.BookCrankDeg-in.BookToleranceCrankDeg, in.BookCrankDeg+in.BookToleranceCrankDeg
+	out := StaticOut{Verdict: finding.Pass, MinCrankDeg: low, MaxCrankDeg: high, OffCrankDeg: outsideOf(in.FoundCrankDeg, low, high), ReadingErrorCrankDeg: allowed,
+		Sources: []string{"the book's figure and tolerance", fmt.Sprintf("reading error of lamp and mark, ±%g crank degrees: %s", allowed, how)}}
+	off := math.Abs(out.OffCrankDeg)
+	way, turn := "early", "WITH"
+	if out.OffCrankDeg < 0 {
+		way, turn = "late", "AGAINST"
+	}
+	switch {
+	case off > allowed+rounding:
+		out.Verdict = finding.Fail
+		out.Do = fmt.Sprintf("%.1f crank degrees too %s. Slacken the clamp, turn the body %s the rotor's direction, tighten, and prove it again.", off, way, turn)
+	case off > rounding:
+		out.Verdict = finding.Watch
+		out.Do = fmt.Sprintf("%.1f crank degrees too %s, which is within what a lamp can be read to. Prove it again before moving anything.", off, way)
+	}
+	out.Working = []string{
+		fmt.Sprintf("The book allows %g ± %g: %g to %g crank degrees, before TDC positive.", in.BookCrankDeg, in.BookToleranceCrankDeg, low, high),
+		fmt.Sprintf("Found %g: %.2g outside that. Up to %g is watch, for reading error (%s); more is fail.", in.FoundCrankDeg, off, allowed, how),
+	}
+	return out, nil
+}
+
+// rounding keeps a figure on the very edge from failing by the last bit of a
+// sum, crank degrees; chosen far below what any mark shows.
+const rounding = 1e-6
+
+// outsideOf is how far x lies beyond the nearer edge, 0 inside.
+func outsideOf(x, low, high float64) float64 {
+	return max(x-high, 0) + min(x-low, 0)
+}
