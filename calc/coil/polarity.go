@@ -18,8 +18,9 @@ type PolarityIn struct {
 
 // PolarityOut is which way round the spark is.
 type PolarityOut struct {
-	WantedDistributorTerminal string       `json:"wantedDistributorTerminal" help:"the terminal the distributor's wire belongs on"`
-	WantedFeedTerminal        string       `json:"wantedFeedTerminal" help:"the terminal the feed belongs on"`
+	WantedDistributorTerminal string       `json:"wantedDistributorTerminal" help:"the terminal the distributor's wire belongs on; empty where no mark tells it"`
+	WantedFeedTerminal        string       `json:"wantedFeedTerminal" help:"the terminal the feed belongs on; empty where no mark tells it"`
+	WantedText                string       `json:"wantedText" help:"where the distributor's wire belongs, in a sentence"`
 	CentreElectrode           string       `json:"centreElectrode" enum:"negative|positive|unknown" help:"the plug's centre electrode as it is; negative is right"`
 	Polarity                  string       `json:"polarity" enum:"right|wrong|unknown" help:"for coil.sweep and spark.required"`
 	Verdict                   string       `json:"verdict" enum:"pass|watch|fail|unknown" help:"the whole in one word"`
@@ -64,21 +65,38 @@ func (in PolarityIn) check() *refuse.Error {
 	return nil
 }
 
+// wanted says where the distributor's wire belongs, as far as the marks tell.
 func (out *PolarityOut) wanted(in PolarityIn) {
-	out.WantedDistributorTerminal, out.WantedFeedTerminal = "unmarked: prove it by the spark", "the other one"
-	switch in.Marks {
-	case "plus-minus":
+	made := in.MadeForEarth
+	switch {
+	case in.Marks == "plus-minus" && in.Earth == "positive":
+		out.WantedDistributorTerminal, out.WantedFeedTerminal = "+", "-"
+		out.WantedText = "With positive earth the distributor's wire belongs on the terminal marked +."
+	case in.Marks == "plus-minus":
 		out.WantedDistributorTerminal, out.WantedFeedTerminal = "-", "+"
-		if in.Earth == "positive" {
-			out.WantedDistributorTerminal, out.WantedFeedTerminal = "+", "-"
-		}
-	case "sw-cb":
+		out.WantedText = "With negative earth the distributor's wire belongs on the terminal marked −."
+	case in.Marks == "sw-cb" && (made == "" || made == "unknown"):
 		out.WantedDistributorTerminal, out.WantedFeedTerminal = "CB", "SW"
-		if in.MadeForEarth != "" && in.MadeForEarth != "unknown" && in.MadeForEarth != in.Earth {
-			out.WantedDistributorTerminal, out.WantedFeedTerminal = "SW", "CB"
-		}
+		out.WantedText = "The distributor's wire belongs on CB if the coil was made for " + in.Earth + " earth, on SW if for " + other(in.Earth) + ": which, the spark tells."
+	case in.Marks == "sw-cb" && made == in.Earth:
+		out.WantedDistributorTerminal, out.WantedFeedTerminal = "CB", "SW"
+		out.WantedText = "This coil was made for " + made + " earth, so the distributor's wire belongs on the terminal marked CB."
+	case in.Marks == "sw-cb":
+		out.WantedDistributorTerminal, out.WantedFeedTerminal = "SW", "CB"
+		out.WantedText = "This coil was made for " + made + " earth, so on " + in.Earth + " earth the distributor's wire belongs on the terminal marked SW."
+	case in.Marks == "none":
+		out.WantedText = "Nothing is marked on the coil, so only the spark tells which terminal is the distributor's."
+	default:
+		out.WantedText = "What is stamped at the coil's terminals is not known yet: look there, or let the spark tell which is the distributor's."
 	}
-	out.Working = append(out.Working, "Earth "+in.Earth+": the distributor's wire belongs on "+out.WantedDistributorTerminal+", the feed on "+out.WantedFeedTerminal+".")
+	out.Working = append(out.Working, out.WantedText)
+}
+
+func other(earth string) string {
+	if earth == "positive" {
+		return "negative"
+	}
+	return "positive"
 }
 
 // wired is what the terminals say.

@@ -137,7 +137,7 @@ func TestCurrentsOverSpeed(t *testing.T) {
 		if c.dwell == 30 {
 			cylinders = 8
 		}
-		out, err := Sweep(SweepIn{SupplyV: c.volts, Cylinders: cylinders, EngineRPM: []float64{800, 3000, 5000}, Points: Points{DwellDistDeg: &c.dwell},
+		out, err := Sweep(SweepIn{SupplyV: c.volts, Cylinders: cylinders, EngineRPM: []float64{800, 3000, 5000}, StoppedV: &c.volts, Points: Points{DwellDistDeg: &c.dwell},
 			Coil: Coil{TotalOhm: &c.ohm, InductanceMilliH: &c.milliH}})
 		if err != nil {
 			t.Fatal(err)

@@ -45,6 +45,7 @@ type Cranking struct {
 // SweepIn is the car as it is.
 type SweepIn struct {
 	SupplyV   float64   `json:"supplyV" need:"yes" min:"3" max:"30" unit:"volts" help:"battery volts running; up to 9 V is taken as a 6 V car"`
+	StoppedV  *float64  `json:"stoppedV,omitempty" min:"3" max:"30" unit:"volts" help:"battery volts with ignition on and engine stopped; 12.6, or 6.3 on 6 V, unless said"`
 	Cylinders int       `json:"cylinders" need:"yes" min:"1" max:"16" help:"cylinders fired by this set of points"`
 	EngineRPM []float64 `json:"engineRPM" need:"yes" over:"0" max:"12000" minItems:"1" maxItems:"400" unit:"engine rpm" help:"the speeds asked for"`
 	Coil      Coil      `json:"coil,omitempty" help:"coil, ballast, condenser"`
@@ -81,7 +82,9 @@ type SweepOut struct {
 	Rows             []Row         `json:"rows" help:"the spark at each speed asked for"`
 	Cranking         []CrankingRow `json:"cranking" help:"the spark at the start: without bypass, and with it where there is a ballast"`
 	TotalOhm         float64       `json:"totalOhm" unit:"ohms" help:"coil, ballast and leads together"`
-	StalledA         float64       `json:"stalledA" unit:"amperes" help:"ignition on, engine stopped, points closed; also the most the points ever carry"`
+	MostA            float64       `json:"mostA" unit:"amperes" help:"the most the points ever carry: at a slow idle on charge"`
+	StoppedV         float64       `json:"stoppedV" unit:"volts" help:"battery with the engine stopped, as given or taken"`
+	StalledA         float64       `json:"stalledA" unit:"amperes" help:"ignition on, engine stopped, points closed, on the battery alone"`
 	StalledWatts     float64       `json:"stalledWatts" unit:"watts" help:"heat of the whole circuit then"`
 	StalledCoilWatts float64       `json:"stalledCoilWatts" unit:"watts" help:"the coil's part"`
 	StalledBallastW  float64       `json:"stalledBallastWatts" unit:"watts" help:"the ballast's part"`
@@ -99,7 +102,7 @@ type SweepOut struct {
 // open (Break, at best and with a leaking plug), the need of the plug
 // (spark.Required) and the margin between; the same at the starter on a low
 // battery with and without the ballast; and the heat with ignition on and
-// engine stopped, V² / R. What is not given is taken from common practice and
+// engine stopped, V² / R of the battery alone. What is not given is taken from common practice and
 // listed in assumed. Refused: both or neither of the two dwells, a dwell of
 // the whole pitch, timing not by rising speed, a coil that does not swing, a
 // gas too dense for the sparking laws. Sources stand with each finding; the
@@ -152,6 +155,11 @@ func (r *run) prepare() *refuse.Error {
 			return refuse.Input("engine.timing", "the speeds do not rise from line to line", "each speed above the one before", "sort the lines by speed and leave doubles out")
 		}
 	}
+	resting := batteryAtRest
+	if r.sixVolt {
+		resting /= 2
+	}
+	r.out.StoppedV = r.take("stoppedV", "V", r.in.StoppedV, resting, "a sound battery that nothing charges, common practice")
 	r.out.Assumed = append(r.out.Assumed, r.cylinder(1000).Assumed("engine.")...)
 	return nil
 }

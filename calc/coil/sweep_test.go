@@ -40,13 +40,13 @@ func found(l finding.List, code string) finding.Finding {
 // 4.7 Ω, is 2.9 A (computed). Both with what to do.
 func TestWrongPairings(t *testing.T) {
 	hot := sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{TotalOhm: num(1.6)}})
-	near(t, "amperes", hot.StalledA, 8.6, 0.05)
+	near(t, "amperes", hot.MostA, 8.6, 0.05)
 	f := found(hot.Findings, "current-high")
 	if hot.Verdict != "fail" || !strings.Contains(f.Title, "8.6 A") || !strings.Contains(f.Text, "ballast of about 1.5 Ω") || f.Caution == "" || hot.Findings[0].Code != "current-high" {
 		t.Errorf("8.6 A: %s, %+v", hot.Verdict, f)
 	}
 	weak := sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{PrimaryOhm: num(3.1), BallastOhm: num(1.5), LeadOhm: num(0.1)}})
-	near(t, "amperes", weak.StalledA, 2.9, 0.05)
+	near(t, "amperes", weak.MostA, 2.9, 0.05)
 	f = found(weak.Findings, "current-low")
 	if weak.Verdict == "pass" || !strings.Contains(f.Title, "2.9 A") || !strings.Contains(f.Text, "take the ballast out") {
 		t.Errorf("2.9 A: %s, %+v", weak.Verdict, f)
@@ -148,4 +148,21 @@ func BenchmarkSweep40(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// With the engine stopped nothing charges: the battery's own volts count, as
+// measured or 12.6 and 6.3 V; the points carry most at a slow idle on charge.
+func TestStoppedTheBatteryAloneFeedsTheCoil(t *testing.T) {
+	out := sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{TotalOhm: num(3.2)}})
+	near(t, "stopped", out.StalledA, 12.6/3.2, 1e-9)
+	near(t, "most", out.MostA, 13.8/3.2, 1e-9)
+	near(t, "heat", out.StalledWatts, 12.6*12.6/3.2, 1e-9)
+	if said := strings.Join(out.Assumed, "; "); !strings.Contains(said, "stoppedV not given: 12.6 V") {
+		t.Errorf("not said: %s", said)
+	}
+	if heat := found(out.Findings, "coil-heat"); !strings.Contains(heat.Title, "50 W") || !strings.Contains(heat.Working[0], "12.6²") {
+		t.Errorf("%+v", heat)
+	}
+	near(t, "6 V", sweep(t, SweepIn{SupplyV: 6.9, Coil: Coil{TotalOhm: num(1.4)}}).StalledA, 6.3/1.4, 1e-9)
+	near(t, "measured", sweep(t, SweepIn{SupplyV: 13.8, StoppedV: num(12.2), Coil: Coil{TotalOhm: num(3.2)}}).StalledA, 12.2/3.2, 1e-9)
 }

@@ -7,10 +7,11 @@ import (
 )
 
 const (
-	pointsUsual  = 4.4 // amperes: 4 to 5 A is the normal current of points, US Army TM 9-8000
-	pointsMost   = 5.0 // amperes: above this points burn, common practice
-	tooLittle    = 3.3 // amperes, standing: below the usual 2.8 to 4 Ω on 13.8 V (common practice)
-	stalledShort = "Ignition on with the engine still: at most a minute or two. Switch off, pull the feed, or put a clean card between the points. Coil and ballast get hot enough to burn and to start a fire."
+	pointsUsual   = 4.4  // amperes: 4 to 5 A is the normal current of points, US Army TM 9-8000
+	pointsMost    = 5.0  // amperes: above this points burn, common practice
+	tooLittle     = 3.3  // amperes, slow idle: below the usual 2.8 to 4 Ω on 13.8 V (common practice)
+	batteryAtRest = 12.6 // volts of a sound 12 V battery that nothing charges: common practice
+	stalledShort  = "Ignition on with the engine still: at most a minute or two. Switch off, pull the feed, or put a clean card between the points. Coil and ballast get hot enough to burn and to start a fire."
 )
 
 var currentSources = []string{"points carry 4 to 5 A: US Army TM 9-8000, figs 15-5 to 15-13", "above 5 A points burn; 2.8 to 4 Ω in all on 12 V: common practice"}
@@ -44,10 +45,10 @@ func (r *run) most() float64 {
 	return pointsMost
 }
 
-// current judges what the points carry when the engine stands or turns slowly.
+// current judges the most that the points carry: engine slow, battery on charge.
 func (r *run) current() {
-	amps := r.out.StalledA
-	line := fmt.Sprintf("Standing current V / R: %.4g / %.4g = %.2g A; points carry 4 to 5 A, at most %.3g.", r.in.SupplyV, r.out.TotalOhm, amps, r.most())
+	amps := r.out.MostA
+	line := fmt.Sprintf("Most current, engine slow and charging, V / R: %.4g / %.4g = %.2g A; points carry 4 to 5 A, at most %.3g.", r.in.SupplyV, r.out.TotalOhm, amps, r.most())
 	switch {
 	case amps > r.most():
 		r.overload(amps, line)

@@ -116,7 +116,7 @@ func (r *run) start() *refuse.Error {
 
 // stalled is the heat with ignition on, engine stopped and points closed.
 func (r *run) stalled() {
-	amps := r.in.SupplyV / r.circuit.total()
-	r.out.StalledA, r.out.StalledWatts = amps, amps*r.in.SupplyV
+	amps := r.out.StoppedV / r.circuit.total()
+	r.out.MostA, r.out.StalledA, r.out.StalledWatts = r.in.SupplyV/r.circuit.total(), amps, amps*r.out.StoppedV
 	r.out.StalledCoilWatts, r.out.StalledBallastW = amps*amps*r.circuit.primary, amps*amps*r.circuit.ballast
 }

@@ -14,15 +14,35 @@ func TestPolarity(t *testing.T) {
 		{PolarityIn{Earth: "positive", Marks: "sw-cb", DistributorTerminal: "CB", MadeForEarth: "positive"}, "pass", "CB", "negative"},
 		{PolarityIn{Earth: "negative", Marks: "sw-cb", DistributorTerminal: "CB", MadeForEarth: "positive"}, "fail", "SW", "positive"},
 		{PolarityIn{Earth: "negative", Marks: "sw-cb", DistributorTerminal: "CB"}, "unknown", "CB", "unknown"},
-		{PolarityIn{Earth: "negative", Flare: "plug"}, "pass", "unmarked: prove it by the spark", "negative"},
-		{PolarityIn{Earth: "negative", DishedElectrode: "earth"}, "fail", "unmarked: prove it by the spark", "positive"},
-		{PolarityIn{Earth: "negative", Flare: "plug", KVNeedle: "backwards"}, "unknown", "unmarked: prove it by the spark", "unknown"},
+		{PolarityIn{Earth: "negative", Flare: "plug"}, "pass", "", "negative"},
+		{PolarityIn{Earth: "negative", DishedElectrode: "earth"}, "fail", "", "positive"},
+		{PolarityIn{Earth: "negative", Flare: "plug", KVNeedle: "backwards"}, "unknown", "", "unknown"},
 		{PolarityIn{Earth: "negative", Marks: "plus-minus", DistributorTerminal: "-", Flare: "lead"}, "watch", "-", "positive"},
-		{PolarityIn{Earth: "negative"}, "unknown", "unmarked: prove it by the spark", "unknown"},
+		{PolarityIn{Earth: "negative"}, "unknown", "", "unknown"},
 	} {
 		out, err := Polarity(c.in)
 		if err != nil || out.Verdict != c.verdict || out.WantedDistributorTerminal != c.wanted || out.CentreElectrode != c.spot || out.Summary == "" {
 			t.Errorf("%+v: %+v (%v)", c.in, out, err)
+		}
+	}
+}
+
+// Where the wire belongs is a sentence that is true of what is known.
+func TestWhereTheWireBelongsIsSaidInWords(t *testing.T) {
+	for _, c := range []struct {
+		in   PolarityIn
+		says string
+	}{
+		{PolarityIn{Earth: "positive", Marks: "plus-minus"}, "With positive earth the distributor's wire belongs on the terminal marked +."},
+		{PolarityIn{Earth: "negative", Marks: "plus-minus"}, "With negative earth the distributor's wire belongs on the terminal marked −."},
+		{PolarityIn{Earth: "negative", Marks: "sw-cb", MadeForEarth: "positive"}, "This coil was made for positive earth, so on negative earth the distributor's wire belongs on the terminal marked SW."},
+		{PolarityIn{Earth: "negative", Marks: "sw-cb"}, "The distributor's wire belongs on CB if the coil was made for negative earth, on SW if for positive: which, the spark tells."},
+		{PolarityIn{Earth: "negative", Marks: "none"}, "Nothing is marked on the coil, so only the spark tells which terminal is the distributor's."},
+		{PolarityIn{Earth: "negative"}, "What is stamped at the coil's terminals is not known yet: look there, or let the spark tell which is the distributor's."},
+	} {
+		out, err := Polarity(c.in)
+		if err != nil || out.WantedText != c.says || out.Working[0] != c.says {
+			t.Errorf("%+v: %q, %q (%v)", c.in, out.WantedText, out.Working, err)
 		}
 	}
 }
