@@ -9,6 +9,7 @@ type dev struct {
 	low, high float64
 	beyond    float64 // outside the band, signed; 0 inside
 	offMid    float64 // measured less the middle of the band
+	taken     float64 // the base offset that was taken off, crank degrees
 	q         float64 // how far up the book's curve this speed is, 0 at rest, 1 at the maximum
 }
 
@@ -64,7 +65,7 @@ func (c *court) deviations(readings []reading, offset float64) []dev {
 	for _, r := range readings {
 		low, high, _ := c.band.at(r.rpm, r.withBase)
 		m := r.deg - offset
-		out = append(out, dev{reading: r, low: low, high: high, beyond: outside(m, low, high),
+		out = append(out, dev{reading: r, low: low, high: high, beyond: outside(m, low, high), taken: offset,
 			offMid: m - (low+high)/2, q: c.band.share(r.rpm)})
 	}
 	return out

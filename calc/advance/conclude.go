@@ -42,6 +42,8 @@ func (c *court) verdict() string {
 		return "fail"
 	case c.shape.wild != nil, c.hysteresis != nil && c.hysteresis.distDeg > hysteresisWatch, c.idleHidden():
 		return "watch"
+	case c.baseFirst(), c.strays() > 0:
+		return "watch"
 	case len(c.usable) == 0:
 		return "pass"
 	case c.edgy():
@@ -107,8 +109,8 @@ func (c *court) summary() string {
 	if len(c.out.Explanations) > 1 {
 		words = "two accounts fit these readings, and one more measurement decides between them"
 	}
-	if c.shape.wild != nil && c.out.Shape == "in-band" {
-		words = "all readings but one are in the band; take that one again"
+	if n := c.out.Counts; c.out.Shape == "base-only" && n.BaseOff != nil || c.out.Shape == "in-band" && (n.BaseOff != nil || c.shape.wild != nil || n.AsRead.Outside > 0) {
+		words = c.countedSummary(words)
 	}
 	if len(c.curveRun(true))+len(c.curveRun(false)) == 0 {
 		words = "no curve was read"
@@ -119,6 +121,19 @@ func (c *court) summary() string {
 		words += fmt.Sprintf("; the base is %s where the book has %s", before(c.base.value), before(*c.band.base))
 	}
 	return upperFirst(words) + "."
+}
+
+// countedSummary puts the count of readings into the sentence, and the one to
+// take again.
+func (c *court) countedSummary(words string) string {
+	counted := c.out.Counts.words()
+	if c.out.Shape == "base-only" {
+		counted = words + "; " + counted
+	}
+	if c.shape.wild != nil {
+		counted += fmt.Sprintf("; take the one at %s, again", c.shape.wild.name())
+	}
+	return counted
 }
 
 func upperFirst(s string) string {
@@ -137,7 +152,10 @@ func lowerFirst(s string) string {
 
 func (c *court) working() (lines, sources []string) {
 	lines = append(lines, c.spec.totalRule(c.band)...)
-	lines = append(lines, "Deviation = measured less the nearer edge of the band; 0 inside. Pass inside, watch within the reading error, fail beyond.")
+	lines = append(lines, "Deviation = measured less the nearer edge of the band; 0 inside. Pass inside, watch within the reading error, fail beyond. In the band means pass or watch.")
+	if n := c.out.Counts; n.BaseOff != nil {
+		lines = append(lines, fmt.Sprintf("Counted twice: as read, %d of %d in the band; with %+.1f crank degrees of base taken off the readings that hold it, %d of %d.", n.AsRead.in(), n.AsRead.all(), *n.BaseOffCrankDeg, n.BaseOff.in(), n.BaseOff.all()))
+	}
 	for i, set := range c.sets {
 		how := "stated"
 		if set.ReadingErrorCrankDeg == nil {

@@ -21,7 +21,7 @@ func (c *court) baseFindings() {
 		c.differFinding()
 	case c.baseOut() && len(car) > 0 && c.idleSaysBook(car[0]):
 		c.hiddenFinding(car[0])
-	case c.baseOut() || c.shape.shape == "base-only":
+	case c.baseOut() || c.baseFirst() || c.shape.shape == "base-only":
 		c.movedFinding(c.baseSureness())
 	}
 	if len(car) == 0 && len(c.out.Points) > 0 && c.base.how == "" {
@@ -30,7 +30,7 @@ func (c *court) baseFindings() {
 }
 
 func (c *court) baseSureness() string {
-	if c.base.how == "static" || c.base.how == "bench and car" {
+	if c.shape.wild == nil && (c.base.how == "static" || c.base.how == "bench and car") {
 		return "sure"
 	}
 	return "likely"
@@ -55,10 +55,14 @@ func (c *court) idleSaysBook(idle reading) bool {
 
 func (c *court) hiddenFinding(idle reading) {
 	book := *c.band.base
+	order := "Mend the curve first, then set"
+	if c.baseFirst() {
+		order = "The curve itself is not in question: set"
+	}
 	find := finding.Finding{Code: "base-hidden", Title: fmt.Sprintf("The base is %s, hidden behind an idle figure of %.1f", before(c.base.value), idle.deg), Part: partBody,
 		Direction: direction(c.base.value - book), Sureness: c.baseSureness(),
-		Text: fmt.Sprintf("At %.0f engine rpm the strobe shows %s, the book's own base figure, and looks right. But the weights have already moved there: %.1f of it is advance, so the base is %s. The book's base is meant with the weights home. Mend the curve first, then set the base to %s, static.",
-			idle.rpm, before(idle.deg), idle.deg-c.base.value, before(c.base.value), before(book)),
+		Text: fmt.Sprintf("At %.0f engine rpm the strobe shows %s, the book's own base figure, and looks right. But the weights have already moved there: %.1f of it is advance, so the base is %s. The book's base is meant with the weights home. %s the base to %s, static, and read again.",
+			idle.rpm, before(idle.deg), idle.deg-c.base.value, before(c.base.value), order, before(book)),
 		DisprovedBy: "static timing proved with the lamp, engine stopped and the weights home, shows the book's figure"}
 	for _, a := range c.base.at {
 		if len(find.Working) < 6 {
@@ -91,7 +95,7 @@ func (c *court) movedFinding(sure string) {
 		way, turn = "early", "with the rotor's running direction"
 	}
 	find := finding.Finding{Code: "base-moved", Title: fmt.Sprintf("The base is %.1f crank degrees too %s: %s", abs(off), way, before(c.base.value)), Part: partBody, Direction: direction(off), Sureness: sure,
-		Text:        fmt.Sprintf("All speeds are off alike, so it is the base and not the curve: no spring needs touching for this. Turn the body %s until the base is %s, tighten the clamp and prove it again after tightening.", turn, before(*c.band.base)),
+		Text:        fmt.Sprintf("%s: it is the base and not the curve, and no spring needs touching for this. Turn the body %s until the base is %s, tighten the clamp and prove it again after tightening.", upperFirst(c.out.Counts.words()), turn, before(*c.band.base)),
 		DisprovedBy: "static timing proved with the lamp, engine stopped, agrees with the book; or the timing mark itself is wrong (true TDC by a positive stop)",
 		Working:     []string{fmt.Sprintf("Base as found %.1f (between %.1f and %.1f) less the book's %.1f = %+.1f crank degrees. How found: %s.", c.base.value, c.base.low, c.base.high, *c.band.base, off, c.basis(c.base))}}
 	if c.shape.shape != "base-only" && c.shape.shape != "in-band" {

@@ -28,6 +28,10 @@ func (c *court) shapeFindings() {
 		return
 	}
 	switch f.shape {
+	case "in-band":
+		if !c.baseFirst() && c.strays() > 0 {
+			c.someOutFinding()
+		}
 	case "early":
 		c.earlyFinding(f)
 	case "late":
@@ -142,10 +146,31 @@ func (c *court) mixedFinding(f shapeFinding) {
 }
 
 func (c *court) wildFinding(d dev) finding.Finding {
-	return finding.Finding{Code: "wild-reading", Title: fmt.Sprintf("One reading stands alone: %.0f engine rpm, %s", d.rpm, d.direction()), Part: "the reading", Direction: direction(d.beyond),
-		Text:     "Its neighbours are in the band, and a curve cannot jump. Let the speed settle and take it again before believing it.",
+	where := "in the band"
+	if d.taken != 0 {
+		where = "in the band once the base is taken off, and it is not"
+	}
+	return finding.Finding{Code: "wild-reading", Title: fmt.Sprintf("One reading stands alone: %s", d.name()), Part: "the reading", Direction: direction(d.beyond),
+		Text:     "Its neighbours are " + where + ". A curve cannot jump: let the speed settle and take it again before believing it, and change nothing inside for its sake.",
 		Sureness: "likely", DisprovedBy: "the same figure read again", Working: []string{devLine(d, c.band.ratio)}}
 }
+
+// someOutFinding: the direction judged agrees, some readings of the other or
+// of another set do not.
+func (c *court) someOutFinding() {
+	find := finding.Finding{Code: "some-out", Title: "Some readings are out of the band, though the curve agrees: " + c.out.Counts.words(), Part: "the base, the friction, or the readings", Sureness: "possible",
+		Text:        "Read in one direction the curve lies in the band within the reading error; these readings do not. A base a little off or weights slow to come back do this, and so does a speed that had not settled. Prove the static timing with the lamp, then read up and down again. Change nothing inside for this.",
+		DisprovedBy: "the same speeds read again, settled 3 to 5 seconds each, lie in the band"}
+	for _, p := range c.out.Points {
+		if p.Verdict == "fail" && len(find.Working) < 8 {
+			find.Working = append(find.Working, fmt.Sprintf("At %.0f engine rpm, %s: %.1f, book %.1f to %.1f: %+.1f crank degrees.", p.EngineRPM, p.Direction, p.MeasuredCrankDeg, p.MinCrankDeg, p.MaxCrankDeg, p.DeviationCrankDeg))
+		}
+	}
+	c.add(find)
+}
+
+// name says which reading it is.
+func (d dev) name() string { return fmt.Sprintf("%.0f engine rpm, %s", d.rpm, d.direction()) }
 
 func direction(beyond float64) string {
 	if beyond > 0 {
@@ -184,9 +209,18 @@ func devLine(d dev, ratio float64) string {
 	if d.withBase {
 		kind = "total before TDC"
 	}
-	line := fmt.Sprintf("At %.0f engine rpm (%.0f distributor rpm), %s: %s %.1f, book %.1f to %.1f", d.rpm, d.rpm/ratio, d.direction(), kind, d.deg, d.low, d.high)
+	line := fmt.Sprintf("At %.0f engine rpm (%.0f distributor rpm), %s: %s %.1f%s, book %.1f to %.1f", d.rpm, d.rpm/ratio, d.direction(), kind, d.deg, d.less(), d.low, d.high)
 	if d.beyond == 0 {
 		return line + ": inside."
 	}
 	return fmt.Sprintf("%s: %.1f crank degrees (%.1f distributor degrees) %s; allowed beyond the edge for reading error: %.3g.", line, abs(d.beyond), abs(d.beyond)/ratio, direction(d.beyond), d.err)
+}
+
+// less says what base was taken off a reading before it was held against the
+// book, and nothing where none was.
+func (d dev) less() string {
+	if d.taken == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" less %.1f of base = %.1f", d.taken, d.deg-d.taken)
 }

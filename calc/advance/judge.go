@@ -28,6 +28,7 @@ type JudgedPoint struct {
 	ReadingErrorCrankDeg float64 `json:"readingErrorCrankDeg" unit:"crank degrees" help:"how far the band is widened before a point fails"`
 	Held                 bool    `json:"held,omitempty" help:"the speed lies outside the book's table"`
 	Verdict              string  `json:"verdict" enum:"pass|watch|fail|unknown" help:"pass inside the band, watch within reading error of it, fail beyond; unknown where the set cannot be compared"`
+	BaseOffVerdict       string  `json:"baseOffVerdict,omitempty" enum:"pass|watch|fail|unknown" help:"the same with counts.baseOffCrankDeg taken off a reading that holds the base; left out when nothing is taken off"`
 }
 
 // Explanation is one of two or more accounts that fit the readings alike.
@@ -40,6 +41,7 @@ type Explanation struct {
 // JudgeOut is the verdict and its reasons.
 type JudgeOut struct {
 	Points             []JudgedPoint `json:"points" help:"each reading against the book"`
+	Counts             Counts        `json:"counts" help:"how many readings are in the band: inside it, or out of it by no more than the reading error"`
 	Bands              []BandPoint   `json:"bands" help:"the book's band at its own speeds"`
 	BaseOffsetCrankDeg *float64      `json:"baseOffsetCrankDeg" unit:"crank degrees" help:"measured base less book base, later negative; null when the readings do not tell"`
 	BaseCrankDeg       *float64      `json:"baseCrankDeg" unit:"crank degrees before TDC" help:"the base as it stands; null when the readings do not tell"`
@@ -100,6 +102,7 @@ func hear(spec Spec, sets Sets) (*court, *refuse.Error) {
 	c.findBase()
 	c.findHysteresis()
 	c.findShape()
+	c.countInBand()
 	return c, nil
 }
 

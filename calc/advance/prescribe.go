@@ -36,6 +36,8 @@ type MendChange struct {
 // Expected is what should be read after the mend.
 type Expected struct {
 	EngineRPM   float64 `json:"engineRPM" unit:"engine rpm" help:"speed"`
+	Direction   string  `json:"direction,omitempty" enum:"rising|falling" help:"where a reading taken is expected again: the way its speed was going"`
+	Doubtful    bool    `json:"doubtful,omitempty" help:"the reading stood alone: it is not expected to repeat but to be taken again"`
 	DistRPM     float64 `json:"distRPM" unit:"distributor rpm" help:"the same speed at the distributor"`
 	DistDeg     float64 `json:"distDeg" unit:"distributor degrees" help:"advance, without base"`
 	CrankDeg    float64 `json:"crankDeg" unit:"crank degrees" help:"total before TDC where the book's base is known, else advance alone"`
@@ -77,7 +79,9 @@ type PrescribeOut struct {
 // small amount before a large one.
 //
 // Nothing is prescribed while two accounts fit or a mistake of entry is the
-// likelier story; a base that alone is off is mended by the body alone.
+// likelier story. A base that alone is off, or alone but for one doubtful
+// reading, is set first and everything read again; what may be wrong inside is
+// withheld until then. So it is while a lone reading is in doubt.
 //
 // Refused: what Fit and Expect refuse; a table that holds the base when the
 // base is not known. Source: the force balance of Model; the order of work is
@@ -105,8 +109,13 @@ func Prescribe(in PrescribeIn) (PrescribeOut, error) {
 	case len(c.out.Explanations) > 1:
 		out.Verdict = "unknown"
 		out.Summary = "Two accounts fit these readings; nothing is prescribed until one more measurement has decided between them. " + c.out.Explanations[0].Test
-	case c.out.Shape == "base-only" && len(c.curveRun(false)) == 0:
-		d.bodyOnly(c, &out)
+	case c.baseFirst():
+		d.baseFirst(c, &out)
+	case c.heldWhy() != "":
+		out.Verdict, out.Summary = "unknown", c.heldWhy()
+	case c.out.Shape == "in-band" && !d.friction() && (c.hysteresis == nil || c.hysteresis.distDeg <= hysteresisWatch):
+		out.Verdict = "pass"
+		out.Summary = "The curve as read lies in the book's band, within the reading error; springs, posts and stop need nothing."
 	default:
 		d.fill(&out)
 	}
@@ -118,23 +127,6 @@ var prescribeCautions = []string{
 	"Battery earth lead off and coil feed off before the distributor is opened or taken out; mark rotor and body first.",
 	"On the bench keep hands, sleeves and hair clear of the chuck. On the car keep clear of fan and belts: under a strobe they look still.",
 	"Too much advance can break pistons and rings. The car's own manual and local rules come first; where in doubt, licensed practice does the work.",
-}
-
-// bodyOnly: the curve is right and stands off by one amount; the body is
-// turned and nothing inside is touched.
-func (d *desk) bodyOnly(c *court, out *PrescribeOut) {
-	base := d.band.base
-	if base == nil || d.in.Allow.Base != nil && !*d.in.Allow.Base {
-		out.Verdict = "fail"
-		out.Summary = "The curve is right and stands off by one amount: only the base can mend it, and that may not be touched."
-		return
-	}
-	o := d.option(1, attempt{model: d.model})
-	o.Steps = []string{fmt.Sprintf("Turn the body until the base is %s, static with the lamp; tighten the clamp and prove it again after tightening. Touch no spring.", before(*base))}
-	o.Why = fmt.Sprintf("Every reading is off by one amount (base as found %s): that is the body, not a spring.", before(c.base.value))
-	o.Effort = postEffort
-	out.Options, out.Verdict = []Option{o}, "watch"
-	out.Summary = fmt.Sprintf("Only the base: turn the body from %s to %s.", before(c.base.value), before(*base))
 }
 
 // fill finds the options and says the whole in one sentence.

@@ -50,10 +50,15 @@ func (c *court) byCarAlone(car []reading) {
 	c.shape = classify(asRead)
 	switch c.shape.shape {
 	case "in-band":
-		c.baseFromBand("in band", asRead)
+		if !c.offBothWays() {
+			c.baseFromBand("in band", asRead)
+		}
 		return
 	case "base-only":
 		c.baseFromBand("constant offset", asRead)
+		return
+	}
+	if c.offButOne(asRead) {
 		return
 	}
 	for _, offset := range c.otherBases(asRead) {
@@ -64,6 +69,64 @@ func (c *court) byCarAlone(car []reading) {
 			return
 		}
 	}
+}
+
+// offBothWays: one direction lies within reading error of the band, but two
+// readings or more of the other do not, and one shift brings all of both in:
+// that is the base. Only for a table read in either direction.
+func (c *court) offBothWays() bool {
+	if c.spec.ListedWhile != "" && c.spec.ListedWhile != "either" || c.hysteresis != nil && c.hysteresis.distDeg > hysteresisWatch {
+		return false
+	}
+	f := shapeFinding{shape: "base-only"}
+	f.devs = c.deviations(pick(c.usable, func(r reading) bool { return r.withBase }), 0)
+	if f.count(+1)+f.count(-1) < 2 || !f.constant() {
+		return false
+	}
+	f.findWorst()
+	f.covered = span(f.devs)
+	c.shape = f
+	c.baseFromBand("constant offset", f.devs)
+	return true
+}
+
+// leastButOne is how many readings there must be for one of them to be set
+// aside and the rest still to show one shift (chosen).
+const leastButOne = 6
+
+// offButOne: all readings but one are off by one amount, and that one stands
+// alone once the amount is taken off. It must stand between two others, and by
+// twice the reading error (chosen on the table of judged cases): else a strong
+// spring looks the same.
+func (c *court) offButOne(asRead []dev) bool {
+	if len(asRead) < leastButOne {
+		return false
+	}
+	for i := 1; i < len(asRead)-1; i++ {
+		f := shapeFinding{shape: "base-only", devs: append(append([]dev{}, asRead[:i]...), asRead[i+1:]...)}
+		if f.count(+1)+f.count(-1) < 2 || !f.constant() {
+			continue
+		}
+		all := shapeFinding{devs: c.deviations(readingsOf(asRead), f.offset)}
+		if !all.alone() || all.wild.point != asRead[i].point || all.wild.set != asRead[i].set || abs(all.wild.beyond) <= 2*all.wild.err {
+			continue
+		}
+		rest := f.devs
+		f.devs, f.wild, f.covered = asRead, all.wild, span(asRead)
+		f.findWorst()
+		c.shape = f
+		c.baseFromBand("constant offset", rest)
+		return true
+	}
+	return false
+}
+
+func readingsOf(devs []dev) []reading {
+	var out []reading
+	for _, d := range devs {
+		out = append(out, d.reading)
+	}
+	return out
 }
 
 // baseFromBand sets the base from readings that lie in the band, as they are
