@@ -3,7 +3,7 @@
 
 import { fill, h } from "../lib/dom.js";
 import { inEnglish } from "../lib/words.js";
-import { choice, problemLine, textField } from "./field.js";
+import { button, choice, problemLine, textField } from "./field.js";
 import { mark } from "./marks.js";
 
 /** @type {{value: Source, label: string}[]} */
@@ -20,8 +20,9 @@ let count = 0;
  * @param {Fact | undefined} fact
  * @param {() => Facts} allFacts
  * @param {(fact: Fact) => void} onChange
+ * @param {() => {label: string, open: () => void} | null} [following] the next fact that is unknown
  */
-export function factEditor(field, fact, allFacts, onChange) {
+export function factEditor(field, fact, allFacts, onChange, following = () => null) {
 	const now = { value: "", unit: "", source: /** @type {Source} */ (""), note: "", ...fact };
 	const id = `fact-${++count}`;
 	const shown = h("span", { class: "fact-value figures" });
@@ -45,11 +46,22 @@ export function factEditor(field, fact, allFacts, onChange) {
 		check();
 		onChange({ ...now });
 	};
+	const onward = h("div");
+	const drawOnward = () => {
+		const next = following();
+		fill(onward, next ? button(`Next unknown: ${inEnglish(next.label)}`, () => { element.open = false; next.open(); }) : null);
+	};
+	const open = () => {
+		fill(form, formOf(field, now, change), onward);
+		element.open = true;
+		element.scrollIntoView({ block: "center" });
+		/** @type {HTMLElement | null} */ (form.querySelector("input, textarea"))?.focus({ preventScroll: true });
+	};
 	draw();
-	const element = h("details", { class: field.kind === "long" ? "fact is-long" : "fact", id, on: { toggle: () => { if (element.open && !form.hasChildNodes()) fill(form, formOf(field, now, change)); } } },
+	const element = h("details", { class: field.kind === "long" ? "fact is-long" : "fact", id, on: { toggle: () => { if (element.open && !form.hasChildNodes()) fill(form, formOf(field, now, change), onward); if (element.open) drawOnward(); } } },
 		h("summary", null, h("span", { class: "fact-label" }, inEnglish(field.label)), shown, source, doubt),
 		form);
-	return { element: h("div", { class: "fact-line" }, element), check };
+	return { element: h("div", { class: "fact-line" }, element), check, open, isKnown: () => now.value.trim() !== "" };
 }
 
 /**

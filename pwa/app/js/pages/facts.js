@@ -15,15 +15,22 @@ export async function show(root, ctx) {
 	const facts = { car: car.body.facts ?? {}, distributor: ctx.distributor?.body.facts ?? {} };
 	/** @type {(() => void)[]} */
 	const checks = [];
+	/** @param {import("../data/facts.js").FactField} field the next one down the page that is unknown */
+	const after = (field) => {
+		const inOrder = groups.flatMap((group) => editors.filter((one) => one.field.group === group));
+		const found = inOrder.slice(inOrder.findIndex((one) => one.field === field) + 1).find((one) => !one.isKnown() && !one.field.hasNoSource);
+		return found ? { label: found.field.label, open: found.open } : null;
+	};
+	/** @type {{field: import("../data/facts.js").FactField, element: HTMLElement, isKnown: () => boolean, open: () => void}[]} */
 	const editors = factFields().map((field) => {
 		const editor = factEditor(field, facts[field.of][field.key], () => ({ ...facts.car, ...facts.distributor }), (fact) => {
 			facts[field.of][field.key] = fact;
 			for (const check of checks) check();
 			const [kind, id] = field.of === "car" ? /** @type {const} */ (["car", car.id]) : /** @type {const} */ (["distributor", distributorId]);
 			return garage.update(kind, id, (body) => { body.facts = { ...body.facts, [field.key]: fact }; }).catch(() => {});
-		});
+		}, () => after(field));
 		checks.push(editor.check);
-		return { field, element: editor.element };
+		return { field, ...editor };
 	});
 	for (const check of checks) check();
 	fill(root,
