@@ -39,6 +39,7 @@ type FitOut struct {
 	Curve        []CurvePoint          `json:"curve" help:"the likeliest governor's frictionless curve"`
 	Undecided    []Undecided           `json:"undecided" help:"parameters these readings cannot decide"`
 	Wild         []WildReading         `json:"wild" help:"readings set aside"`
+	BaseCrankDeg *float64              `json:"baseCrankDeg" unit:"crank degrees before TDC" help:"the base that was taken off the readings; on it the curve passes through them; null where they hold none"`
 	Basis        string                `json:"basis" help:"which readings were used, and where their base came from"`
 	Working      []string              `json:"working" help:"the rule with these figures in it"`
 	Sources      []string              `json:"sources" help:"where the rule comes from"`
@@ -65,19 +66,29 @@ const leastReadings = 4
 // Refused: fewer than four usable readings, all at one speed, or readings
 // with base when no base is known.
 func Fit(in FitIn) (FitOut, error) {
-	run, basis, bad := fitRun(in)
+	run, bad := fitRun(in)
 	if bad != nil {
 		return FitOut{}, bad
 	}
-	p := problemOf(run)
+	p := problemOf(run.readings)
 	best, samples := p.solve()
-	return p.report(best, samples, basis), nil
+	out := p.report(best, samples, run.basis)
+	out.BaseCrankDeg = run.base
+	return out, nil
+}
+
+// runToFit is the readings a governor is fitted to, distributor degrees, and
+// the base that was taken off them.
+type runToFit struct {
+	readings []reading
+	basis    string
+	base     *float64
 }
 
 // fitRun picks the readings to fit and takes the base off where they hold it.
-func fitRun(in FitIn) ([]reading, string, *refuse.Error) {
+func fitRun(in FitIn) (runToFit, *refuse.Error) {
 	if bad := in.Readings.check(); bad != nil {
-		return nil, "", bad
+		return runToFit{}, bad
 	}
 	ratio := 2.0
 	if in.Spec != nil {
@@ -98,20 +109,20 @@ func fitRun(in FitIn) ([]reading, string, *refuse.Error) {
 		}
 	}
 	if len(alone) >= leastReadings {
-		return checkedRun(alone, "the readings without base")
+		return checkedRun(runToFit{readings: alone, basis: "the readings without base"})
 	}
 	if len(withBase) < leastReadings {
-		return nil, "", refuse.Input("readings", fmt.Sprintf("hold %d usable readings", max(len(alone), len(withBase))),
+		return runToFit{}, refuse.Input("readings", fmt.Sprintf("hold %d usable readings", max(len(alone), len(withBase))),
 			fmt.Sprintf("at least %d at different speeds, vacuum pipe off", leastReadings), "take more readings, from below the start of the advance to beyond the stop")
 	}
 	base, from, bad := fitBase(in)
 	if bad != nil {
-		return nil, "", bad
+		return runToFit{}, bad
 	}
 	for i := range withBase {
 		withBase[i].deg -= base / ratio
 	}
-	return checkedRun(withBase, fmt.Sprintf("the car's readings less a base of %s, %s", before(base), from))
+	return checkedRun(runToFit{withBase, fmt.Sprintf("the car's readings less a base of %s, %s", before(base), from), &base})
 }
 
 // fitBase finds the base to take off the car's readings: proved static; else
@@ -137,13 +148,13 @@ func fitBase(in FitIn) (base float64, from string, bad *refuse.Error) {
 	return *in.Spec.BaseCrankDeg, "taken from the book and not proved: if the base was moved, start and limit are off with it", nil
 }
 
-func checkedRun(run []reading, basis string) ([]reading, string, *refuse.Error) {
+func checkedRun(run runToFit) (runToFit, *refuse.Error) {
 	least, most := math.Inf(1), 0.0
-	for _, r := range run {
+	for _, r := range run.readings {
 		least, most = min(least, r.rpm), max(most, r.rpm)
 	}
 	if most < 1.2*least { // a fifth apart (chosen): less cannot show a curve
-		return nil, "", refuse.Input("readings", "are all at nearly one speed", "speeds at least a fifth apart", "read from below the start of the advance to beyond the stop")
+		return runToFit{}, refuse.Input("readings", "are all at nearly one speed", "speeds at least a fifth apart", "read from below the start of the advance to beyond the stop")
 	}
-	return run, basis, nil
+	return run, nil
 }

@@ -189,3 +189,26 @@ func TestAHiddenBaseUnderASoundCurveAsksForNoMend(t *testing.T) {
 		t.Errorf("%s: %+v", m.Summary, m.Options)
 	}
 }
+
+// TestTheFitSaysOnWhichBaseItStands: static where proved, as judged where one
+// shift shows it, none for readings without base.
+func TestTheFitSaysOnWhichBaseItStands(t *testing.T) {
+	spec, set := sixTwoEarly(ptr(10.0))
+	fit, err := Fit(FitIn{Spec: &spec, Readings: Sets{set}})
+	if err != nil || fit.BaseCrankDeg == nil || *fit.BaseCrankDeg != 10 {
+		t.Errorf("%v %v", err, fit.BaseCrankDeg)
+	}
+	shifted := linnetStrobe()
+	for i := range shifted.Points {
+		low, high, _ := interpolate(raisedTotal(linnet()), shifted.Points[i].RPM)
+		shifted.Points[i].Deg = (low+high)/2 + 4
+	}
+	book := linnet()
+	fit, err = Fit(FitIn{Spec: &book, Readings: Sets{shifted}})
+	if err != nil || fit.BaseCrankDeg == nil || abs(*fit.BaseCrankDeg-12) > 1e-9 {
+		t.Errorf("%v %v", err, fit.BaseCrankDeg)
+	}
+	if fit, err = Fit(FitIn{Readings: Sets{linnetBench()}}); err != nil || fit.BaseCrankDeg != nil {
+		t.Errorf("%v %v", err, fit.BaseCrankDeg)
+	}
+}

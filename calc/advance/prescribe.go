@@ -94,12 +94,12 @@ func Prescribe(in PrescribeIn) (PrescribeOut, error) {
 	if bad := c.band.need(false); bad != nil {
 		return PrescribeOut{}, bad
 	}
-	run, basis, bad := fitRun(FitIn{Readings: in.Readings, Spec: &in.Spec})
+	run, bad := fitRun(FitIn{Readings: in.Readings, Spec: &in.Spec})
 	if bad != nil {
 		return PrescribeOut{}, bad
 	}
-	best, _ := problemOf(run).solve()
-	d := newDesk(in, c.band, best.model(), run)
+	best, _ := problemOf(run.readings).solve()
+	d := newDesk(in, c.band, best.model(), run.readings)
 	out := PrescribeOut{Options: []Option{}, Model: d.model, Cautions: prescribeCautions, Sources: []string{"force balance: T. Bevan, Theory of Machines, ch 13", "order of work: common practice"}}
 	c.findSuspicion()
 	switch {
@@ -119,7 +119,7 @@ func Prescribe(in PrescribeIn) (PrescribeOut, error) {
 	default:
 		d.fill(&out)
 	}
-	out.Working = append([]string{"The governor as found: " + basis + "."}, out.Working...)
+	out.Working = append([]string{"The governor as found: " + run.basis + "."}, out.Working...)
 	return out, nil
 }
 
