@@ -30,10 +30,10 @@ interface SparkRow {
 }
 interface CrankingRow extends SparkRow { batteryV: number; bypass: boolean }
 interface Sweep {
-	rows: SparkRow[]; cranking: CrankingRow[]; totalOhm: number; stalledA: number; stalledWatts: number; stalledCoilWatts: number; stalledBallastWatts: number;
+	rows: SparkRow[]; cranking: CrankingRow[]; totalOhm: number; mostA: number; stoppedV: number; stalledA: number; stalledWatts: number; stalledCoilWatts: number; stalledBallastWatts: number;
 	assumed: string[]; findings: Finding[]; verdict: Verdict; summary: string; ask: string[]; working: string[]; sources: string[];
 }
-interface PolarityAnswer { wantedDistributorTerminal: string; wantedFeedTerminal: string; centreElectrode: string; polarity: "right" | "wrong" | "unknown"; verdict: Verdict; summary: string; findings: Finding[]; working: string[]; sources: string[] }
+interface PolarityAnswer { wantedDistributorTerminal: string; wantedFeedTerminal: string; wantedText: string; centreElectrode: string; polarity: "right" | "wrong" | "unknown"; verdict: Verdict; summary: string; findings: Finding[]; working: string[]; sources: string[] }
 
 interface Stretch { from: string; to: string; name: string; dropV: number; ohm: number | null; limitV: number | null; source?: string; verdict: Verdict }
 interface SupplyJudgement {

@@ -213,6 +213,11 @@ test("what the volts page measured feeds the spark: all connections together, an
 	const part = measuredFigures(walked(stretch("battery", "coilFeed", 0.05), stretch("coilFeed", "body", 3.1), stretch("body", "earthPost", 0.01)), false, "");
 	assert.equal("coil.leadOhm" in part.figures, false, "coil and points in one stretch tell neither");
 	assert.match(part.hints["coil.leadOhm"], /coil, distributor terminal/i);
+	const alone = walked({ ...stretch("battery", "coilFeed", 0.05), dropV: 0.2 }, { ...stretch("coilFeed", "earthPost", 3.1), dropV: 12.2 });
+	near(measuredFigures(alone, false, "18 May").figures.stoppedV.value, 12.4);
+	assert.match(measuredFigures(alone, false, "18 May").figures.stoppedV.words, /12\.4 V measured on the volts page, 18 May/);
+	assert.equal(sweepIn(four, {}, { dwell: 60 }, [1000], [], "", measuredFigures(alone, false, "").figures).input.stoppedV, 12.4);
+	assert.equal("stoppedV" in measuredFigures({ ...alone, findings: [{ code: "battery-high" }] }, false, "").figures, false, "volts this car cannot have feed nothing");
 	assert.deepEqual(measuredFigures({ ...whole, findings: [{ code: "volts-rise" }] }, false, "").figures, {}, "readings that contradict each other feed nothing");
 	assert.deepEqual(measuredFigures(walked(stretch("battery", "coilFeed", null)), false, "").figures, {});
 });
@@ -232,7 +237,7 @@ test("own beats measured beats assumed; set aside, both stay kept and the assume
 
 test("every figure that coil.sweep assumes can be this car's own", () => {
 	const paths = new Set(sparkFields().map(({ path }) => path));
-	for (const path of ["supplyV", "coil.primaryOhm", "coil.ballastOhm", "coil.leadOhm", "coil.inductanceMilliH", "coil.turnsRatio", "coil.condenserMicroF", "coil.secondaryPicoF", "plug.gapMm", "plug.leakMegaOhm", "points.maxA",
+	for (const path of ["supplyV", "stoppedV", "coil.primaryOhm", "coil.ballastOhm", "coil.leadOhm", "coil.inductanceMilliH", "coil.turnsRatio", "coil.condenserMicroF", "coil.secondaryPicoF", "plug.gapMm", "plug.leakMegaOhm", "points.maxA",
 		"engine.compressionRatio", "engine.manifoldKPa", "engine.chargeC", "engine.sparkCrankDeg", "engine.exponent", "cranking.batteryV", "cranking.engineRPM", "cranking.crankDeg", "cranking.chargeC", "cranking.chargeKPa"]) assert.ok(paths.has(path), path);
 	const { input } = sweepIn(four, { pointsMost: fact("4"), crankingAir: fact("-5"), compressionExponent: fact("1.32") }, { dwell: 60 }, [1000], [], "");
 	assert.deepEqual([input.points.maxA, input.cranking.chargeC, input.engine.exponent], [4, -5, 1.32]);

@@ -61,7 +61,8 @@ func TestAPositiveEarthCarFromBatteryToSpark(t *testing.T) {
 	p.sees("Today: Set by dwell", "= 0.381 mm, 0.015 in", "open 31 of 90")
 
 	p.open(car + "/spark")
-	p.sees("What the coil can give", "Not this car’s", "On to the readings", "the distributor’s wire belongs on")
+	p.sees("What the coil can give", "Not this car’s", "On to the readings", "On paper: enough", "What is stamped at the coil's terminals is not known yet")
+	p.seesNot("belongs on", "Pass There is enough")
 	p.tap("radio", "The coil > 12 V coil made for a ballast")
 	p.sees("Too much current for points: 8.6 A", "fit a ballast of about 1.5 Ω", "Burns points: 8.6 A")
 	p.reload()
@@ -69,6 +70,7 @@ func TestAPositiveEarthCarFromBatteryToSpark(t *testing.T) {
 	p.tap("button", "Put everything back as it is")
 	p.seesNot("Burns points")
 	p.tap("radio", "Stamped at the coil’s two small terminals > + and −")
+	p.sees("With positive earth the distributor's wire belongs on the terminal marked +")
 	p.tap("radio", "The distributor’s wire is on > −")
 	p.sees("The spark jumps the wrong way round") // on positive earth it belongs on +
 	p.tap("radio", "The distributor’s wire is on > +")
@@ -90,7 +92,7 @@ func TestASixVoltCarFromBatteryToSpark(t *testing.T) {
 	p.open(car + "/points")
 	p.sees("one figure only: 1 thou either side is taken, common practice", "= 0.305 mm, 0.012 in")
 	p.open(car + "/spark")
-	p.sees("1.5 Ω in all; 4.6 A with the engine stopped", "6.9 V taken", "4.8 V at 150 rpm", "no ballast")
+	p.sees("1.5 Ω in all; 4.2 A with the engine stopped, on 6.25 V; 4.6 A at 400 rpm", "6.9 V taken", "4.8 V at 150 rpm", "no ballast")
 }
 
 func TestABallastedCarFromBatteryToSpark(t *testing.T) {
@@ -111,7 +113,7 @@ func TestABallastedCarFromBatteryToSpark(t *testing.T) {
 	p.open(car + "/points")
 	p.sees("= 66.7 %", "18 thou")
 	p.open(car + "/spark")
-	p.sees("3.08 Ω in all; 4.5 A with the engine stopped", "It needs the starting bypass", "through the ballast: no bypass, or a dead one", "past the ballast: the starting bypass works")
+	p.sees("3.08 Ω in all; 4.1 A with the engine stopped, on 12.7 V", "It needs the starting bypass", "through the ballast: no bypass, or a dead one", "past the ballast: the starting bypass works")
 	p.tap("radio", "The coil > plain 12 V coil")
 	p.tap("button", "Coil primary: more ohms") // 3.1 + 1.5 + 0.08 = 4.7 Ω
 	p.sees("Too little current for a good spark: 2.9 A", "Most likely a plain coil is kept behind a ballast")

@@ -23,6 +23,7 @@ const figure = (key, label, unit, path, note) => ({ key, of: "car", group: "", l
 /** Facts asked nowhere else, with the path they go to. @returns {SparkField[]} */
 const finer = () => [
 	{ ...figure("runningVolts", "Battery volts, engine running", "V", "supplyV"), check: checks.runningVolts },
+	figure("stoppedVolts", "Battery volts, ignition on, engine stopped", "V", "stoppedV"),
 	figure("leadOhm", "Leads, switch and points together", "ohm", "coil.leadOhm"),
 	figure("pointsMost", "The most these points may carry", "A", "points.maxA"),
 	figure("coilInductance", "Coil, primary inductance", "mH", "coil.inductanceMilliH"),
@@ -59,7 +60,7 @@ export function sparkFields() {
 
 /** What coil.sweep takes of each path. @type {{[path: string]: [low: number, high: number]}} */
 const reach = {
-	supplyV: [3, 30], "coil.primaryOhm": [0.1, 20], "coil.ballastOhm": [0, 20], "coil.leadOhm": [0, 20], "coil.inductanceMilliH": [0.1, 100], "coil.turnsRatio": [10, 300],
+	supplyV: [3, 30], stoppedV: [3, 30], "coil.primaryOhm": [0.1, 20], "coil.ballastOhm": [0, 20], "coil.leadOhm": [0, 20], "coil.inductanceMilliH": [0.1, 100], "coil.turnsRatio": [10, 300],
 	"coil.condenserMicroF": [0.01, 5], "coil.secondaryPicoF": [1, 1000], "plug.gapMm": [0.2, 2], "plug.leakMegaOhm": [0.05, 10_000], "engine.compressionRatio": [3, 16],
 	"cranking.batteryV": [0.5, 30], "cranking.engineRPM": [20, 600], "points.maxA": [0.5, 20],
 	"engine.manifoldKPa": [10, 300], "engine.chargeC": [-40, 200], "engine.sparkCrankDeg": [-40, 70], "engine.exponent": [1, 1.4],
@@ -153,7 +154,7 @@ function plugAnd(given, polarity) {
 
 /** @param {{[path: string]: number}} given */
 function nested(given) {
-	return { supplyV: given.supplyV, coil: group(given, "coil"), cranking: group(given, "cranking") };
+	return { supplyV: given.supplyV, ...(given.stoppedV === undefined ? {} : { stoppedV: given.stoppedV }), coil: group(given, "coil"), cranking: group(given, "cranking") };
 }
 
 /** @param {{[path: string]: number}} given @param {string} name @returns {{[field: string]: number}} */

@@ -67,14 +67,15 @@ export function shownVolts(facts, state, place) {
 	return text(facts, `${state}.${place}`);
 }
 
-/** Findings after which a reading tells no resistance. */
-const untrue = ["volts-rise", "points-open", "open-circuit"];
+/** Findings after which a reading tells neither resistance nor volts to go by. */
+const untrue = ["volts-rise", "points-open", "open-circuit", "battery-high"];
 
 /**
  * measuredFigures gives what the walk tells of the coil's circuit, by the input
  * of coil.sweep: the ohms of all connections together, once every one of them
  * lies in a stretch that was measured; coil and ballast where they were
- * measured alone and are not what the current was told by. hints say what is still to be measured.
+ * measured alone and are not what the current was told by; the battery's volts
+ * with the ignition on and nothing charging. hints say what is still to be measured.
  * @param {SupplyJudgement} judged @param {boolean} ballasted @param {string} day when it was measured
  * @returns {{figures: {[path: string]: {value: number, words: string}}, hints: {[path: string]: string}}}
  */
@@ -87,7 +88,8 @@ export function measuredFigures(judged, ballasted, day) {
 	const missing = ["ballastIn", "ballastOut", "coilFeed", "coilPoints", "earthPost"].filter((id) => order.includes(id) && !ends.has(id));
 	/** @type {{[path: string]: {value: number, words: string}}} */
 	const figures = {};
-	const keep = (/** @type {string} */ path, /** @type {number} */ value) => { figures[path] = { value, words: `${Number(value.toPrecision(2))} Ω measured on the volts page${day ? `, ${day}` : ""}` }; };
+	const keep = (/** @type {string} */ path, /** @type {number} */ value, unit = "Ω", places = 2) => { figures[path] = { value, words: `${Number(value.toPrecision(places))} ${unit} measured on the volts page${day ? `, ${day}` : ""}` }; };
+	keep("stoppedV", Number(judged.stretches.reduce((sum, { dropV }) => sum + dropV, 0).toFixed(3)), "V", 3); // all drops together
 	let lead = 0;
 	for (const { from, to, ohm } of known) {
 		const within = order.slice(order.indexOf(from), order.indexOf(to));

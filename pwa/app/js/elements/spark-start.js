@@ -34,7 +34,7 @@ export function polarityPart(car, answer, changed) {
 	const terminals = /** @type {[string, string][]} */ (marks === "plus-minus" ? [["+", "+"], ["-", "−"]] : [["SW", "SW"], ["CB", "CB"]]);
 	return h("section", { "aria-labelledby": "polarity-title" }, h("h2", { id: "polarity-title" }, "Which way round the spark jumps"),
 		answer ? h("p", { class: "polarity-answer" }, h("strong", null, verdictMark(answer.verdict)), " ", inEnglish(answer.summary)) : null,
-		answer ? h("p", null, inEnglish(`With ${value("earth")} earth the distributor’s wire belongs on: `), h("strong", { class: "figures" }, inEnglish(answer.wantedDistributorTerminal.replace("-", "−"))), ".") : null,
+		answer ? h("p", null, inEnglish(answer.wantedText)) : null,
 		answer?.findings.length ? findings(answer.findings) : null,
 		caution("before the coil is touched", ["Ignition off. High tension throws the hand; with a pacemaker, leave a live spark to others."]),
 		ask("coilMarks", "Stamped at the coil’s two small terminals", [["plus-minus", "+ and −"], ["sw-cb", "SW and CB"], ["none", "nothing"]]),

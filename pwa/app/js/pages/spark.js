@@ -16,7 +16,7 @@ import { carQuestions } from "../elements/car-questions.js";
 import { caution, deferral, trouble } from "../elements/caution.js";
 import { button, choice, nextButton } from "../elements/field.js";
 import { findings, questions } from "../elements/findings.js";
-import { mark, verdictMark } from "../elements/marks.js";
+import { mark } from "../elements/marks.js";
 import { notYet, stillStarting } from "../elements/not-yet.js";
 import { sparkBasis } from "../elements/spark-basis.js";
 import { redraw, sparkPlate } from "../elements/spark-plate.js";
@@ -138,7 +138,7 @@ function bench(root, carId, ground, change, keep, again) {
 	});
 	fill(controls, coilChoice(change, () => { changed(); again(); }), parts, reset);
 	const { found } = ground;
-	fill(root, hero(found), questions(found.ask), figure, rooms.words, care(),
+	fill(root, hero(ground), questions(found.ask), figure, rooms.words, care(),
 		nextButton("On to the readings", address("car", carId, "readings")),
 		h("section", { "aria-labelledby": "findings-title" }, h("h2", { id: "findings-title" }, "What is found, as it is"), findings(found.findings)),
 		rooms.start, polarityPart(car, ground.polarity, again),
@@ -163,13 +163,18 @@ function refreshBasis(carId, again) {
 	};
 }
 
-/** @param {Sweep} found */
-function hero(found) {
+/** All of it is worked out, so the verdict is one on paper. */
+const onPaper = { pass: "On paper: enough", watch: "On paper: watch", fail: "On paper: fail", unknown: "On paper: unknown" };
+
+/** @param {Ground} ground */
+function hero({ found, input }) {
 	const slow = found.rows[0];
+	const isOwn = ["primaryOhm", "inductanceMilliH", "turnsRatio"].some((key) => key in input.coil);
 	return h("section", { class: `hero is-${found.verdict}`, "aria-labelledby": "hero-word" },
-		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(found.verdict)),
+		h("h2", { class: "hero-word", id: "hero-word" }, mark(found.verdict), ` ${onPaper[found.verdict]}`),
 		h("p", { class: "hero-summary" }, inEnglish(found.summary)),
-		h("p", { class: "note" }, `${short(found.totalOhm)} Ω in all; ${num(found.stalledA)} A with the engine stopped, ${num(slow.currentA)} A at ${short(slow.engineRPM)} rpm. “Can give” is a bound worked out, not a measurement: see the findings.`),
+		isOwn ? null : h("p", null, "Nothing of this coil is measured yet: a usual one is taken. Its ohms come first."),
+		h("p", { class: "note" }, `${short(found.totalOhm)} Ω in all; ${num(found.stalledA)} A with the engine stopped, on ${short(found.stoppedV)} V; ${num(slow.currentA)} A at ${short(slow.engineRPM)} rpm. “Can give” is a bound worked out, not a measurement: see the findings.`),
 		working("the spark", found.working, found.sources));
 }
 
@@ -187,9 +192,9 @@ function statusLine(found, tried) {
 	const now = tried ?? found;
 	const good = now.rows.filter(({ verdict }) => verdict !== "fail").at(-1);
 	const short1 = now.rows.find(({ verdict }) => verdict === "fail");
-	const words = now.stalledA > 5 ? `Burns points: ${num(now.stalledA)} A with the engine stopped.` : short1 ? (good ? `Enough with a clean plug up to ${good.engineRPM} rpm, short from ${short1.engineRPM}.` : "Short at every speed.") : "Enough at every speed drawn, with a clean plug.";
+	const words = now.mostA > 5 ? `Burns points: ${num(now.mostA)} A at a slow idle.` : short1 ? (good ? `Enough with a clean plug up to ${good.engineRPM} rpm, short from ${short1.engineRPM}.` : "Short at every speed.") : "Enough at every speed drawn, with a clean plug.";
 	const least = Math.min(...now.rows.map(({ marginKV }) => marginKV));
-	return [mark(now.stalledA > 5 || short1 ? "fail" : now.verdict === "watch" ? "watch" : "pass"), h("span", null, h("strong", null, tried ? "Changed: " : "As it is: "), words, ` Least to spare ${num(least)}\u00a0kV.`)];
+	return [mark(now.mostA > 5 || short1 ? "fail" : now.verdict === "watch" ? "watch" : "pass"), h("span", null, h("strong", null, tried ? "Changed, on paper: " : "As it is, on paper: "), words, ` Least to spare ${num(least)}\u00a0kV.`)];
 }
 
 /** @param {Ground} ground @param {Sweep} tried */
