@@ -1,7 +1,7 @@
 // The reading being entered, before it is saved: what is suggested, what is
 // wrong with it. Pure.
 
-import { bookSpeeds, nextSpeed } from "./next-speed.js";
+import { idleIn, nextSpeed, speedsToRead } from "./next-speed.js";
 import { complete } from "./sheet.js";
 import { parse, parseSpeed } from "../lib/format.js";
 
@@ -14,12 +14,13 @@ import { parse, parseSpeed } from "../lib/format.js";
  * @param {Sheet | undefined} sheet
  * @param {VisitSet} set
  * @param {{direction: Draft["direction"], side: Draft["side"]}} [last] how the one before was taken
+ * @param {number | null} [idle] the car's, engine rpm
  * @returns {Draft}
  */
-export function nextDraft(sheet, set, last = { direction: "rising", side: "before" }) {
+export function nextDraft(sheet, set, last = { direction: "rising", side: "before" }, idle = null) {
 	/** @type {Draft} */
 	const draft = { rpm: "", deg: "", side: last.side, direction: last.direction, field: "rpm", suggested: false, editing: "" };
-	const next = nextSpeed(bookSpeeds(sheet, set.speedUnit), complete(set), last.direction, set.speedUnit);
+	const next = nextSpeed(speedsToRead(sheet, set, idle), complete(set), last.direction, set.speedUnit, idleIn(sheet, set, idle));
 	return next ? { ...draft, rpm: String(next.rpm), direction: next.direction, suggested: true, field: "deg" } : draft;
 }
 
@@ -58,12 +59,13 @@ export function isFinished(speeds, set, draft) {
 /**
  * guidance says what to do now, with the mark to stand before it.
  * @param {Draft} draft @param {number[]} speeds @param {VisitSet} set
+ * @param {number | null} [idle] the car's, in the unit of the readings
  * @returns {{mark: "partly" | "done" | "rising" | "falling", text: string}}
  */
-export function guidance(draft, speeds, set) {
+export function guidance(draft, speeds, set, idle = null) {
 	if (draft.editing) return { mark: "partly", text: `Correcting the reading at ${draft.rpm}, ${draft.direction}.` };
 	if (isFinished(speeds, set, draft)) return { mark: "done", text: "All of the book’s speeds are read, rising and falling." };
-	const next = nextSpeed(speeds, complete(set), draft.direction, set.speedUnit);
+	const next = nextSpeed(speeds, complete(set), draft.direction, set.speedUnit, idle);
 	if (!draft.suggested || !next) return { mark: draft.direction, text: speeds.length > 0 ? "Type the speed you hold." : "No book speeds yet: type the speed you hold." };
 	const isTurn = draft.direction === "falling" && !complete(set).some(({ direction }) => direction === "falling");
 	return { mark: draft.direction, text: `Hold ${draft.rpm}: ${isTurn ? "the highest is read, now let the speed fall" : next.why}.` };

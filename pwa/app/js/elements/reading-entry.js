@@ -3,9 +3,9 @@
 
 import { onReady } from "../calc/client.js";
 import { garage } from "../data/garage.js";
-import { bookSpeeds } from "../data/next-speed.js";
+import { idleIn, speedsToRead } from "../data/next-speed.js";
 import { judgeSet } from "../data/quick-verdict.js";
-import { cylindersOf } from "../data/procedure-given.js";
+import { cylindersOf, idleOf } from "../data/procedure-given.js";
 import { draftProblem, editDraft, guidance, isFinished, nextDraft } from "../data/reading-draft.js";
 import { complete } from "../data/sheet.js";
 import { dayName, placeName, saveReading, setRemoved } from "../data/visits.js";
@@ -52,6 +52,8 @@ class ReadingEntry {
 	#verdictAddress;
 	#onChangeFacts;
 	#speeds;
+	/** The car's idle, engine rpm, or null. @type {number | null} */
+	#idle;
 	/** @type {any} */
 	#timer = null;
 	#guide = h("p", { class: "guide", "aria-live": "polite" });
@@ -69,7 +71,8 @@ class ReadingEntry {
 		this.#sheet = /** @type {Sheet | undefined} */ (ctx.distributor?.body.sheet);
 		this.#verdictAddress = address("car", ctx.car?.id ?? "", "verdict");
 		this.#onChangeFacts = onChangeFacts;
-		this.#speeds = bookSpeeds(this.#sheet, this.set.speedUnit);
+		this.#idle = idleOf({ car: /** @type {Doc<Car>} */ (ctx.car), distributor: ctx.distributor, answers: {} });
+		this.#speeds = speedsToRead(this.#sheet, this.set, this.#idle);
 		this.#board = new ReadingBoard(this.set, { onChange: (change) => this.#changed(change), onEnter: () => this.#save() });
 	}
 
@@ -81,7 +84,7 @@ class ReadingEntry {
 	get set() { return /** @type {VisitSet} */ (this.#doc.body.sets.find(({ id }) => id === this.#setId)); }
 
 	/** next is the reading suggested now. */
-	next() { return nextDraft(this.#sheet, this.set, this.#draft ?? undefined); }
+	next() { return nextDraft(this.#sheet, this.set, this.#draft ?? undefined, this.#idle); }
 
 	parts() {
 		const place = h("p", { class: "place note" }, `${placeName(this.set)}, ${dayName(this.#doc.body.date)}. `, this.set.place === "car" ? [mark("caution"), " Fan and belts turn."] : null);
@@ -129,7 +132,7 @@ class ReadingEntry {
 	/** @param {import("../data/quick-verdict.js").QuickVerdict | null} found */
 	#showGuide(found) {
 		if (found) return fill(this.#guide, mark(found.verdict), h("span", null, h("strong", null, verdictWord(found.verdict)), `: ${found.text}`));
-		const { mark: shape, text } = guidance(this.#draft, this.#speeds, this.set);
+		const { mark: shape, text } = guidance(this.#draft, this.#speeds, this.set, idleIn(this.#sheet, this.set, this.#idle));
 		fill(this.#guide, mark(shape), h("span", null, text));
 	}
 

@@ -3,9 +3,9 @@
 // one who types.
 
 import { garage } from "../data/garage.js";
-import { bookSpeeds } from "../data/next-speed.js";
+import { speedsToRead } from "../data/next-speed.js";
 import { judgeSet } from "../data/quick-verdict.js";
-import { cylindersOf } from "../data/procedure-given.js";
+import { cylindersOf, idleOf } from "../data/procedure-given.js";
 import { draftProblem, isFinished, nextDraft } from "../data/reading-draft.js";
 import { complete } from "../data/sheet.js";
 import { saveReading, startSet, updateSet } from "../data/visits.js";
@@ -63,7 +63,8 @@ class Calling {
 		this.setId = setId;
 		this.car = /** @type {Doc<Car>} */ (ctx.car);
 		this.sheet = /** @type {Sheet | undefined} */ (ctx.distributor?.body.sheet);
-		this.speeds = bookSpeeds(this.sheet, this.set.speedUnit);
+		this.idle = idleOf({ car: this.car, distributor: ctx.distributor, answers: {} });
+		this.speeds = speedsToRead(this.sheet, this.set, this.idle);
 		this.#board = new ReadingBoard(this.set, { onChange: (change) => this.#changed(change), onEnter: () => this.#save() });
 	}
 
@@ -73,7 +74,7 @@ class Calling {
 	get set() { return /** @type {any} */ (garage.get("visit", this.visit)).body.sets.find((/** @type {VisitSet} */ { id }) => id === this.setId); }
 
 	async begin() {
-		this.#draft = (await garage.draft(this.key)) ?? nextDraft(this.sheet, this.set);
+		this.#draft = (await garage.draft(this.key)) ?? nextDraft(this.sheet, this.set, undefined, this.idle);
 		fill(this.root, this.#hold, this.#last, this.#board.element, this.#problem, this.#actions, this.#ear());
 		this.#draw();
 		this.#call();
@@ -118,7 +119,7 @@ class Calling {
 		}
 		const { rpm: speed, deg, side, direction, editing } = this.#draft;
 		await saveReading(this.visit, this.setId, { id: editing || garage.newId(), rpm: speed, deg, side, direction, at: new Date().toISOString() }).catch(() => {});
-		this.#draft = nextDraft(this.sheet, this.set, this.#draft);
+		this.#draft = nextDraft(this.sheet, this.set, this.#draft, this.idle);
 		await garage.setDraft(this.key, this.#draft);
 		fill(this.#last, `${deg}° at ${rpm(Number(speed))} is saved.`);
 		this.#draw();
