@@ -3,7 +3,7 @@ import { test } from "node:test";
 import { condenserIn } from "../app/js/data/condenser.js";
 import { compressions, figureOf, ownLimit, phaseOf, resultsOf, standing } from "../app/js/data/condition.js";
 import { checkDoubt, dwellDoubt, gapDoubt, voltsDoubt } from "../app/js/data/measure-checks.js";
-import { bookOf, dwellNow, dwellOf, lastChange, pairsOf, pointsIn } from "../app/js/data/points.js";
+import { bookOf, dwellNow, dwellOf, lastChange, leftIn, pairsOf, pointsIn } from "../app/js/data/points.js";
 import { changedIn, isChanged, setAside, sparkFields, sparkFigures, speedsFor, sweepIn, takenWords } from "../app/js/data/spark.js";
 import { measuredFigures, placesOf, supplyIn } from "../app/js/data/supply.js";
 import { alsoIn, convert, figureIn, rangeIn, unitsLike } from "../app/js/data/units.js";
@@ -131,6 +131,18 @@ test("the points as the calculation takes them: units converted, unreadable left
 	assert.equal(pointsIn({ ...four, electronic: true }, facts, distributor, null).trigger, "electronic");
 	const twin = pointsIn({ ...four, cylinders: 8, twin: true }, { twinFirst: fact("27"), twinSecond: fact("27"), twinPair: fact("34") }, { dwellPair: fact("32-36", "distributor degrees") }, null);
 	assert.deepEqual(twin.twin, { firstDistDeg: 27, secondDistDeg: 27, pairDistDeg: 34, pair: { min: 32, max: 36 } });
+});
+
+test("as left is judged by what was read after setting; what a setting does not cure stays", () => {
+	const distributor = { dwell: fact("60 ±3", "distributor degrees", "book") };
+	const facts = { state: fact("used"), gap: fact("12", "thou"), dwell: fact("70", "distributor degrees"), "idle.rpm": fact("800"), "idle.dwell": fact("70", "distributor degrees"), "fast.rpm": fact("1500"), "fast.dwell": fact("66", "distributor degrees") };
+	assert.equal(leftIn(four, facts, distributor, null), null, "nothing is left yet");
+	const left = leftIn(four, { ...facts, dwellLeft: fact("61", "distributor degrees") }, distributor, null);
+	assert.equal(left.dwellDistDeg, 61);
+	assert.equal("gapMm" in left, false, "the gap as found is not the gap as left");
+	assert.equal(left.speeds.length, 2, "a dwell that wanders is not cured by setting");
+	assert.equal(leftIn(four, { ...facts, dwellLeft: fact("sixty") }, distributor, null), null, "what cannot be read is not judged");
+	near(leftIn(four, { ...facts, gapLeft: fact("15", "thou") }, distributor, null).gapMm, 0.381);
 });
 
 test("the book's one figure gets the trade's tolerance and says so", () => {

@@ -83,6 +83,20 @@ export function pointsIn(electrics, facts, distributor, slope) {
 	};
 }
 
+/**
+ * leftIn gives what points.judge takes of the points as left; null while
+ * neither gap nor dwell was read after setting. One of them alone is judged
+ * alone: the other as found is no longer true. What wanders over speed or
+ * vacuum stays, since no setting cures it.
+ * @param {Electrics} electrics @param {Facts} facts of the points @param {Facts} distributor @param {number | null} slope learned, degrees for a mm
+ */
+export function leftIn(electrics, facts, distributor, slope) {
+	if (electrics.electronic || electrics.cylinders === null) return null;
+	if (gapOf(facts.gapLeft) === null && dwellOf(facts.dwellLeft, electrics.cylinders) === null) return null;
+	const { gap: _gap, dwell: _dwell, gapLeft, dwellLeft, ...rest } = facts;
+	return pointsIn(electrics, { ...rest, ...(gapLeft ? { gap: gapLeft } : {}), ...(dwellLeft ? { dwell: dwellLeft } : {}) }, distributor, slope);
+}
+
 /** @param {{min: number, max: number}} range */
 const ends = ({ min, max }) => ({ min, max });
 

@@ -7,7 +7,7 @@ import { ask } from "../calc/judgement.js";
 import { electricsOf, keepFactOf, unitDocuments } from "../data/electrics.js";
 import { factFields } from "../data/facts.js";
 import { garage } from "../data/garage.js";
-import { bookOf, dwellChange, dwellOf, gapOf, pairsOf, perDegree, pointsIn } from "../data/points.js";
+import { bookOf, dwellChange, dwellOf, gapOf, leftIn, pairsOf, perDegree, pointsIn } from "../data/points.js";
 import { beginAnew, factsOf, keepFact, text, workedOn } from "../data/visit-facts.js";
 import { dayName, today } from "../data/visits.js";
 import { carQuestions } from "../elements/car-questions.js";
@@ -15,7 +15,7 @@ import { caution, deferral, trouble } from "../elements/caution.js";
 import { factEditor } from "../elements/fact-editor.js";
 import { button, nextButton } from "../elements/field.js";
 import { findings, questions } from "../elements/findings.js";
-import { verdictMark } from "../elements/marks.js";
+import { mark, verdictWord, verdictMark } from "../elements/marks.js";
 import { dwellField, gapField, overSpeed, pairFields, perDegreeField, stateChoice, twinSets, underVacuum } from "../elements/points-fields.js";
 import { working } from "../elements/working.js";
 import { fill, h } from "../lib/dom.js";
@@ -133,14 +133,16 @@ async function judge(ctx, electrics, facts, rooms) {
 	const carId = ctx.params.car;
 	const { facts: of, car } = unitDocuments(carId);
 	const slope = await slopeOf(ctx, electrics, facts, of.distributor, car.body.distributorId);
-	const input = pointsIn(electrics, facts, of.distributor, slope?.basis === "learned" ? slope.slopeDistDegPerMm : null);
-	const judged = /** @type {PointsJudgement} */ (await ask("points.judge", input));
+	const learned = slope?.basis === "learned" ? slope.slopeDistDegPerMm : null;
+	const judged = /** @type {PointsJudgement} */ (await ask("points.judge", pointsIn(electrics, facts, of.distributor, learned)));
+	const leftInput = leftIn(electrics, facts, of.distributor, learned);
+	const left = leftInput ? /** @type {PointsJudgement} */ (await ask("points.judge", leftInput)) : null;
 	const change = dwellChange(facts, electrics.cylinders);
 	const k = perDegree(facts);
 	const shift = change ? /** @type {PointsShift} */ (await ask("points.shift", { dwellFromDistDeg: change.from, dwellToDistDeg: change.to, ...(k === null ? {} : { crankDegPerDwellDegree: k }) })) : null;
 	if (ctx.signal.aborted) return;
-	fill(rooms.hero, heroOf(judged));
-	fill(rooms.found, questions(judged.ask), foundWords(judged));
+	fill(rooms.hero, left ? heroOfBoth(judged, left) : heroOf(judged));
+	fill(rooms.found, questions((left ?? judged).ask), left ? mendedWords(judged, left) : foundWords(judged));
 	fill(rooms.shift, shift ? shiftWords(shift, k) : null);
 	fill(rooms.slope, slopeWords(slope));
 	const isChanged = text(facts, "changed") !== "";
@@ -162,12 +164,32 @@ async function slopeOf(ctx, { cylinders }, facts, distributor, distributorId) {
 
 /** @param {PointsJudgement} judged */
 function heroOf(judged) {
-	const words = { dwell: "Set by dwell", gap: "Set by gap, then confirm by dwell", neither: "Set by neither yet", unknown: "" };
 	return h("section", { class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
 		h("p", { class: "hero-summary" }, inEnglish(judged.summary)),
-		judged.trustText ? h("p", { class: "trust" }, words[judged.trust] ? h("strong", null, `Today: ${words[judged.trust]}. `) : null, inEnglish(judged.trustText)) : null,
-		working("the points", judged.working, judged.sources));
+		trustWords(judged), working("the points", judged.working, judged.sources));
+}
+
+/** Once it is set, what counts is how it was left; how it was found stays beside it. @param {PointsJudgement} found @param {PointsJudgement} left */
+function heroOfBoth(found, left) {
+	const one = (/** @type {string} */ when, /** @type {PointsJudgement} */ { verdict }) => h("span", null, mark(verdict), ` ${when}: ${verdictWord(verdict).toLowerCase()}. `);
+	return h("section", { class: `hero is-${left.verdict}`, "aria-labelledby": "hero-word" },
+		h("h2", { class: "hero-word is-words", id: "hero-word" }, one("As found", found), one("As left", left)),
+		h("p", { class: "hero-summary" }, inEnglish(left.summary)),
+		found.summary === left.summary ? null : h("p", { class: "note" }, inEnglish(`As found: ${found.summary}`)),
+		trustWords(left), working("the points as left", left.working, left.sources), working("the points as found", found.working, found.sources));
+}
+
+/** @param {PointsJudgement} judged */
+function trustWords({ trust, trustText }) {
+	const words = { dwell: "Set by dwell", gap: "Set by gap, then confirm by dwell", neither: "Set by neither yet", unknown: "" };
+	return trustText ? h("p", { class: "trust" }, words[trust] ? h("strong", null, `Today: ${words[trust]}. `) : null, inEnglish(trustText)) : null;
+}
+
+/** What is still wrong as left stands open; what was found before is folded. @param {PointsJudgement} found @param {PointsJudgement} left */
+function mendedWords(found, left) {
+	const before = found.findings.filter(({ verdict, code }) => verdict !== "pass" && !left.findings.some((one) => one.code === code));
+	return [foundWords(left), before.length ? h("details", { class: "more-test" }, h("summary", null, inEnglish(`As found: ${before.map(({ title }) => title.charAt(0).toLowerCase() + title.slice(1)).join("; ")}`)), findings(before), otherReasons(found)) : null];
 }
 
 /** What is wrong stands open; what is in order is folded, so that the way to the fields stays short. @param {PointsJudgement} judged */
