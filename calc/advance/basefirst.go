@@ -19,7 +19,7 @@ func (d *desk) baseFirst(c *court, out *PrescribeOut) {
 		return
 	}
 	found := c.base.value
-	o := Option{Rank: 1, Change: MendChange{BaseCrankDeg: base}, Effort: postEffort, Verdict: "pass", Curve: d.model.curve(1.05 * d.topRPM())}
+	o := Option{Rank: 1, Change: MendChange{BaseCrankDeg: base}, Effort: postEffort, BodyOnly: true, Verdict: "pass", Curve: d.model.curve(1.05 * d.topRPM())}
 	o.Expected = c.readAgain(found - *base)
 	turn := fmt.Sprintf("%.1f° later", found-*base)
 	if found < *base {

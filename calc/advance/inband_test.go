@@ -73,6 +73,9 @@ func TestTheBaseIsSetBeforeAnythingInside(t *testing.T) {
 		t.Fatalf("%s: %s %+v", out.Verdict, out.Summary, out.Options)
 	}
 	o := out.Options[0]
+	if !o.BodyOnly {
+		t.Error("it is not said that nothing is opened")
+	}
 	steps := strings.Join(o.Steps, "\n")
 	for _, want := range []string{"2.0° later", "8.0° before TDC", "read again", "700 engine rpm, rising", "no spring, post or stop"} {
 		if !strings.Contains(steps, want) {

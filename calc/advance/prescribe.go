@@ -55,6 +55,7 @@ type Option struct {
 	Curve    []CurvePoint `json:"curve" help:"frictionless curve afterwards"`
 	Verdict  string       `json:"verdict" enum:"pass|watch|fail" help:"the curve afterwards against the book"`
 	Why      string       `json:"why" help:"why this is ranked where it is"`
+	BodyOnly bool         `json:"bodyOnly,omitempty" help:"the body is turned and nothing is opened"`
 	Effort   float64      `json:"effort" help:"the work it takes: 1 is bending one post a little"`
 }
 

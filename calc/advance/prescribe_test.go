@@ -103,7 +103,7 @@ func TestFrictionAloneIsCleanedNotSprung(t *testing.T) {
 	m := engines[0].sound
 	m.FrictionDistDeg = 1.2
 	out := prescribe(t, engines[0], m, Allow{})
-	if len(out.Options) != 1 || !strings.Contains(out.Options[0].Steps[0], "clean and oil") || out.Options[0].Change.Change != (Change{}) {
+	if len(out.Options) != 1 || !strings.Contains(out.Options[0].Steps[0], "clean and oil") || out.Options[0].BodyOnly || out.Options[0].Change.Change != (Change{}) {
 		t.Errorf("%+v", out.Options)
 	}
 }

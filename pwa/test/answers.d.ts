@@ -10,15 +10,17 @@ interface Expectation { bands: BandAnswer[]; working?: string[]; sources?: strin
 interface JudgedPoint {
 	set: number; engineRPM: number; direction: "rising" | "falling"; base: "included" | "excluded";
 	measuredCrankDeg: number; minCrankDeg: number; maxCrankDeg: number; deviationCrankDeg: number;
-	readingErrorCrankDeg?: number; held?: boolean; verdict: Verdict;
+	readingErrorCrankDeg?: number; held?: boolean; verdict: Verdict; baseOffVerdict?: Verdict;
 }
+interface InBand { inside: number; withinError: number; outside: number }
+interface InBandCounts { asRead: InBand; baseOffCrankDeg: number | null; baseOff: InBand | null }
 interface Finding {
 	code: string; title: string; text: string; part?: string; direction?: string; sureness: Sureness;
 	disprovedBy?: string; working?: string[]; sources?: string[]; verdict?: Verdict | ""; caution?: string;
 }
 interface Explanation { code: string; text: string; test: string }
 interface Judgement {
-	points: JudgedPoint[]; bands: BandAnswer[];
+	points: JudgedPoint[]; bands: BandAnswer[]; counts: InBandCounts;
 	baseOffsetCrankDeg: number | null; baseCrankDeg: number | null; baseLowCrankDeg?: number | null; baseHighCrankDeg?: number | null;
 	basis?: string; shape: string; hysteresisDistDeg: number | null; suspicion: string;
 	findings: Finding[]; explanations?: Explanation[]; ask?: string[]; verdict: Verdict; summary: string;
@@ -35,7 +37,7 @@ interface Fit {
 	intervals: { [name: string]: [number, number] }; curve: CurvePoint[];
 	undecided?: { name: string; why: string; take: string }[];
 	wild?: { set: number; point: number; distRPM: number; deviationDistDeg: number }[];
-	statedRate?: number; basis?: string; working?: string[]; sources?: string[];
+	statedRate?: number; basis?: string; baseCrankDeg?: number | null; working?: string[]; sources?: string[];
 }
 
 interface GovernorChange {
@@ -46,10 +48,10 @@ interface WhatIfAnswer { model: GovernorModel; kneeDistRPM?: number; limitDistRP
 
 interface ExpectedReading {
 	engineRPM: number; distRPM: number; distDeg: number; crankDeg: number;
-	minCrankDeg: number; maxCrankDeg: number; verdict: Verdict;
+	minCrankDeg: number; maxCrankDeg: number; verdict: Verdict; direction?: "rising" | "falling"; doubtful?: boolean;
 }
 interface MendOption {
 	rank: number; change: GovernorChange; steps: string[]; expected: ExpectedReading[]; curve: CurvePoint[];
-	verdict: Verdict; why: string; effort: number;
+	verdict: Verdict; why: string; effort: number; bodyOnly?: boolean;
 }
 interface Prescription { options: MendOption[]; verdict: Verdict; summary: string; cautions?: string[]; working?: string[]; sources?: string[] }

@@ -3,7 +3,8 @@ import { test } from "node:test";
 import { corners } from "../app/js/calc/judgement.js";
 import { forCalculation, fromAddress, knobs, toAddress, words } from "../app/js/data/change.js";
 import { everyFiveHundred, shownSpeeds, withSpeed } from "../app/js/data/strobe-speeds.js";
-import { compare } from "../app/js/elements/compare-table.js";
+import { compare, countIn } from "../app/js/elements/compare-table.js";
+import { readingsInBand, standingOf } from "../app/js/elements/in-band.js";
 import { linesOf } from "../app/js/elements/governor-figures.js";
 import { changeWords } from "../app/js/elements/mends.js";
 import { place } from "../app/js/elements/not-yet.js";
@@ -96,7 +97,7 @@ const judgement = () => ({
 		{ set: 0, engineRPM: 900, direction: "falling", base: "excluded", measuredCrankDeg: 17, minCrankDeg: 1, maxCrankDeg: 5, deviationCrankDeg: 12, verdict: "fail" },
 		{ set: 1, engineRPM: 800, direction: "rising", base: "included", measuredCrankDeg: 8, minCrankDeg: 8.7, maxCrankDeg: 12, deviationCrankDeg: -0.7, verdict: "watch" },
 	],
-	bands: [], baseOffsetCrankDeg: -12.3, baseCrankDeg: -4.3, shape: "early", hysteresisDistDeg: 1, suspicion: "none", verdict: "fail", summary: "",
+	bands: [], counts: { asRead: { inside: 0, withinError: 1, outside: 2 }, baseOffCrankDeg: null, baseOff: null }, baseOffsetCrankDeg: -12.3, baseCrankDeg: -4.3, shape: "early", hysteresisDistDeg: 1, suspicion: "none", verdict: "fail", summary: "",
 	findings: [
 		{ code: "curve-early", title: "Too early", text: "", sureness: "sure" },
 		{ code: "base-hidden", title: "Base hidden", text: "", sureness: "sure" },
@@ -127,10 +128,10 @@ test("with the car's readings alone every finding is on the one figure", () => {
 });
 
 test("a fitted line stands on the base its readings were taken from", () => {
-	assert.equal(baseUnderFit(spec, [bench, strobe], -4.3), -4.3);
-	assert.equal(baseUnderFit(spec, [strobe], -4.3), 8, "a car's own fit has the book's base taken off");
-	assert.equal(baseUnderFit(spec, [{ ...strobe, staticCrankDeg: 2 }], null), 2);
-	assert.equal(baseUnderFit({ ...spec, baseCrankDeg: undefined }, [strobe], null), null);
+	assert.equal(baseUnderFit({ baseCrankDeg: null }, -4.3), -4.3, "readings without base: the base as judged");
+	assert.equal(baseUnderFit({ baseCrankDeg: 10 }, -4.3), 10, "a car's own fit: the base that was taken off its readings");
+	assert.equal(baseUnderFit({ baseCrankDeg: null }, null), null);
+	assert.equal(baseUnderFit(null, 3), null);
 	assert.deepEqual(raised([{ distRPM: 500, distDeg: 4 }], 2, 8), [{ engineRPM: 1000, crankDeg: 16 }]);
 });
 
@@ -149,4 +150,22 @@ test("as found and as changed are compared at the book's speeds", () => {
 		curves: [{ kind: "found", name: "", points: [{ engineRPM: 0, crankDeg: 0 }, { engineRPM: 2000, crankDeg: 40 }] }, { kind: "what-if", name: "", points: [{ engineRPM: 0, crankDeg: 0 }, { engineRPM: 2000, crankDeg: 24 }] }],
 	});
 	assert.deepEqual([rows[0].found, rows[0].changed], [20, 12]);
+});
+
+test("in the band is one thing for readings, the foot of the verdict and what-if", () => {
+	const band = { minCrankDeg: 30, maxCrankDeg: 35 };
+	assert.deepEqual([35, 35.9, 36.2, 29.04, 30].map((value) => standingOf(value, band, 1)), ["pass", "watch", "fail", "watch", "pass"]);
+	const counts = { asRead: { inside: 3, withinError: 3, outside: 3 }, baseOffCrankDeg: 2, baseOff: { inside: 8, withinError: 0, outside: 1 } };
+	assert.equal(readingsInBand(counts), "6 of 9 as read; 8 of 9 once 2.0° of base is taken off");
+	assert.equal(readingsInBand({ ...counts, baseOffCrankDeg: null, baseOff: null }), "6 of 9 as read");
+	assert.match(readingsInBand({ ...counts, baseOffCrankDeg: -4.5 }), /once 4\.5° of base is put back on/);
+});
+
+test("what-if counts speeds by the same rule and gives the readings beside the fitted curve", () => {
+	const rows = compare({
+		title: "", axis: { quantity: "total" }, points: [], bands: [{ engineRPM: 4800, minCrankDeg: 30, maxCrankDeg: 35 }, { engineRPM: 1000, minCrankDeg: 11, maxCrankDeg: 16 }],
+		curves: [{ kind: "found", name: "", points: [{ engineRPM: 1000, crankDeg: 17.5 }, { engineRPM: 4800, crankDeg: 35.7 }] }, { kind: "what-if", name: "", points: [{ engineRPM: 1000, crankDeg: 15 }, { engineRPM: 4800, crankDeg: 33 }] }],
+	}, { error: 1, readings: [{ engineRPM: 4800, crankDeg: 36, direction: "rising" }, { engineRPM: 1000, crankDeg: 15.5, direction: "rising" }, { engineRPM: 1000, crankDeg: 18, direction: "falling" }] });
+	assert.deepEqual(rows.map((row) => row.readings.map((one) => one.crankDeg)), [[36], [15.5, 18]]);
+	assert.deepEqual([countIn(rows, "found"), countIn(rows, "changed")], [{ count: 1, byError: 1 }, { count: 2, byError: 0 }]);
 });

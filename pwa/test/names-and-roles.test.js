@@ -97,6 +97,14 @@ test("findings say part, direction, sureness and what would disprove them", () =
 	assert.equal(first.all(tag("b")).length, 0, "text stays text");
 });
 
+test("sure does not say that nothing else explains it", () => {
+	const said = ["sure", "likely", "possible"].map((sureness) => /** @type {Paper} */ (findings([{ code: "x", title: "T", text: "t", sureness, disprovedBy: "a second run" }])).textContent);
+	for (const text of said) assert.doesNotMatch(text, /nothing else/i);
+	assert.match(said[0], /Sure: the figures alone show this/);
+	assert.match(said[1], /Likely: .*something else could fit/);
+	assert.match(said[2], /Possible: .*do not show it/);
+});
+
 test("one account is no choice; two are, with the shared test said once", () => {
 	assert.equal(explanations([{ code: "a", text: "A", test: "T" }]), null);
 	const both = /** @type {Paper} */ (explanations([{ code: "a", text: "A", test: "T1" }, { code: "b", text: "B", test: "T1" }]));

@@ -1,56 +1,88 @@
-// As found beside as changed, at the book's own speeds.
+// As found beside as changed, at the book's own speeds. As found is the curve
+// fitted to all readings; the readings themselves stand beside it.
 
 import { rpm } from "../lib/format.js";
 import { h } from "../lib/dom.js";
 import { mark } from "./marks.js";
+import { readingsInBand, standingOf } from "./in-band.js";
 import { bandWords, degWords, standing } from "./plate/stops.js";
 import { lineAt } from "./plate/trace.js";
-import { outside } from "./plate/band.js";
-
-/** @typedef {import("./curve-plate.js").PlateInput} PlateInput */
 
 /**
- * compare gives both lines at the band's speeds.
- * @param {PlateInput} input
+ * @typedef {import("./curve-plate.js").PlateInput} PlateInput
+ * @typedef {{engineRPM: number, crankDeg: number, direction: string}} ReadAt one reading, in the quantity the table shows
+ * @typedef {object} Taken what was read
+ * @property {number} error crank degrees
+ * @property {readonly ReadAt[]} readings
+ * @property {InBandCounts} [counts]
  */
-export function compare({ bands, curves }) {
+
+/** @type {Taken} */
+const nothingTaken = { error: 0, readings: [] };
+
+/**
+ * compare gives both lines at the band's speeds, with what was read there.
+ * @param {PlateInput} input @param {Taken} [taken]
+ */
+export function compare({ bands, curves }, { error, readings } = nothingTaken) {
 	const at = (/** @type {string} */ kind, /** @type {number} */ speed) => {
 		const curve = curves.find((one) => one.kind === kind);
 		return curve ? lineAt(curve.points, speed) : null;
 	};
-	return bands.map((band) => ({ ...band, found: at("found", band.engineRPM), changed: at("what-if", band.engineRPM) }));
+	return bands.map((band) => {
+		const [found, changed] = [at("found", band.engineRPM), at("what-if", band.engineRPM)];
+		return {
+			...band, found, changed, readings: readings.filter((one) => Math.abs(one.engineRPM - band.engineRPM) < 1),
+			foundStands: found === null ? null : standingOf(found, band, error), changedStands: changed === null ? null : standingOf(changed, band, error),
+		};
+	});
 }
 
-/** @param {number | null} value @param {{minCrankDeg: number, maxCrankDeg: number}} band */
-const isIn = (value, band) => value !== null && Math.abs(outside(band, value)) < 0.05;
-
-/** "5 of 7 book speeds in band; as found 2." @param {PlateInput} input @returns {Node[]} */
-export function countLine(input) {
-	const rows = compare(input);
-	const now = rows.filter((row) => isIn(row.changed, row)).length;
-	const found = rows.filter((row) => isIn(row.found, row)).length;
-	return [mark(now === rows.length ? "pass" : now > 0 ? "watch" : "fail"),
-		h("span", null, h("strong", { class: "figures" }, `${now} of ${rows.length}`), ` book speeds in band. As found: ${found}.`)];
+/**
+ * countIn counts the speeds in the band, and those of them within the reading error of it.
+ * @param {ReturnType<typeof compare>} rows @param {"found" | "changed"} which
+ */
+export function countIn(rows, which) {
+	const stands = rows.map((row) => row[/** @type {"foundStands" | "changedStands"} */ (`${which}Stands`)]);
+	const byError = stands.filter((one) => one === "watch").length;
+	return { count: byError + stands.filter((one) => one === "pass").length, byError };
 }
 
-/** @param {PlateInput} input */
-export function compareTable(input) {
+/** "5 of 7 book speeds in band. As found, by the fitted curve: 2. …" @param {PlateInput} input @param {Taken} taken @returns {Node[]} */
+export function countLine(input, taken) {
+	const rows = compare(input, taken);
+	const now = countIn(rows, "changed");
+	const isAll = now.count === rows.length;
+	const near = now.byError ? ` (${now.byError === now.count ? "" : `${now.byError} of them `}within the reading error)` : "";
+	return [mark(isAll && !now.byError ? "pass" : now.count > 0 ? "watch" : "fail"),
+		h("span", null, h("strong", { class: "figures" }, `${now.count} of ${rows.length}`), ` book speeds in band${near}. As found, by the fitted curve: ${countIn(rows, "found").count}.`,
+			taken.counts ? ` Readings in band: ${readingsInBand(taken.counts)}.` : "")];
+}
+
+/** @param {PlateInput} input @param {Taken} taken */
+export function compareTable(input, taken) {
 	const title = "As found and as changed, crank degrees";
 	return h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": title },
 		h("table", { class: "ruled compared" },
-			h("caption", null, `${title}${input.axis.quantity === "total" ? " before TDC" : " of advance"}`),
-			h("thead", null, h("tr", null, ["engine rpm", "found", "changed", "book", "stands"].map((text) => h("th", { scope: "col" }, text)))),
-			h("tbody", null, compare(input).map((row) => h("tr", null,
+			h("caption", null, `${title}${input.axis.quantity === "total" ? " before TDC" : " of advance"}`,
+				h("span", { class: "note" }, " Found is the one curve that fits all readings best; what was read at a speed stands under it and may differ.")),
+			h("thead", null, h("tr", null, ["engine rpm", "found, fitted", "changed", "book", "stands"].map((text) => h("th", { scope: "col" }, text)))),
+			h("tbody", null, compare(input, taken).map((row) => h("tr", null,
 				h("th", { scope: "row", class: "figure" }, rpm(row.engineRPM)),
-				h("td", { class: "figure" }, figure(row.found, input)),
+				h("td", { class: "figure" }, figure(row.found, input), row.readings.length ? h("span", { class: "note read-here" }, ` read ${readHere(row.readings, input)}`) : null),
 				h("td", { class: "figure" }, h("strong", null, figure(row.changed, input))),
 				h("td", { class: "figure" }, bandWords(row.minCrankDeg, row.maxCrankDeg)),
-				h("td", { class: "verdict-cell" }, row.changed === null ? "" : [mark(isIn(row.changed, row) ? "pass" : "fail"), " ", short(row.changed, row)]))))));
+				h("td", { class: "verdict-cell" }, row.changed === null || !row.changedStands ? "" : [mark(row.changedStands), " ", short(row.changed, row)]))))));
 }
 
 /** A degree in a column headed "before TDC" or "of advance"; "after" is said where it applies. @param {number | null} value @param {PlateInput} input */
 function figure(value, input) {
 	return value === null ? "–" : degWords(value, input.axis.quantity).replace(/ (before TDC|of advance|TDC)$/, "");
+}
+
+/** @param {readonly ReadAt[]} readings @param {PlateInput} input */
+function readHere(readings, input) {
+	return readings.map((one) => `${figure(one.crankDeg, input)}${readings.length > 1 ? ` ${one.direction}` : ""}`).join(", ");
 }
 
 /** @param {number} value @param {{minCrankDeg: number, maxCrankDeg: number}} band */

@@ -7,10 +7,11 @@ import { caution } from "./caution.js";
 import { mark, verdictMark } from "./marks.js";
 import { working } from "./working.js";
 
+/** How sure of the conclusion; which of several causes has made it is another question. The same in every room. */
 const surenessWords = {
-	sure: "Sure: nothing else explains these readings.",
-	likely: "Likely: it fits best, but not alone.",
-	possible: "Possible: worth a look.",
+	sure: "Sure: the figures alone show this. Where several causes are named, look which it is.",
+	likely: "Likely: it fits the figures best, and something else could fit them too.",
+	possible: "Possible: the figures allow it and do not show it.",
 };
 
 /**

@@ -21,7 +21,7 @@ export function mends(answer, isTotal, tryIt) {
 	return h("section", { class: "mends", "aria-labelledby": "mend-title" },
 		h("h2", { id: "mend-title" }, "The mend"),
 		h("p", { class: "lead" }, answer.summary),
-		answer.options.length ? openingCaution(answer.cautions ?? []) : null,
+		answer.options.length ? openingCaution(answer.cautions ?? [], answer.options.every(({ bodyOnly }) => bodyOnly)) : null,
 		h("ol", { class: "mends-list", role: "list" }, answer.options.map((option, i) => optionOf(option, i, isTotal, tryIt))),
 		working("the mend", answer.working, answer.sources));
 }
@@ -37,8 +37,9 @@ export function noMendYet(isTwoAccounts) {
 		h("p", null, isTwoAccounts ? "None yet. Each account asks for another mend, so the test that tells them apart comes first." : "None yet. Clear up the questions above first: change nothing inside until the figures are sure."));
 }
 
-/** @param {readonly string[]} cautions of the calculation, for this mend */
-function openingCaution(cautions) {
+/** @param {readonly string[]} cautions of the calculation, for this mend @param {boolean} isOutside nothing is opened */
+function openingCaution(cautions, isOutside) {
+	if (isOutside && cautions.length) return caution("before turning the body", [...cautions]);
 	return caution("before opening the distributor", [
 		...(cautions.length ? cautions : ["Ignition off and the battery’s earth lead off first. Let the coil and the engine cool.", deferral]),
 		"Plugs out before turning the engine by hand, hands clear of fan, belts and pulley spanner. It can kick back.",
@@ -52,7 +53,7 @@ function openingCaution(cautions) {
  */
 function optionOf(option, i, isTotal, tryIt) {
 	const name = places[i] ?? `Choice ${i + 1}`;
-	const what = changeWords(option.change);
+	const what = option.bodyOnly ? `Set the ${changeWords(option.change).replace("Base", "base")}, then read again. Nothing inside is touched` : changeWords(option.change);
 	const rest = [
 		h("p", null, option.why),
 		h("ol", { class: "steps" }, option.steps.map((step) => h("li", null, step))),
@@ -79,8 +80,8 @@ function expectedTable(option, name, isTotal) {
 			h("caption", null, isTotal ? "It should then read, in crank degrees before TDC, vacuum off:" : "It should then read, in crank degrees of advance:"),
 			h("thead", null, h("tr", null, ["engine rpm", "expected", "book", "verdict"].map((text) => h("th", { scope: "col" }, text)))),
 			h("tbody", null, option.expected.map((p) => h("tr", { class: `is-${p.verdict}` },
-				h("th", { scope: "row", class: "figure" }, rpm(p.engineRPM)),
+				h("th", { scope: "row", class: "figure" }, p.direction ? h("span", { class: "direction" }, h("span", { "aria-hidden": "true" }, p.direction === "rising" ? "△ " : "▽ "), h("span", { class: "vh" }, `${p.direction} `)) : null, rpm(p.engineRPM)),
 				h("td", { class: "figure" }, deg(p.crankDeg)),
 				h("td", { class: "figure" }, `${deg(p.minCrankDeg)} to ${deg(p.maxCrankDeg)}`),
-				h("td", { class: "verdict-cell" }, verdictMark(p.verdict)))))));
+				h("td", { class: "verdict-cell" }, p.doubtful ? [mark("watch"), " take again"] : verdictMark(p.verdict)))))));
 }

@@ -1,7 +1,8 @@
 // Every reading with its verdict, speed by speed, rising beside falling.
 
-import { num, rpm, signed } from "../lib/format.js";
+import { rpm, signed } from "../lib/format.js";
 import { h } from "../lib/dom.js";
+import { inBandRule } from "./in-band.js";
 import { verdictMark } from "./marks.js";
 import { bandWords, degWords } from "./plate/stops.js";
 
@@ -21,12 +22,13 @@ function tableOf(set, points) {
 	const where = set.place === "bench" ? "On the bench" : "On the car";
 	const what = set.base === "included" ? "total crank degrees before TDC" : "crank degrees of advance, without base";
 	const title = `${where}: ${what}`;
-	const error = points[0].readingErrorCrankDeg;
+	const isTwice = points.some((p) => p.baseOffVerdict && p.base === "included");
+	const heads = ["engine rpm", "reading", "book", "out by", isTwice ? "as read" : "verdict", ...(isTwice ? ["base taken off"] : [])];
 	return h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": title },
 		h("table", { class: "ruled readings-judged" },
-			h("caption", null, title, error ? h("span", { class: "note" }, ` Watch means within the reading error of ${num(error)}° crank.`) : null),
-			h("thead", null, h("tr", null, ["engine rpm", "reading", "book", "out by", "verdict"].map((text) => h("th", { scope: "col" }, text)))),
-			h("tbody", null, bySpeed(points).map((p) => row(p, set)))));
+			h("caption", null, title, h("span", { class: "note" }, ` ${inBandRule(points[0].readingErrorCrankDeg)}`)),
+			h("thead", null, h("tr", null, heads.map((text) => h("th", { scope: "col" }, text)))),
+			h("tbody", null, bySpeed(points).map((p) => row(p, set, isTwice)))));
 }
 
 /** @param {readonly JudgedPoint[]} points */
@@ -34,8 +36,8 @@ function bySpeed(points) {
 	return [...points].sort((a, b) => a.engineRPM - b.engineRPM || b.direction.localeCompare(a.direction));
 }
 
-/** @param {JudgedPoint} p @param {ReadingSet} set */
-function row(p, set) {
+/** @param {JudgedPoint} p @param {ReadingSet} set @param {boolean} isTwice judged with the base taken off too */
+function row(p, set, isTwice) {
 	const quantity = set.base === "included" ? "total" : "advance";
 	const value = degWords(p.measuredCrankDeg, quantity).replace(/ (of advance|before TDC)$/, "");
 	return h("tr", { class: `is-${p.verdict}` },
@@ -43,5 +45,6 @@ function row(p, set) {
 		h("td", { class: "figure" }, h("span", { class: "direction", "aria-hidden": "true" }, p.direction === "rising" ? "△ " : "▽ "), h("span", { class: "vh" }, `${p.direction} `), value),
 		h("td", { class: "figure" }, bandWords(p.minCrankDeg, p.maxCrankDeg), p.held ? h("span", { class: "note" }, " held") : null),
 		h("td", { class: "figure" }, Math.abs(p.deviationCrankDeg) < 0.05 ? "–" : signed(p.deviationCrankDeg)),
-		h("td", { class: "verdict-cell" }, verdictMark(p.verdict)));
+		h("td", { class: "verdict-cell" }, verdictMark(p.verdict)),
+		isTwice ? h("td", { class: "verdict-cell" }, p.baseOffVerdict ? verdictMark(p.baseOffVerdict) : "") : null);
 }

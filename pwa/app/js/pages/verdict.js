@@ -7,10 +7,13 @@ import { advanceBands, ask, totalBands } from "../calc/judgement.js";
 import { caseOf, followGarage } from "../data/case.js";
 import { toAddress } from "../data/change.js";
 import { garage } from "../data/garage.js";
+import { leftOut } from "../data/left-out.js";
 import { baseFigures } from "../elements/base-figures.js";
 import { curvePlate, redraw } from "../elements/curve-plate.js";
 import { explanations, findings, questions } from "../elements/findings.js";
+import { readingsInBand } from "../elements/in-band.js";
 import { governorFigures } from "../elements/governor-figures.js";
+import { leftOutLines } from "../elements/left-out-lines.js";
 import { verdictMark } from "../elements/marks.js";
 import { mends, noMendYet } from "../elements/mends.js";
 import { bookMissing, nextLink, readingsMissing, refused, stillStarting } from "../elements/not-yet.js";
@@ -38,11 +41,12 @@ export async function show(root, ctx) {
 		const turn = ++state.turn;
 		const isStale = () => turn !== state.turn || ctx.signal.aborted;
 		const given = caseOf(carId, state.visitId);
-		const what = JSON.stringify([given.spec, given.sets, given.visitId, given.visits.map(visitName)]);
+		const left = leftOut(garage.visits({ carId }));
+		const what = JSON.stringify([given.spec, given.sets, given.visitId, given.visits.map(visitName), left]);
 		if (what === state.drawn) return; // a change elsewhere: what is open here stays open
 		state.drawn = "";
 		const missing = bookMissing(given, carId) ?? (given.sets.length ? null : readingsMissing(carId));
-		if (missing || !given.spec) return view.only(missing);
+		if (missing || !given.spec) return view.only(h("div", null, leftOutLines(left), missing));
 		try {
 			await draw(view, given, { carId, go: ctx.go, isStale, choose });
 			if (!isStale()) state.drawn = what;
@@ -69,7 +73,7 @@ export async function show(root, ctx) {
  * @param {HTMLElement} root
  */
 function sheetOf(root) {
-	const names = /** @type {const} */ (["hero", "plates", "findings", "base", "mend", "governor", "readings"]);
+	const names = /** @type {const} */ (["left", "hero", "plates", "findings", "base", "mend", "governor", "readings"]);
 	const rooms = /** @type {Record<typeof names[number], HTMLElement>} */ (/** @type {unknown} */ (Object.fromEntries(names.map((name) => [name, h("div", { class: `room-${name}` })]))));
 	const sheet = h("div", null, Object.values(rooms));
 	/** @type {HTMLElement[]} */
@@ -107,6 +111,7 @@ async function draw(view, given, how) {
 	const known = { spec, sets: given.sets, judgement, total, advance };
 	const { rooms } = view;
 	view.open();
+	fill(rooms.left, leftOutLines(leftOut(garage.visits({ carId: how.carId }))));
 	fill(rooms.hero, hero(judgement, given, how));
 	view.figures(figuresOf(known, null));
 	const figures = figuresOf(known, null);
@@ -195,7 +200,7 @@ function everyReading(judgement, given) {
 	return h("section", { "aria-labelledby": "readings-title" },
 		h("h2", { id: "readings-title" }, "Every reading"),
 		h("details", { class: "every-reading" },
-			h("summary", null, counts.map(([n, verdict]) => `${n} ${verdict}`).join(", ")),
+			h("summary", null, `In band: ${readingsInBand(judgement.counts)}. As read: ${counts.map(([n, verdict]) => `${n} ${verdict}`).join(", ")}`),
 			readingTables(judgement, given.sets)));
 }
 

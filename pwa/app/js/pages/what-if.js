@@ -26,6 +26,7 @@ import { address } from "../lib/routes.js";
  * @property {boolean} isTotal the base is known, so the figure shows totals
  * @property {number} base as found, or the book's where none was found; 0 when the figure shows advance alone
  * @property {boolean} isBaseFound
+ * @property {import("../elements/compare-table.js").Taken} taken what was read
  */
 
 const PATIENCE = 120; // ms; then the page is shown and the answers come later
@@ -67,14 +68,29 @@ export async function show(root, ctx) {
 /** @param {Spec} spec @param {ReadingSet[]} readings @returns {Promise<Ground>} */
 async function groundOf(spec, readings) {
 	const [judgement, fit] = await Promise.all([ask("advance.judge", { spec, readings }), ask("advance.fit", { spec, readings })]);
-	const found = baseUnderFit(spec, readings, judgement.baseCrankDeg ?? null);
+	const found = baseUnderFit(fit, judgement.baseCrankDeg ?? null);
 	const total = await totalBands(spec);
 	const topDistRPM = Math.max(1.12 * /** @type {number} */ (corners(spec).at(-1)) / ratioOf(spec), 500);
 	const asFound = /** @type {WhatIfAnswer} */ (await ask("advance.whatif", { model: fit.model, change: {}, topDistRPM }));
 	const isTotal = total.length > 0 && (found ?? spec.baseCrankDeg ?? null) !== null;
+	const base = isTotal ? found ?? spec.baseCrankDeg ?? 0 : 0;
 	return {
 		spec, fit, isTotal, isBaseFound: (judgement.baseCrankDeg ?? null) !== null, bands: isTotal ? total : await advanceBands(spec),
-		base: isTotal ? found ?? spec.baseCrankDeg ?? 0 : 0, topDistRPM, found: asFound.curve,
+		base, topDistRPM, found: asFound.curve, taken: takenOf(judgement, isTotal, base),
+	};
+}
+
+/**
+ * The readings in the quantity shown: bench readings raised by the base where
+ * totals are; a car's totals left out where advance alone is.
+ * @param {Judgement} judgement @param {boolean} isTotal @param {number} base crank degrees
+ * @returns {import("../elements/compare-table.js").Taken}
+ */
+function takenOf({ points, counts }, isTotal, base) {
+	const shown = points.filter((p) => p.verdict !== "unknown" && (isTotal || p.base === "excluded"));
+	return {
+		error: Math.max(0, ...shown.map((p) => p.readingErrorCrankDeg ?? 0)), counts,
+		readings: shown.map((p) => ({ engineRPM: p.engineRPM, direction: p.direction, crankDeg: p.measuredCrankDeg + (isTotal && p.base === "excluded" ? base : 0) })),
 	};
 }
 
@@ -93,8 +109,8 @@ function bench(root, ground, change, keep) {
 		const answer = /** @type {WhatIfAnswer} */ (await ask("advance.whatif", { model: ground.fit.model, change: forCalculation(change), topDistRPM: ground.topDistRPM }));
 		const input = inputOf(ground, answer, change);
 		redraw(figure, input);
-		fill(status, countLine(input));
-		fill(comparison, compareTable(input));
+		fill(status, countLine(input, ground.taken));
+		fill(comparison, compareTable(input, ground.taken));
 		fill(does, effects(answer));
 	}, (problem) => fill(status, String(problem.detail ?? problem.title)));
 	const parts = knobs.filter(({ key }) => key !== "baseCrankDeg" || ground.isTotal).map((knob) => part(knob, ground, change, () => {

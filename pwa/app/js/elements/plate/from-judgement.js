@@ -50,21 +50,15 @@ function staticPoint(set, spec) {
 	return [{ engineRPM: 0, crankDeg: set.staticCrankDeg, direction: "static", place: "car", ...band }];
 }
 
-/** Fewer readings without base than this and the fit takes the car's, less a base. */
-const leastBench = 4;
-
 /**
  * The base on which a fitted curve passes through the car's readings. A curve
- * fitted to bench readings stands on the base as judged; one fitted to the
- * car's own readings on the base that was taken off them: the static figure,
- * else the book's.
- * @param {Spec} spec @param {readonly ReadingSet[]} sets @param {number | null} judged crank degrees
+ * fitted to the car's own readings stands on the base that was taken off them,
+ * as the fit says; one fitted to bench readings on the base as judged.
+ * @param {Pick<Fit, "baseCrankDeg"> | null} fit @param {number | null} judged crank degrees
  * @returns {number | null}
  */
-export function baseUnderFit(spec, sets, judged) {
-	const bench = sets.filter((set) => set.base === "excluded" && set.vacuum !== "connected").reduce((n, set) => n + set.points.length, 0);
-	if (bench >= leastBench) return judged;
-	return sets.find((set) => set.staticCrankDeg !== undefined)?.staticCrankDeg ?? spec.baseCrankDeg ?? null;
+export function baseUnderFit(fit, judged) {
+	return fit ? fit.baseCrankDeg ?? judged : null;
 }
 
 /**
@@ -88,7 +82,7 @@ export function figuresOf(known, fit) {
 	}
 	if (car.length) {
 		const base = judgement.baseCrankDeg;
-		const under = baseUnderFit(spec, known.sets, base);
+		const under = baseUnderFit(fit, base);
 		figures.push({
 			title: "What the engine gets: total timing before TDC, against the book’s band.",
 			axis: { quantity: "total", baseCrankDeg: base ?? spec.baseCrankDeg ?? null, driveRatio: ratio },
