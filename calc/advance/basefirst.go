@@ -42,7 +42,7 @@ func (d *desk) baseFirst(c *court, out *PrescribeOut) {
 	if c.shape.wild != nil && c.strays() == 0 {
 		o.Verdict = "watch" // the one that fails is the one to take again
 	}
-	o.Why = fmt.Sprintf("%s. That is the body, not a spring; what is inside is not judged before it.", upperFirst(c.out.Counts.words()))
+	o.Why = "That is the body, not a spring; what is inside is not judged before the readings have been taken again."
 	out.Options, out.Verdict, out.Cautions = []Option{o}, "watch", bodyCautions
 	out.Summary = fmt.Sprintf("Set the base %s, from %s to %s, then read again: %s.", turn, before(found), before(*base), c.out.Counts.words())
 	out.Working = append(out.Working, fmt.Sprintf("Expected: each reading less %+.1f crank degrees, which is the base as found less the book's.", found-*base))

@@ -71,7 +71,11 @@ func (c *court) byCarAlone(car []reading) {
 	}
 }
 
-// offBothWays: one direction lies within reading error of the band, but two
+// leastOut is how many readings must be out before a shift of all is looked for
+// (chosen on the table of judged cases: two are met by noise alone).
+const leastOut = 3
+
+// offBothWays: one direction lies within reading error of the band, but three
 // readings or more of the other do not, and one shift brings all of both in:
 // that is the base. Only for a table read in either direction.
 func (c *court) offBothWays() bool {
@@ -80,7 +84,7 @@ func (c *court) offBothWays() bool {
 	}
 	f := shapeFinding{shape: "base-only"}
 	f.devs = c.deviations(pick(c.usable, func(r reading) bool { return r.withBase }), 0)
-	if f.count(+1)+f.count(-1) < 2 || !f.constant() {
+	if f.count(+1)+f.count(-1) < leastOut || !f.constant() {
 		return false
 	}
 	f.findWorst()
@@ -104,7 +108,7 @@ func (c *court) offButOne(asRead []dev) bool {
 	}
 	for i := 1; i < len(asRead)-1; i++ {
 		f := shapeFinding{shape: "base-only", devs: append(append([]dev{}, asRead[:i]...), asRead[i+1:]...)}
-		if f.count(+1)+f.count(-1) < 2 || !f.constant() {
+		if f.count(+1)+f.count(-1) < leastOut || !f.constant() {
 			continue
 		}
 		all := shapeFinding{devs: c.deviations(readingsOf(asRead), f.offset)}

@@ -62,17 +62,16 @@ export function countLine(input, taken) {
 /** @param {PlateInput} input @param {Taken} taken */
 export function compareTable(input, taken) {
 	const title = "As found and as changed, crank degrees";
-	return h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": title },
+	return h("div", null, h("p", { class: "note" }, "Found is the one curve that fits all readings best. What was read at a speed stands under it and may differ."), h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": title },
 		h("table", { class: "ruled compared" },
-			h("caption", null, `${title}${input.axis.quantity === "total" ? " before TDC" : " of advance"}`,
-				h("span", { class: "note" }, " Found is the one curve that fits all readings best; what was read at a speed stands under it and may differ.")),
+			h("caption", null, `${title}${input.axis.quantity === "total" ? " before TDC" : " of advance"}`),
 			h("thead", null, h("tr", null, ["engine rpm", "found, fitted", "changed", "book", "stands"].map((text) => h("th", { scope: "col" }, text)))),
 			h("tbody", null, compare(input, taken).map((row) => h("tr", null,
 				h("th", { scope: "row", class: "figure" }, rpm(row.engineRPM)),
-				h("td", { class: "figure" }, figure(row.found, input), row.readings.length ? h("span", { class: "note read-here" }, ` read ${readHere(row.readings, input)}`) : null),
+				h("td", { class: "figure" }, figure(row.found, input), row.readings.length ? [h("br"), h("span", { class: "note read-here" }, "read", readHere(row.readings, input))] : null),
 				h("td", { class: "figure" }, h("strong", null, figure(row.changed, input))),
 				h("td", { class: "figure" }, bandWords(row.minCrankDeg, row.maxCrankDeg)),
-				h("td", { class: "verdict-cell" }, row.changed === null || !row.changedStands ? "" : [mark(row.changedStands), " ", short(row.changed, row)]))))));
+				h("td", { class: "verdict-cell" }, row.changed === null || !row.changedStands ? "" : [mark(row.changedStands), " ", short(row.changed, row)])))))));
 }
 
 /** A degree in a column headed "before TDC" or "of advance"; "after" is said where it applies. @param {number | null} value @param {PlateInput} input */
@@ -82,7 +81,7 @@ function figure(value, input) {
 
 /** @param {readonly ReadAt[]} readings @param {PlateInput} input */
 function readHere(readings, input) {
-	return readings.map((one) => `${figure(one.crankDeg, input)}${readings.length > 1 ? ` ${one.direction}` : ""}`).join(", ");
+	return readings.map((one) => [h("span", { "aria-hidden": "true" }, one.direction === "rising" ? " △ " : " ▽ "), h("span", { class: "vh" }, ` ${one.direction} `), figure(one.crankDeg, input)]);
 }
 
 /** @param {number} value @param {{minCrankDeg: number, maxCrankDeg: number}} band */

@@ -53,7 +53,7 @@ function openingCaution(cautions, isOutside) {
  */
 function optionOf(option, i, isTotal, tryIt) {
 	const name = places[i] ?? `Choice ${i + 1}`;
-	const what = option.bodyOnly ? `Set the ${changeWords(option.change).replace("Base", "base")}, then read again. Nothing inside is touched` : changeWords(option.change);
+	const what = option.bodyOnly ? `Set the ${changeWords(option.change).replace("Base", "base to").replace("to at TDC", "to TDC")}, then read again. Nothing inside is touched` : changeWords(option.change);
 	const rest = [
 		h("p", null, option.why),
 		h("ol", { class: "steps" }, option.steps.map((step) => h("li", null, step))),

@@ -24,11 +24,11 @@ function tableOf(set, points) {
 	const title = `${where}: ${what}`;
 	const isTwice = points.some((p) => p.baseOffVerdict && p.base === "included");
 	const heads = ["engine rpm", "reading", "book", "out by", isTwice ? "as read" : "verdict", ...(isTwice ? ["base taken off"] : [])];
-	return h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": title },
+	return h("div", null, h("p", { class: "note" }, inBandRule(points[0].readingErrorCrankDeg)), h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": title },
 		h("table", { class: "ruled readings-judged" },
-			h("caption", null, title, h("span", { class: "note" }, ` ${inBandRule(points[0].readingErrorCrankDeg)}`)),
+			h("caption", null, title),
 			h("thead", null, h("tr", null, heads.map((text) => h("th", { scope: "col" }, text)))),
-			h("tbody", null, bySpeed(points).map((p) => row(p, set, isTwice)))));
+			h("tbody", null, bySpeed(points).map((p) => row(p, set, isTwice))))));
 }
 
 /** @param {readonly JudgedPoint[]} points */
