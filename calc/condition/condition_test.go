@@ -3,6 +3,7 @@ package condition
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -262,4 +263,27 @@ func TestAnAbsurdFigureIsNeverJudged(t *testing.T) {
 	if j := one(t, Result{Measure: "B22.standing", Value: at(126), Own: &Limit{PassMin: at(12)}}); j.Verdict != "unknown" {
 		t.Errorf("an own limit does not make it possible: %+v", j)
 	}
+}
+
+// The rows are numbered as shown; what is read never names a check by its id.
+func TestNothingReadNamesACheckByItsID(t *testing.T) {
+	id := regexp.MustCompile(`\bB[0-9]+\b`)
+	for _, k := range all(t, car(12, false)) {
+		read := []string{k.Title, k.How, k.Caution, k.FailText}
+		for _, m := range k.Measures {
+			read = append(read, m.Title, m.Accept, m.Limit.sourceOrNone())
+		}
+		for _, line := range read {
+			if id.MatchString(line) {
+				t.Errorf("%s: %q", k.ID, line)
+			}
+		}
+	}
+}
+
+func (l *Limit) sourceOrNone() string {
+	if l == nil {
+		return ""
+	}
+	return l.Source
 }

@@ -47,7 +47,7 @@ var distributorChecks = []Check{
 	{"B11", "Resistance of the points", "distributor", "car", "Points closed, ignition on: voltmeter from the distributor's terminal to the battery's earth post.", stillOn,
 		"A weak spark, and the coil gets the blame. Clean or replace the points; look at the inner lead.",
 		[]Measure{figure("B11", "volts lost", "V", most(0.1, 0.2, "0.1 V: US Navy NAVEDTRA 14329, fig 6-48 view C, and a maker's workshop manual; 0.2 V common practice"), "")}},
-	{"B12", "Earth of the body", "distributor", "car", "As B11, the lead moved to the distributor's body.", stillOn,
+	{"B12", "Earth of the body", "distributor", "car", "As for the resistance of the points, the lead moved to the distributor's body.", stillOn,
 		"Oil or paint under the clamp insulates the body.",
 		[]Measure{figure("B12", "volts lost", "V", most(0.05, 0.1, "0.05 V common practice; watch to 0.1 V: a guess"), "")}},
 	{"B13", "Inner lead and plate earth", "distributor", "either", "Tug and flex each while watching dwell or ohms; strands break inside whole insulation.", "Keep hands clear of the cam if it turns.",

@@ -3,6 +3,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { condenserIn } from "../app/js/data/condenser.js";
 import { compressions, figureOf, limitKey, ownLimit, resultsOf, standing } from "../app/js/data/condition.js";
 import { checks } from "../app/js/data/fact-checks.js";
 import { factFields } from "../app/js/data/facts.js";
@@ -94,6 +95,12 @@ test("compressions are read whole or not at all", () => {
 	assert.equal(figureOf(spread, fact("1580-1600", "psi")), null);
 	whole(checkDoubt(spread, fact("1580-1600", "psi"), null), "1580 psi");
 	assert.match(checkDoubt(spread, fact("1580-1600", "psi"), null).limit, /400 psi/);
+});
+
+test("a condenser of a size no condenser of this trade has is not judged", () => {
+	const electrics = { nominalV: 12, earth: "negative", ballasted: false, electronic: false, twin: false, cylinders: 4, altitudeM: null };
+	assert.equal("condenserMicroF" in condenserIn(electrics, {}, { "B15.capacity": fact("12", "µF") }), false);
+	assert.equal(condenserIn(electrics, {}, { "B15.capacity": fact("0.3", "µF") }).condenserMicroF, 0.3);
 });
 
 test("an own limit that cannot be is refused, and the general one stands", () => {

@@ -7,9 +7,9 @@ import { limitKey, ownLimit } from "./condition.js";
 import { sparkFigures } from "./spark.js";
 import { text } from "./visit-facts.js";
 
-/** What is read off a meter: the measure of the condition check, and the input it goes to. */
+/** What is read off a meter: the measure of the condition check, and the input it goes to; most: what the check takes too (calc/condition). */
 export const condenserFigures = /** @type {const} */ ([
-	{ id: "B15.capacity", unit: "µF", input: "condenserMicroF", label: "Capacity", note: "By a meter, its lead off the distributor. Short it to its case first.", most: 50 },
+	{ id: "B15.capacity", unit: "µF", input: "condenserMicroF", label: "Capacity", note: "By a meter, its lead off the distributor. Short it to its case first.", most: 5 },
 	{ id: "B15.insulation", unit: "MΩ", input: "insulationMegaOhm", label: "Leakage: insulation, warm", note: "Lead to case, at the highest volts the instrument has. Type 500 where it shows no end.", most: 100_000 },
 	{ id: "B15.series", unit: "Ω", input: "seriesOhm", label: "Resistance in series", note: "Its lead and its fixing: lead to terminal, case to plate.", most: 1000 },
 ]);
@@ -37,7 +37,7 @@ export function condenserIn({ nominalV, earth, ballasted }, car, checks) {
 		return x === null || x < 0 || x > most || (x === 0 && input === "condenserMicroF") ? [] : [[input, x]];
 	});
 	const looks = condenserLooks.flatMap(({ key, input }) => (text(checks, key) ? [[input, text(checks, key)]] : []));
-	const { limit } = ownLimit(car, { id: "B15.capacity", title: "", kind: "figure", unit: "µF", accept: "" });
+	const { limit } = ownLimit(car, { id: "B15.capacity", title: "", kind: "figure", unit: "µF", accept: "", possible: { low: 0, high: condenserFigures[0].most } });
 	return {
 		supplyV: values.supplyV ?? (nominalV === 6 ? 6.9 : 13.8), earth: earth ?? "unknown", coil, ...Object.fromEntries([...figures, ...looks]),
 		...(limit?.passMin === undefined ? {} : { ownMinMicroF: limit.passMin }), ...(limit?.passMax === undefined ? {} : { ownMaxMicroF: limit.passMax }),

@@ -23,6 +23,12 @@ export function phaseOf({ id, group }) {
 	return group === "distributor" ? phases[1] : phases[2];
 }
 
+/**
+ * shownOrder gives the checks as the page shows them: question by question.
+ * @param {ConditionCheck[]} checks in the order of condition.list
+ */
+export const shownOrder = (checks) => phases.flatMap((phase) => checks.filter((check) => phaseOf(check) === phase));
+
 /** carIn is the car as condition.list takes it. @param {Electrics} electrics */
 export function carIn({ nominalV, ballasted, altitudeM }) {
 	return { ...(nominalV === null ? {} : { nominalV }), ...(ballasted === null ? {} : { ballasted }), ...(altitudeM === null ? {} : { altitudeM: Math.round(altitudeM) }) };

@@ -29,16 +29,16 @@ const places = { bench: "On the bench", car: "On the car", either: "Bench or car
 
 /**
  * checkLine makes the line. judge shows a verdict; foot takes the way on.
- * @param {ConditionCheck} check @param {CheckKeeping} keeping @param {(isOpen: boolean) => void} onToggle
+ * @param {ConditionCheck} check @param {number} number as the rows are shown @param {CheckKeeping} keeping @param {(isOpen: boolean) => void} onToggle
  */
-export function checkLine(check, keeping, onToggle) {
+export function checkLine(check, number, keeping, onToggle) {
 	const stands = h("span", { class: "check-stands" });
 	const body = h("div", { class: "check-body" });
 	const foot = h("div");
 	/** @type {Map<string, HTMLElement>} */
 	const verdicts = new Map(check.measures.map((measure) => [measure.id, h("p", { class: "measure-verdict", "aria-live": "polite" })]));
 	const element = h("details", { class: "check", id: `check-${check.id}`, on: { toggle: () => { if (element.open) open(); onToggle(element.open); } } },
-		h("summary", null, h("span", { class: "check-id figures" }, check.id), h("span", { class: "check-title" }, inEnglish(check.title)), stands), body);
+		h("summary", null, h("span", { class: "check-id figures" }, String(number)), h("span", { class: "check-title" }, inEnglish(check.title)), stands), body);
 	const open = () => {
 		if (!body.hasChildNodes()) fill(body, bodyOf(check, keeping, verdicts), foot);
 	};
@@ -92,7 +92,7 @@ function figure(check, measure, keeping) {
 	const units = unitsOf(measure);
 	return [
 		measuredField({
-			label: capital(measure.title), name: measure.id, units, fact: keeping.facts()[measure.id],
+			label: measure.id === "B27" ? "Compressions, cylinder by cylinder" : capital(measure.title), name: measure.id, units, fact: keeping.facts()[measure.id],
 			note: measure.id === "B27" ? "Type each cylinder with a dash between, 158-162-155-160; or the spread in %." : null,
 			also: (fact) => alsoWords(measure, fact), check: (value, unit) => checkDoubt(measure, { value, unit }, figureOf(measure, { value, unit, source: "", note: "" })),
 			onChange: (change) => keeping.keep(measure.id, change),

@@ -78,9 +78,9 @@ function measured(car, now, keep) {
 	const book = car.body.facts.condenser;
 	const said = book?.value.trim() ? `The facts of this car say ${book.value.trim()} ${book.unit} (${book.source || "source not given"}). ` : "";
 	return h("section", null, h("h2", null, "What was measured and seen"),
-		condenserFigures.map(({ id, unit, label, note }) => measuredField({
+		condenserFigures.map(({ id, unit, label, note, most }) => measuredField({
 			label, name: id, units: [unit], fact: now()[id], note: id === "B15.capacity" ? said + note : note, also: () => "",
-			check: (value) => checkDoubt({ id, unit }, { value, unit }, parse(value)), onChange: (change) => keep(id, change),
+			check: (value) => checkDoubt({ id, unit, possible: { low: 0, high: most } }, { value, unit }, parse(value)), onChange: (change) => keep(id, change),
 		}).element),
 		condenserLooks.map(({ key, label, options }) => choice({
 			label, name: key, value: text(now(), key), isRow: true, options: options.map(([value, words, note]) => ({ value, label: words, note })), onChange: (value) => keep(key, { value, unit: "" }),

@@ -4,7 +4,7 @@
 
 import { engineState, onState } from "../calc/client.js";
 import { ask } from "../calc/judgement.js";
-import { carIn, phaseOf, phases, resultsOf, standing } from "../data/condition.js";
+import { carIn, phaseOf, phases, resultsOf, shownOrder, standing } from "../data/condition.js";
 import { electricsOf, keepFactOf, unitDocuments } from "../data/electrics.js";
 import { garage } from "../data/garage.js";
 import { beginAnew, factsOf, keepFact, workedOn } from "../data/visit-facts.js";
@@ -54,7 +54,8 @@ async function work(root, ctx, list, electrics) {
 	};
 	const refresh = latestOnly(() => judge(carId, list, electrics, lines, hero, wayOn), (problem) => fill(hero, trouble(problem)));
 	const keeping = keepingOf(ctx, refresh);
-	lines.push(...list.checks.map((check) => checkLine(check, keeping, (isOpen) => { const line = lines.find((one) => one.check === check); if (isOpen && line) opened(line); else wayOn(); })));
+	const shown = shownOrder(list.checks);
+	lines.push(...list.checks.map((check) => checkLine(check, shown.indexOf(check) + 1, keeping, (isOpen) => { const line = lines.find((one) => one.check === check); if (isOpen && line) opened(line); else wayOn(); })));
 	const step = (/** @type {Line} */ line) => {
 		line.element.open = true;
 		line.open();
@@ -112,13 +113,14 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 	fill(hero, h("section", { class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word", "aria-live": "polite" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
 		h("p", { class: "hero-summary" }, results.length ? inEnglish(judged.summary) : "Nothing is checked yet. No adjustment can cure wear: look at this before touching a setting."),
-		h("p", { class: "note figures" }, counts.filter(([n]) => n).map(([n, word]) => `${n} ${word}`).join(", "))), onPaper(judged));
+		h("p", { class: "note figures" }, counts.filter(([n]) => n).map(([n, word]) => `${n} ${word}`).join(", "))), onPaper(judged, list));
 	wayOn();
 }
 
-/** What was found, for paper: on the screen it stands in each check. @param {ConditionJudgement} judged */
-function onPaper({ results }) {
-	return h("ul", { class: "on-paper", "aria-hidden": "true" }, results.map((one) => h("li", null, h("strong", null, inEnglish(`${one.check} ${one.title}: `)), one.verdict, ". ", inEnglish(one.text), one.source ? ` (${one.source})` : null)));
+/** What was found, for paper: on the screen it stands in each check. @param {ConditionJudgement} judged @param {ConditionList} list */
+function onPaper({ results }, { checks }) {
+	const numbers = new Map(shownOrder(checks).map(({ id }, index) => [id, index + 1]));
+	return h("ul", { class: "on-paper", "aria-hidden": "true" }, results.map((one) => h("li", null, h("strong", null, inEnglish(`${numbers.get(one.check)} ${one.title}: `)), one.verdict, ". ", inEnglish(one.text), one.source ? ` (${one.source})` : null)));
 }
 
 /** @param {HTMLElement} root @param {PageContext} ctx @param {ConditionList} list @param {Line[]} lines @param {HTMLElement} hero @param {HTMLElement} onward */
