@@ -52,6 +52,11 @@ func TestInTheBandIsCountedOneWay(t *testing.T) {
 				t.Errorf("tolerance %v: %q is not in %q", tolerance, want, out.Summary)
 			}
 		}
+		for i, p := range out.Points {
+			if p.Alone != (i == 0) {
+				t.Errorf("reading %d alone: %v", i, p.Alone)
+			}
+		}
 		if p := out.Points[0]; p.Verdict != "pass" || p.BaseOffVerdict != "fail" {
 			t.Errorf("the lone reading: %s as read, %s with the base off", p.Verdict, p.BaseOffVerdict)
 		}

@@ -28,6 +28,7 @@ type JudgedPoint struct {
 	ReadingErrorCrankDeg float64 `json:"readingErrorCrankDeg" unit:"crank degrees" help:"how far the band is widened before a point fails"`
 	Held                 bool    `json:"held,omitempty" help:"the speed lies outside the book's table"`
 	Verdict              string  `json:"verdict" enum:"pass|watch|fail|unknown" help:"pass inside the band, watch within reading error of it, fail beyond; unknown where the set cannot be compared"`
+	Alone                bool    `json:"alone,omitempty" help:"stands alone among its neighbours: to be taken again before it is believed"`
 	BaseOffVerdict       string  `json:"baseOffVerdict,omitempty" enum:"pass|watch|fail|unknown" help:"the same with counts.baseOffCrankDeg taken off a reading that holds the base; left out when nothing is taken off"`
 }
 

@@ -10,7 +10,7 @@ interface Expectation { bands: BandAnswer[]; working?: string[]; sources?: strin
 interface JudgedPoint {
 	set: number; engineRPM: number; direction: "rising" | "falling"; base: "included" | "excluded";
 	measuredCrankDeg: number; minCrankDeg: number; maxCrankDeg: number; deviationCrankDeg: number;
-	readingErrorCrankDeg?: number; held?: boolean; verdict: Verdict; baseOffVerdict?: Verdict;
+	readingErrorCrankDeg?: number; held?: boolean; verdict: Verdict; baseOffVerdict?: Verdict; alone?: boolean;
 }
 interface InBand { inside: number; withinError: number; outside: number }
 interface InBandCounts { asRead: InBand; baseOffCrankDeg: number | null; baseOff: InBand | null }

@@ -169,3 +169,14 @@ test("what-if counts speeds by the same rule and gives the readings beside the f
 	assert.deepEqual(rows.map((row) => row.readings.map((one) => one.crankDeg)), [[36], [15.5, 18]]);
 	assert.deepEqual([countIn(rows, "found"), countIn(rows, "changed")], [{ count: 1, byError: 1 }, { count: 2, byError: 0 }]);
 });
+
+test("the reading that stands alone is called out where it is, not at the one farthest out", () => {
+	const all = known();
+	all.judgement.findings = [{ code: "wild-reading", title: "Alone", text: "", sureness: "likely" }];
+	all.judgement.points = [
+		{ set: 1, engineRPM: 700, direction: "rising", base: "included", measuredCrankDeg: 10, minCrankDeg: 9, maxCrankDeg: 13, deviationCrankDeg: 0, verdict: "pass", baseOffVerdict: "fail", alone: true },
+		{ set: 1, engineRPM: 3200, direction: "falling", base: "included", measuredCrankDeg: 35, minCrankDeg: 28, maxCrankDeg: 33, deviationCrankDeg: 2, verdict: "fail", baseOffVerdict: "pass" },
+	];
+	const [callout] = figuresOf(all, null)[0].callouts ?? [];
+	assert.deepEqual([callout.engineRPM, callout.crankDeg], [700, 10]);
+});

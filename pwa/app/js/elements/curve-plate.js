@@ -16,6 +16,7 @@ import { pointTable } from "./plate/table.js";
  * @property {number | null} [minCrankDeg] the band the reading was judged by
  * @property {number | null} [maxCrankDeg]
  * @property {string} [verdict] pass, watch, fail or unknown
+ * @property {boolean} [isLone] it stands alone among its neighbours
  *
  * @typedef {object} PlateCurve
  * @property {"fitted" | "found" | "what-if" | "expected"} kind decides the line's style

@@ -35,7 +35,7 @@ export function raised(curve, ratio, base) {
 export function readingPoints({ judgement, sets, spec }, base) {
 	const points = judgement.points.filter((p) => p.base === base).map((p) => /** @type {PlatePoint} */ ({
 		engineRPM: p.engineRPM, crankDeg: p.measuredCrankDeg, direction: p.direction, place: sets[p.set]?.place,
-		minCrankDeg: p.minCrankDeg, maxCrankDeg: p.maxCrankDeg, verdict: p.verdict,
+		minCrankDeg: p.minCrankDeg, maxCrankDeg: p.maxCrankDeg, verdict: p.verdict, isLone: p.alone,
 	}));
 	if (base === "excluded") return points;
 	return [...sets.flatMap((set) => staticPoint(set, spec)), ...points];
@@ -120,12 +120,19 @@ export function calloutsOf(findings, figure, isAlone) {
 function placeOf(code, figure, isAlone) {
 	const isTotal = figure.axis.quantity === "total";
 	if (/^(base|idle)-/.test(code)) return isTotal ? basePlace(figure) : null;
+	if (/^wild-/.test(code)) return loneReading(figure);
 	if (isTotal && !isAlone) return null;
 	if (/^hysteresis/.test(code)) return widestGap(figure);
 	if (/^limit-/.test(code)) return farthestOut(figure, 0.5);
-	if (/^(curve-|wild-)/.test(code)) return farthestOut(figure, 0);
+	if (/^(curve-|some-out)/.test(code)) return farthestOut(figure, 0);
 	if (/^bench-zero/.test(code)) return lowest(figure);
 	return null;
+}
+
+/** @param {PlateInput} figure */
+function loneReading({ points }) {
+	const lone = points.find((p) => p.isLone);
+	return lone ? { engineRPM: lone.engineRPM, crankDeg: lone.crankDeg } : null;
 }
 
 /** @param {PlateInput} figure */
