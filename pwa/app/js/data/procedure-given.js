@@ -39,17 +39,18 @@ export function rotationOf(given) {
 export const specOf = ({ distributor }) => (distributor?.body.sheet ? toSpec(distributor.body.sheet).spec : null);
 
 /**
- * bookStatic is the book's static figure, before TDC positive.
+ * bookStatic is the book's static figure, before TDC positive, with what it
+ * allows either side: 0 where it prints none.
  * @param {Given} given
- * @returns {{crankDeg: number, source: string} | null}
+ * @returns {{crankDeg: number, toleranceCrankDeg: number, source: string} | null}
  */
 export function bookStatic(given) {
 	const sheet = given.distributor?.body.sheet;
 	const size = sheet ? parse(sheet.baseCrankDeg) : null;
-	if (sheet && size !== null) return { crankDeg: sheet.baseSide === "after" ? -size : size, source: given.distributor?.body.sheetSource || "book" };
+	if (sheet && size !== null) return { crankDeg: sheet.baseSide === "after" ? -size : size, toleranceCrankDeg: parse(sheet.baseToleranceCrankDeg) ?? 0, source: given.distributor?.body.sheetSource || "book" };
 	const fact = given.car.body.facts.staticTiming;
 	const own = parse(fact?.value);
-	return own === null || !fact.unit ? null : { crankDeg: fact.unit === "after TDC" ? -own : own, source: fact.source || "source not given" };
+	return own === null || !fact.unit ? null : { crankDeg: fact.unit === "after TDC" ? -own : own, toleranceCrankDeg: 0, source: fact.source || "source not given" };
 }
 
 /**

@@ -30,14 +30,11 @@ const judges = {
 	async static(given) {
 		const still = timing(given.answers, "static");
 		if (still === null) return null;
-		const spec = specOf(given) ?? specOfStatic(given);
-		if (!spec || (spec.base === "excluded" && spec.baseCrankDeg === undefined)) return seen("unknown", `The points open ${btdc(still)}. The book’s static figure is not entered, so it is kept and not judged.`);
-		const set = { place: "car", angleUnit: "crank", speedUnit: "engine", base: "included", vacuum: "off", staticCrankDeg: still, points: [] };
-		const answer = /** @type {Judgement} */ (await ask("advance.judge", { spec, readings: [set] }));
 		const book = bookStatic(given);
-		const base = answer.findings.find(({ code }) => code === "base-moved");
-		const verdict = answer.verdict === "unknown" && !base ? "pass" : answer.verdict;
-		return { verdict, text: `The points open ${btdc(still)}${book ? `; the book has ${btdc(book.crankDeg)}` : ""}.`, do: base?.text, working: answer.working, sources: answer.sources };
+		if (!book) return seen("unknown", `The points open ${btdc(still)}. The book’s static figure is not entered, so it is kept and not judged.`);
+		const answer = await ask("marks.static", { foundCrankDeg: still, bookCrankDeg: book.crankDeg, bookToleranceCrankDeg: book.toleranceCrankDeg });
+		const range = book.toleranceCrankDeg ? `, so ${btdc(answer.minCrankDeg)} to ${btdc(answer.maxCrankDeg)}` : " and prints no tolerance";
+		return { verdict: answer.verdict, text: `The points open ${btdc(still)}; the book has ${btdc(book.crankDeg)}${book.toleranceCrankDeg ? ` ± ${num(book.toleranceCrankDeg)}°` : ""}${range}. Allowed beside that for reading a lamp: ${num(answer.readingErrorCrankDeg)}°.`, do: answer.do, working: answer.working, sources: answer.sources };
 	},
 	async strobe(given) {
 		const [engineRPM, deg, spec] = [speed(given.answers, "rpm"), timing(given.answers, "deg"), specOf(given)];
@@ -130,13 +127,6 @@ function picked(answer, list) {
 
 /** @param {string | undefined} heard @param {string} where */
 const knock = (heard, where) => picked(heard, { none: ["pass", `Clean ${where}.`], trace: ["watch", `A trace ${where}: this is the limit. Stay 2 to 4 degrees below it.`], knock: ["fail", `Knock ${where}: back off before the next try.`] });
-
-/** Without the book's table a static figure alone can still be judged. @param {Given} given @returns {Spec | null} */
-function specOfStatic(given) {
-	const book = bookStatic(given);
-	if (!book) return null;
-	return { angleUnit: "crank", speedUnit: "engine", base: "excluded", baseCrankDeg: book.crankDeg, points: [{ rpm: 500, minDeg: 0, maxDeg: 0 }] };
-}
 
 /** A gap as the blades are marked: thou; a figure under 2 can only be mm. @param {string | undefined} text */
 export function gapMm(text) {

@@ -2,6 +2,7 @@
 // on the phone at every key, so that it goes on at the same step after
 // anything.
 
+import { unusable } from "./figure-limits.js";
 import { garage } from "./garage.js";
 
 /** @param {string} carId @param {string} procedure */
@@ -36,6 +37,26 @@ export function missingAnswer(step, answers) {
 
 /** @param {string} key @param {{[key: string]: string}} answers */
 const sideKnown = (key, answers) => answers[`${key}.side`] !== undefined && answers[`${key}.side`] !== "" || /^0+([.,]0*)?$/.test((answers[key] ?? "").trim());
+
+/** @typedef {{key: string, problem: string, limit: string, do: string}} Objection */
+
+/**
+ * objection says why a step cannot be confirmed yet: the first thing asked
+ * that is missing, or that cannot be; or null.
+ * @param {ProcedureStep} step @param {{[key: string]: string}} answers
+ * @returns {Objection | null}
+ */
+export function objection(step, answers) {
+	for (const one of step.asks ?? []) {
+		const bad = unusable(one, answers);
+		if (bad) return { key: one.key, ...bad, problem: `${one.label.toLowerCase()}: ${bad.problem}` };
+		const missing = missingAnswer({ ...step, asks: [one] }, answers);
+		if (!missing) continue;
+		if (one.kind === "timing" && (answers[one.key] ?? "").trim() !== "") return { key: one.key, problem: "the side of TDC is not chosen", limit: "before or after TDC", do: "Choose the side." };
+		return { key: one.key, problem: `${one.label.toLowerCase()}: nothing is entered`, limit: one.unit || "one answer", do: "Enter it, or go back one step." };
+	}
+	return null;
+}
 
 /**
  * undoneBy lists what stands undone once a step is confirmed, also where an

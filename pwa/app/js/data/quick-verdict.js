@@ -2,7 +2,8 @@
 // where nothing can calculate it says nothing.
 
 import { call } from "../calc/client.js";
-import { driveRatio, toReadingSet, toSpec } from "./sheet.js";
+import { isUsable } from "./figure-limits.js";
+import { complete, driveRatio, toReadingSet, toSpec } from "./sheet.js";
 import { num } from "../lib/format.js";
 
 /**
@@ -10,8 +11,8 @@ import { num } from "../lib/format.js";
  */
 
 /**
- * judgeSet judges every complete reading of a set and gives verdicts by the
- * index of the reading in toReadingSet(set).points.
+ * judgeSet judges every complete reading of a set that can be used and gives
+ * verdicts by the index of the reading in complete(set).
  * @param {Sheet} sheet
  * @param {VisitSet} set
  * @returns {Promise<Map<number, QuickVerdict>>}
@@ -22,7 +23,8 @@ export async function judgeSet(sheet, set) {
 	const found = new Map();
 	if (!spec || readings.points.length === 0) return found;
 	const { points } = await call("advance.judge", { spec, readings: [readings] });
-	for (const point of points) found.set(point.point, inWords(point, driveRatio(sheet)));
+	const places = complete(set).flatMap((reading, place) => (isUsable(reading) ? [place] : []));
+	for (const point of points) found.set(places[point.point], inWords(point, driveRatio(sheet)));
 	return found;
 }
 

@@ -2,6 +2,7 @@
 // takes. Text that cannot be read stays in the sheet and is named here.
 
 import { parse, parseSpeed } from "../lib/format.js";
+import { errorLimit, isUsable, isUsableStatic } from "./figure-limits.js";
 
 /**
  * What a strobe or a bench ring can be read to, in crank degrees either way,
@@ -113,22 +114,26 @@ export function toReadings(visit) {
 
 /**
  * toReadingSet is toReadings for one set, kept even when it is still empty.
+ * What cannot be is left out; data/left-out.js names it.
  * @param {VisitSet} set
  * @returns {ReadingSet}
  */
 export function toReadingSet(set) {
 	const out = /** @type {ReadingSet} */ ({ place: set.place, angleUnit: set.angleUnit, speedUnit: set.speedUnit, base: set.base });
 	if (set.vacuum) out.vacuum = set.vacuum;
-	out.readingErrorCrankDeg = parse(set.readingErrorCrankDeg) ?? commonReadingErrorCrankDeg;
-	const still = parse(set.staticCrankDeg);
-	if (still !== null) out.staticCrankDeg = set.staticSide === "after" ? -still : still;
-	out.points = complete(set).map(({ rpm, deg, direction }) => ({ rpm, deg, direction }));
+	const error = parse(set.readingErrorCrankDeg);
+	out.readingErrorCrankDeg = error !== null && error >= 0 && error <= errorLimit ? error : commonReadingErrorCrankDeg;
+	const size = parse(set.staticCrankDeg);
+	const still = size !== null && set.staticSide === "after" ? -size : size;
+	if (still !== null && isUsableStatic(still)) out.staticCrankDeg = still;
+	out.points = complete(set).filter(isUsable).map(({ rpm, deg, direction }) => ({ rpm, deg, direction }));
 	return out;
 }
 
 /**
  * complete lists the readings of a set that have both numbers, in the order
- * they were taken: the order of the points in toReadingSet.
+ * they were taken: the order of the points in toReadingSet, which leaves out
+ * what cannot be.
  * @param {VisitSet} set
  */
 export function complete(set) {

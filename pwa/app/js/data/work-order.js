@@ -10,32 +10,36 @@ import { electricsOf } from "./electrics.js";
 import { fitness } from "./fitness.js";
 import { dwellOf } from "./points.js";
 import { garage } from "./garage.js";
+import { leftOut } from "./left-out.js";
 import { lastVerdict } from "./last-verdict.js";
 import { judge } from "./procedure-judges.js";
-import { complete } from "./sheet.js";
+import { complete, toReadingSet } from "./sheet.js";
 import { figureIn } from "./units.js";
 import { factsOf, workedOn } from "./visit-facts.js";
 import { eventsOf } from "./work.js";
 
 /** @typedef {import("./procedure-given.js").Given} Given */
+/** @typedef {import("./left-out.js").LeftOut} LeftOut */
 /** @typedef {{at: string, step?: string, verdict?: string, partly?: boolean, what?: string, changed?: string, undone?: string[], restored?: string[], odometerMiles?: number}} OrderEvent */
 
 /** Readings that a curve can be judged by: fewer tell a point, not a shape. Chosen. */
 const enoughReadings = 3;
 
 /**
- * orderOfWork gives the chain as it stands.
+ * orderOfWork gives the chain as it stands. What a calculation refuses is left
+ * out of it and named, with its place.
  * @param {string} carId
- * @returns {Promise<OrderAnswer>}
+ * @returns {Promise<OrderAnswer & {leftOut: LeftOut[]}>}
  */
 export async function orderOfWork(carId) {
 	const given = givenOf(carId);
-	const found = await gathered(given);
+	const { events, left } = await gathered(given);
 	const electronic = electricsOf(given.car.body.facts, given.distributor?.body.facts ?? {}).electronic;
 	const trigger = electronic ? "electronic" : given.car.body.facts.trigger?.value === "none" || given.distributor?.body.facts.dwell?.value ? "points" : "";
 	const port = given.distributor?.body.facts.vacuumPort?.value ?? "";
 	const capsule = port === "nowhere" ? "none" : port || given.distributor?.body.facts.capsuleCode?.value ? "fitted" : "";
-	return ask("work.order", { car: { ...(trigger ? { trigger } : {}), ...(capsule ? { capsule } : {}) }, visits: found, now: minute(new Date()) });
+	const answer = await ask("work.order", { car: { ...(trigger ? { trigger } : {}), ...(capsule ? { capsule } : {}) }, visits: events, now: minute(new Date()) });
+	return { ...answer, leftOut: left };
 }
 
 /** @param {string} carId @returns {Given} */
@@ -47,14 +51,27 @@ function givenOf(carId) {
 /** The time to the minute, so that answers are kept a while. @param {Date} now */
 const minute = (now) => now.toISOString().slice(0, 16) + ":00Z";
 
-/** @param {Given} given @returns {Promise<OrderEvent[]>} */
+/** @param {Given} given @returns {Promise<{events: OrderEvent[], left: LeftOut[]}>} */
 async function gathered(given) {
 	const visits = garage.visits({ carId: given.car.id });
 	const noted = eventsOf(given.car.id).map(asOrderEvent);
-	const parts = await Promise.all([fromCondition(given, visits), fromPoints(given, visits), fromCurve(given, visits), fromStatic(given, visits)]);
+	const left = leftOut(visits);
+	/** @param {string} name @param {string} page @param {Promise<OrderEvent[]>} part */
+	const unlessRefused = (name, page, part) => part.catch((problem) => {
+		if (!problem?.field) throw problem; // nothing can calculate just now
+		left.push({ text: `${name}: ${problem.detail ?? problem.title}. Left out.`, href: address("car", given.car.id, page) });
+		return /** @type {OrderEvent[]} */ ([]);
+	});
+	const parts = await Promise.all([
+		unlessRefused("Condition", "condition", fromCondition(given, visits)), unlessRefused("Points", "points", fromPoints(given, visits)),
+		unlessRefused("Curve", "readings", fromCurve(given, visits)), unlessRefused("Static figure", "readings", fromStatic(given, visits)),
+	]);
 	// Facts and readings come first: of one day, what was noted with its hour counts as later.
-	return [...parts.flat(), ...noted];
+	return { events: [...parts.flat(), ...noted], left };
 }
+
+/** Limit of work.order. */
+const mostMiles = 10_000_000;
 
 /** @param {WorkEvent} event @returns {OrderEvent} */
 function asOrderEvent({ at, step, verdict, what, changed, undone, restored, odometer }) {
@@ -66,7 +83,7 @@ function asOrderEvent({ at, step, verdict, what, changed, undone, restored, odom
 	if (undone?.length) out.undone = undone;
 	if (restored?.length) out.restored = restored;
 	const miles = parse(odometer);
-	if (miles !== null && miles >= 0) out.odometerMiles = miles;
+	if (miles !== null && miles >= 0 && miles <= mostMiles) out.odometerMiles = miles;
 	return out;
 }
 
@@ -131,7 +148,7 @@ async function fromCurve(given, visits) {
 async function fromStatic(given, visits) {
 	if (eventsOf(given.car.id).some(({ step }) => step === "static")) return []; // proved step by step
 	for (const { body } of visits) {
-		const set = body.sets.find((one) => !one.removed && parse(one.staticCrankDeg) !== null);
+		const set = body.sets.find((one) => !one.removed && toReadingSet(one).staticCrankDeg !== undefined);
 		if (!set) continue;
 		const outcome = await judge("static", { ...given, answers: { static: set.staticCrankDeg, "static.side": set.staticSide } });
 		return outcome ? [{ at: body.date, step: "static", verdict: outcome.verdict, what: outcome.text.slice(0, 200) }] : [];

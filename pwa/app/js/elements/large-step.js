@@ -2,7 +2,7 @@
 // cautions, then the action with its figure, then what is asked, one by one.
 
 import { fill, h } from "../lib/dom.js";
-import { missingAnswer } from "../data/procedure-run.js";
+import { objection } from "../data/procedure-run.js";
 import { choose } from "../settings.js";
 import { cautions } from "../procedures/cautions.js";
 import { deferral } from "./caution.js";
@@ -28,8 +28,8 @@ export function largeStep(runner) {
 	const next = () => {
 		if (screens[at].kind === "action" && runner.blocked()) return draw();
 		const { ask } = screens[at];
-		const missing = ask ? missingAnswer({ ...runner.step, asks: [ask] }, runner.run.answers) : null;
-		if (missing) return runner.refuse(missing);
+		const bad = ask ? objection({ ...runner.step, asks: [ask] }, runner.run.answers) : null;
+		if (bad) return runner.refuse(bad);
 		if (at < screens.length - 1) return go(at + 1);
 		runner.next();
 	};

@@ -7,7 +7,7 @@ import { commitStep, setOf } from "../data/procedure-commit.js";
 import { figureOf } from "../data/procedure-figures.js";
 import { cylindersOf, idleOf } from "../data/procedure-given.js";
 import { judge } from "../data/procedure-judges.js";
-import { inTheWay, keepRun, mayBeBlocked, missingAnswer, stepsFor } from "../data/procedure-run.js";
+import { inTheWay, keepRun, mayBeBlocked, objection, stepsFor } from "../data/procedure-run.js";
 import { complete } from "../data/sheet.js";
 import { standing } from "../data/work.js";
 import { fill, h } from "../lib/dom.js";
@@ -196,8 +196,8 @@ export class ProcedureRunner {
 	/** next confirms the step and goes on, unless something is missing or in the way. */
 	async next() {
 		if (this.#isGoing || this.blocked()) return;
-		const missing = missingAnswer(this.step, this.run.answers);
-		if (missing) return this.refuse(missing);
+		const bad = objection(this.step, this.run.answers);
+		if (bad) return this.refuse(bad);
 		this.#isGoing = true;
 		try {
 			clearTimeout(this.#timer);
@@ -240,12 +240,9 @@ export class ProcedureRunner {
 		this.ctx.go(address("car", this.car.id, "readings", visit, set));
 	}
 
-	/** refuse says what is not answered yet. @param {Ask} missing */
-	refuse(missing) {
-		const side = missing.kind === "timing" && (this.run.answers[missing.key] ?? "").trim() !== "";
-		const found = side ? { problem: "the side of TDC is not chosen", limit: "before or after TDC", do: "Choose the side." }
-			: { problem: `${missing.label.toLowerCase()}: nothing is entered`, limit: missing.unit || "one answer", do: "Enter it, or go back one step." };
-		if (!this.lastEntry?.refuse(missing.key, found)) {
+	/** refuse says what is not answered, or cannot be. @param {import("../data/procedure-run.js").Objection} bad */
+	refuse({ key, ...found }) {
+		if (!this.lastEntry?.refuse(key, found)) {
 			fill(this.#problem, problemLine(found));
 			this.#problem.scrollIntoView({ block: "center" });
 		}

@@ -7,6 +7,7 @@ import { standing } from "../data/work.js";
 import { fill, h } from "../lib/dom.js";
 import { address } from "../lib/routes.js";
 import { nextButton } from "./field.js";
+import { leftOutLines } from "./left-out-lines.js";
 import { mark } from "./marks.js";
 import { sentence } from "./restore-list.js";
 
@@ -33,7 +34,7 @@ export async function workOrder(car, fallback, signal) {
 	const draw = async () => {
 		const order = await orderOfWork(car.id).catch(() => null);
 		if (!order || signal.aborted) return;
-		const now = JSON.stringify([order.next, order.steps, standing(car.id).map(({ id }) => id)]);
+		const now = JSON.stringify([order.next, order.steps, order.leftOut, standing(car.id).map(({ id }) => id)]);
 		if (now === said) return; // nothing is drawn again under a finger
 		said = now;
 		if (fallback.isBookDone) fill(next, nextOf(car, order));
@@ -55,10 +56,11 @@ function nextOf(car, order) {
 	return h("p", { class: "lead work-because" }, mark("done"), h("span", null, "The chain is done. Nothing is left to do."));
 }
 
-/** @param {Doc<Car>} car @param {OrderAnswer} order @param {string} next the step that is marked: none while the book comes first */
+/** @param {Doc<Car>} car @param {Awaited<ReturnType<typeof orderOfWork>>} order @param {string} next the step that is marked: none while the book comes first */
 function chainOf(car, order, next) {
 	return h("section", { class: "work-order" },
 		h("h2", null, "The order of work"),
+		leftOutLines(order.leftOut),
 		h("ol", { role: "list" }, order.steps.map((step) => h("li", { class: `is-${step.state}`, "aria-current": step.id === next ? "step" : null },
 			h("a", { href: whereTo(car, step).href },
 				mark(stateMark(step)),

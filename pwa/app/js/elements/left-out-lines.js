@@ -1,0 +1,16 @@
+// The lines that say which figures were left out, each with the way to where
+// it stands.
+
+import { h } from "../lib/dom.js";
+import { mark } from "./marks.js";
+
+const most = 5; // lines; more say how many there are
+
+/** @param {import("../data/left-out.js").LeftOut[]} list */
+export function leftOutLines(list) {
+	if (!list.length) return null;
+	const rest = list.length - most;
+	return h("div", { class: "left-out", role: "note", "aria-label": "Left out" },
+		list.slice(0, most).map(({ text, href }) => h("p", { class: "note" }, mark("watch"), " ", text, " ", h("a", { href }, "Correct it"))),
+		rest > 0 ? h("p", { class: "note" }, `And ${rest} more.`) : null);
+}
