@@ -172,11 +172,11 @@ function heroOf(judged) {
 
 /** Once it is set, what counts is how it was left; how it was found stays beside it. @param {PointsJudgement} found @param {PointsJudgement} left */
 function heroOfBoth(found, left) {
-	const one = (/** @type {string} */ when, /** @type {PointsJudgement} */ { verdict }) => h("span", null, mark(verdict), ` ${when}: ${verdictWord(verdict).toLowerCase()}. `);
+	const word = (/** @type {PointsJudgement} */ { verdict }) => verdictWord(verdict).toLowerCase();
 	return h("section", { class: `hero is-${left.verdict}`, "aria-labelledby": "hero-word" },
-		h("h2", { class: "hero-word is-words", id: "hero-word" }, one("As found", found), one("As left", left)),
+		h("p", null, mark(found.verdict), h("strong", null, ` As found: ${word(found)}. `), inEnglish(found.summary)),
+		h("h2", { class: "hero-word", id: "hero-word" }, mark(left.verdict), ` As left: ${word(left)}`),
 		h("p", { class: "hero-summary" }, inEnglish(left.summary)),
-		found.summary === left.summary ? null : h("p", { class: "note" }, inEnglish(`As found: ${found.summary}`)),
 		trustWords(left), working("the points as left", left.working, left.sources), working("the points as found", found.working, found.sources));
 }
 
