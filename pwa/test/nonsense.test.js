@@ -4,8 +4,9 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { condenserIn } from "../app/js/data/condenser.js";
-import { compressions, figureOf, limitKey, ownLimit, resultsOf, standing } from "../app/js/data/condition.js";
+import { carIn, compressions, figureOf, limitKey, ownLimit, resultsOf, standing } from "../app/js/data/condition.js";
 import { checks } from "../app/js/data/fact-checks.js";
+import { electricsOf } from "../app/js/data/electrics.js";
 import { factFields } from "../app/js/data/facts.js";
 import { checkDoubt, voltsDoubt } from "../app/js/data/measure-checks.js";
 
@@ -52,6 +53,19 @@ test("what the mechanic typed: words where figures belong, 700 V at the coil", (
 	assert.ok(of("feedVoltage").check("12.4", "V", { voltage: fact("6") }), "12.4 V on a 6 V car");
 	assert.match(of("compression").check("158-162-155", "psi", car).problem, /3.*4/, "one cylinder is missing");
 	for (const key of inWords) assert.equal(of(key).check, undefined, `${key} stays free`);
+});
+
+test("an absurd height leaves the checks as at sea level instead of stopping them", () => {
+	assert.equal(electricsOf({ altitude: fact("30000", "m") }, {}).altitudeM, null);
+	assert.equal("altitudeM" in carIn(electricsOf({ altitude: fact("abc", "m") }, {})), false);
+	assert.equal(carIn(electricsOf({ altitude: fact("1000", "ft") }, {})).altitudeM, 305);
+});
+
+test("the book's dwell of twin points is read as a range too", () => {
+	for (const bad of ["abc", "34 or so", "50"]) whole(checks.dwellOfTwins(bad, "distributor degrees", { cylinders: fact("8") }), bad);
+	for (const good of ["32-36", "27", " "]) assert.equal(checks.dwellOfTwins(good, "distributor degrees", { cylinders: fact("8") }), null, good);
+	assert.equal(checks.dwellOfTwins("80", "%", { cylinders: fact("8") }), null);
+	whole(checks.dwellOfTwins("34", "", { cylinders: fact("8") }), "no unit");
 });
 
 test("a coil before a ballast of unknown ohms is not judged as the whole circuit", () => {

@@ -23,6 +23,7 @@ export function electricsOf(car, distributor) {
 	const ballast = car.ballast?.value ?? "";
 	const cylinders = parse(car.cylinders?.value);
 	const trigger = car.trigger?.value ?? "";
+	const height = figureIn(car.altitude, "m");
 	return {
 		nominalV: volts === 6 || volts === 12 ? volts : null,
 		earth: earth === "positive" || earth === "negative" ? earth : null,
@@ -30,7 +31,7 @@ export function electricsOf(car, distributor) {
 		electronic: trigger !== "" && trigger !== "none",
 		twin: distributor.pointsKind?.value === "twin",
 		cylinders: cylinders !== null && Number.isInteger(cylinders) && cylinders >= 1 && cylinders <= 16 ? cylinders : null,
-		altitudeM: figureIn(car.altitude, "m"),
+		altitudeM: height !== null && height >= -500 && height <= 6000 ? height : null, // as condition.list takes it
 	};
 }
 

@@ -119,6 +119,15 @@ export const checks = {
 		return within(0, most, "V", `the feed of a ${most === 8 ? "6 V" : "12 V"} coil`)(value);
 	},
 
+	/** Two sets together may stay closed longer than one. @param {string} value @param {string} unit @param {Facts} facts @returns {Doubt | null} */
+	dwellOfTwins(value, unit, facts) {
+		const range = rangeIn(value, (x) => x, 0, "");
+		if (range === null) return cannotRead(value, rangeForm);
+		if (!unit) return ask("the unit of dwell is not chosen", "distributor degrees or %", "Choose what the book prints.");
+		const pitch = unit === "%" ? 100 : 360 / (parse(facts.cylinders?.value) || 1);
+		return range.min > 0 && range.max < pitch ? null : ask(`with a dwell of ${value.trim()} the points would never open, or never close`, `more than 0, less than ${Number(pitch.toFixed(1))} ${unit}`, "Look at the cylinders and the scale; until then it counts as unknown.");
+	},
+
 	/** Beyond a quarter of the way to the next spark it is another cylinder. @param {string} value @param {string} _unit @param {Facts} facts @returns {Doubt | null} */
 	scatter(value, _unit, facts) {
 		return within(0, Number((90 / (parse(facts.cylinders?.value) || 4)).toFixed(2)), "distributor degrees", "scatter")(value);

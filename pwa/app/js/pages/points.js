@@ -5,6 +5,7 @@
 import { onState } from "../calc/client.js";
 import { ask } from "../calc/judgement.js";
 import { electricsOf, keepFactOf, unitDocuments } from "../data/electrics.js";
+import { checks } from "../data/fact-checks.js";
 import { factFields } from "../data/facts.js";
 import { garage } from "../data/garage.js";
 import { bookOf, dwellChange, dwellOf, gapOf, leftIn, pairsOf, perDegree, pointsIn } from "../data/points.js";
@@ -106,8 +107,12 @@ function bookLine(electrics, carId) {
 /** The book's figures for twin sets, kept with the distributor. @param {Doc<Car>} car @param {Facts} distributor @param {() => void} changed */
 function twinBook(car, distributor, changed) {
 	const like = factFields().find(({ key }) => key === "dwell");
-	return [["dwellEach", "Book, each set alone"], ["dwellPair", "Book, both together"]].map(([key, label]) => like
-		? factEditor({ ...like, key, label, check: undefined }, distributor[key], () => distributor, (fact) => { keepFactOf("distributor", car.body.distributorId, key, fact); changed(); }).element : h("span"));
+	return [["dwellEach", "Book, each set alone"], ["dwellPair", "Book, both together"]].map(([key, label]) => {
+		if (!like) return h("span");
+		const editor = factEditor({ ...like, key, label, check: (value, unit) => checks.dwellOfTwins(value, unit, car.body.facts) }, distributor[key], () => distributor, (fact) => { keepFactOf("distributor", car.body.distributorId, key, fact); changed(); });
+		editor.check();
+		return editor.element;
+	});
 }
 
 /**
