@@ -2,6 +2,7 @@
 
 import { btdc, num, rpm, short } from "../lib/format.js";
 import { t } from "../lib/words.js";
+import { withBook } from "./book-facts.js";
 import { factFields } from "./facts.js";
 
 /** @typedef {{key: string, group: string, label: string, always?: boolean, of: (card: SetupCard) => CardFact | string | null | undefined}} CardLine */
@@ -62,7 +63,13 @@ function factLines() {
 }
 
 /** @param {SetupCard} card @param {string} key */
-const factOf = (card, key) => card.car.facts?.[key] ?? card.distributor?.facts?.[key];
+const factOf = (card, key) => withBook(key, card.car.facts?.[key] ?? card.distributor?.facts?.[key], tableOf(card));
+
+/** The figures of the book's table on the card that are facts too. @param {SetupCard} card @returns {Partial<Sheet>} */
+function tableOf({ spec }) {
+	const base = spec?.baseCrankDeg;
+	return { limitDistDeg: spec?.limitDistDeg === undefined ? "" : short(spec.limitDistDeg), baseCrankDeg: base === undefined ? "" : short(Math.abs(base)), baseSide: base !== undefined && base < 0 ? "after" : "before" };
+}
 
 /** @returns {CardLine[]} */
 const setLines = () => [

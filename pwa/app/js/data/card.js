@@ -5,6 +5,7 @@
 import { parse, parseSpeed } from "../lib/format.js";
 import { isCardKey, leftFigures, leftKey, lists, longestLine, mostLines, plainName, plainText, said, saidKey } from "./card-facts.js";
 import { complete, toReadingSet, toSpec } from "./sheet.js";
+import { standingIn } from "./temporaries.js";
 
 const mostFacts = 60;
 
@@ -211,6 +212,12 @@ function curveOf(set, visit) {
 	return out;
 }
 
+/** What stands undone on the restore list, a line each. @param {{body: Visit}[]} visits */
+function undoneWords(visits) {
+	const events = visits.flatMap(({ body }) => body.events ?? []).filter((event) => !event.removed && Number.isFinite(Date.parse(event.at))).sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
+	return standingIn(events, Date.now()).map(({ what, putBack }) => plainText(`${what.charAt(0).toUpperCase()}${what.slice(1)}. ${putBack}.`, longestLine));
+}
+
 /** @param {Facts} facts @param {{body: Visit}[]} visits @returns {Partial<SetupCard>} */
 function wordsOf(facts, visits) {
 	/** @type {any} */
@@ -223,6 +230,8 @@ function wordsOf(facts, visits) {
 		const lines = String(facts[saidKey(field)]?.value ?? "").split("\n").map((line) => plainText(line, longestLine)).filter(Boolean).slice(0, mostLines);
 		if (lines.length) out[field] = lines;
 	}
+	const undone = undoneWords(visits).slice(0, mostLines);
+	if (undone.length) out.leftUndone = [...undone, ...(out.leftUndone ?? [])].slice(0, mostLines);
 	const newest = visits.map(({ body }) => body.date).filter((date) => /^\d{4}-\d{2}-\d{2}$/.test(date)).sort().at(-1);
 	if (newest && newest > (out.date ?? "")) out.date = newest;
 	const octane = cardFact(facts.fuel);

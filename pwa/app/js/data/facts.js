@@ -2,6 +2,7 @@
 // of ordinary entry checking (common practice): they ask, they do not forbid.
 
 import { t } from "../lib/words.js";
+import { withBook } from "./book-facts.js";
 import { checks } from "./fact-checks.js";
 
 /**
@@ -24,10 +25,11 @@ export function factFields() {
  * factCount counts the facts with a value.
  * @param {Facts} car
  * @param {Facts} ofDistributor
+ * @param {Partial<Sheet>} [sheet] the book's table, which holds two of them too
  */
-export function factCount(car, ofDistributor) {
+export function factCount(car, ofDistributor, sheet) {
 	const fields = factFields().filter((field) => !field.hasNoSource);
-	const known = fields.filter((field) => ((field.of === "car" ? car : ofDistributor)[field.key]?.value ?? "").trim() !== "").length;
+	const known = fields.filter((field) => (withBook(field.key, (field.of === "car" ? car : ofDistributor)[field.key], sheet)?.value ?? "").trim() !== "").length;
 	return { known, asked: fields.length };
 }
 

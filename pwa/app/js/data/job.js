@@ -61,7 +61,7 @@ export function readingsForVerdict(visits) {
 
 /** @param {Doc<Car>} car @param {Doc<Distributor> | null} distributor @returns {Step} */
 function factsStep(car, distributor) {
-	const { known, asked } = factCount(car.body.facts, distributor?.body.facts ?? {});
+	const { known, asked } = factCount(car.body.facts, distributor?.body.facts ?? {}, distributor?.body.sheet);
 	return {
 		name: "facts", chapter: "1", title: "Facts of the car", href: address("car", car.id, "facts"), action: "Enter the facts",
 		state: known === 0 ? "empty" : "partly", detail: known === 0 ? "None yet. Enter what you know; unknown stays unknown." : `${known} of ${asked} known`,

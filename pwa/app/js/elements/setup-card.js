@@ -4,11 +4,12 @@
 
 import { bookOf, lineOf, ratioOf } from "../data/card-curves.js";
 import { cardGroups, cardRows } from "../data/card-rows.js";
+import { cardVerdicts } from "../data/card-verdict.js";
 import { dayName } from "../data/visits.js";
 import { num, rpm } from "../lib/format.js";
-import { h } from "../lib/dom.js";
+import { fill, h } from "../lib/dom.js";
 import { curvePlate } from "./curve-plate.js";
-import { mark } from "./marks.js";
+import { mark, verdictWord } from "./marks.js";
 
 /** told is text from a card: plain, whatever is in it. @param {string | number} text */
 export const told = (text) => h("bdi", null, text);
@@ -24,7 +25,7 @@ export function setupCard(card, code = null) {
 	const rows = cardRows(card);
 	const figures = (card.spec?.points.length ?? 0) + (card.curves ?? []).reduce((sum, set) => sum + new Set(set.points.map((point) => point.rpm)).size, 0);
 	return h("article", { class: "setup-card", "aria-label": `Setup card of ${card.car.name}`, "data-dense": rows.length > 44 || figures > 36 },
-		h("h2", { class: "vh" }, "The card"), whoLine(card), warnings(card),
+		h("h2", { class: "vh" }, "The card"), whoLine(card), warnings(card), verdictRoom(card),
 		h("div", { class: "card-groups" }, groups(rows)),
 		h("div", { class: "card-tables" }, bookTable(card), (card.curves ?? []).map(curveTable)),
 		h("div", { class: "card-foot" }, picture(card),
@@ -51,6 +52,13 @@ function warnings(card) {
 	return h("div", { class: "caution card-warnings", role: "note", "aria-label": "Warnings on this card" },
 		h("p", { class: "caution-head" }, mark("caution"), h("strong", null, "Mind first")),
 		h("ul", null, card.warnings.map((line) => h("li", null, told(line)))));
+}
+
+/** What the figures come to, once it is worked out. @param {SetupCard} card */
+function verdictRoom(card) {
+	const room = h("div", { class: "card-verdict", "aria-live": "polite" });
+	cardVerdicts(card).then((found) => fill(room, found.map(({ verdict, text }) => h("p", { class: "step-judged" }, mark(verdict), h("span", null, h("strong", null, verdictWord(verdict)), " ", told(text))))), () => {});
+	return room;
 }
 
 /** @param {CardRow[]} rows */

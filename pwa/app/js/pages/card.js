@@ -4,6 +4,7 @@ import { call } from "../calc/client.js";
 import { cardOf } from "../data/card.js";
 import { cardRows } from "../data/card-rows.js";
 import { garage } from "../data/garage.js";
+import { standing } from "../data/work.js";
 import { cardForm } from "../elements/card-form.js";
 import { cardSend } from "../elements/card-send.js";
 import { choice } from "../elements/field.js";
@@ -45,7 +46,12 @@ export async function show(root, ctx) {
 		garage.setDraft(`card/${id}`, { withEarlier });
 		draw();
 	}) : null, cardForm(car, drawSoon));
-	const off = garage.on("change", ({ from }) => { if (from !== "here") drawSoon(); });
+	const undone = () => standing(id).map((one) => one.id).join();
+	let stood = undone();
+	const off = garage.on("change", ({ from }) => {
+		if (from !== "here" || undone() !== stood) drawSoon(); // ticked off in the bar above
+		stood = undone();
+	});
 	ctx.signal.addEventListener("abort", () => { off(); clearTimeout(timer); });
 }
 

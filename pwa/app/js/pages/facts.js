@@ -1,6 +1,7 @@
 // The facts of a car: value, unit and where each comes from. Nothing is
 // filled in that nobody entered.
 
+import { intoTable, withBook } from "../data/book-facts.js";
 import { factFields, groups } from "../data/facts.js";
 import { garage } from "../data/garage.js";
 import { factEditor } from "../elements/fact-editor.js";
@@ -23,8 +24,10 @@ export async function show(root, ctx) {
 	};
 	/** @type {{field: import("../data/facts.js").FactField, element: HTMLElement, isKnown: () => boolean, open: () => void}[]} */
 	const editors = factFields().map((field) => {
-		const editor = factEditor(field, facts[field.of][field.key], () => ({ ...facts.car, ...facts.distributor }), (fact) => {
+		const editor = factEditor(field, withBook(field.key, facts[field.of][field.key], ctx.distributor?.body.sheet), () => ({ ...facts.car, ...facts.distributor }), (fact) => {
+			const before = withBook(field.key, facts[field.of][field.key], garage.get("distributor", distributorId)?.body.sheet);
 			facts[field.of][field.key] = fact;
+			if (field.key === "limitPlate" || field.key === "staticTiming") garage.update("distributor", distributorId, (body) => { body.sheet = { ...body.sheet, ...intoTable(body.sheet, field.key, before, fact) }; }).catch(() => {});
 			for (const check of checks) check();
 			const [kind, id] = field.of === "car" ? /** @type {const} */ (["car", car.id]) : /** @type {const} */ (["distributor", distributorId]);
 			return garage.update(kind, id, (body) => { body.facts = { ...body.facts, [field.key]: fact }; }).catch(() => {});
