@@ -23,7 +23,7 @@ function tableOf(set, points) {
 	const what = set.base === "included" ? "total crank degrees before TDC" : "crank degrees of advance, without base";
 	const title = `${where}: ${what}`;
 	const isTwice = points.some((p) => p.baseOffVerdict && p.base === "included");
-	const heads = ["engine rpm", "reading", "book", "out by", isTwice ? "as read" : "verdict", ...(isTwice ? ["base taken off"] : [])];
+	const heads = isTwice ? ["engine rpm", "reading", "as read", "base taken off", "book", "out by"] : ["engine rpm", "reading", "book", "out by", "verdict"];
 	return h("div", null, h("p", { class: "note" }, inBandRule(points[0].readingErrorCrankDeg)), h("div", { class: "table-room", tabindex: "0", role: "region", "aria-label": title },
 		h("table", { class: "ruled readings-judged" },
 			h("caption", null, title),
@@ -40,11 +40,14 @@ function bySpeed(points) {
 function row(p, set, isTwice) {
 	const quantity = set.base === "included" ? "total" : "advance";
 	const value = degWords(p.measuredCrankDeg, quantity).replace(/ (of advance|before TDC)$/, "");
+	const book = [
+		h("td", { class: "figure" }, bandWords(p.minCrankDeg, p.maxCrankDeg), p.held ? h("span", { class: "note" }, " held") : null),
+		h("td", { class: "figure" }, Math.abs(p.deviationCrankDeg) < 0.05 ? "–" : signed(p.deviationCrankDeg)),
+	];
+	const verdicts = [p.verdict, ...(isTwice ? [p.baseOffVerdict] : [])].map((verdict, i, { length }) =>
+		h("td", { class: "verdict-cell" }, verdict ? verdictMark(verdict) : "", p.alone && i === length - 1 ? [h("br"), h("span", { class: "note" }, "take again")] : null));
 	return h("tr", { class: `is-${p.verdict}` },
 		h("th", { scope: "row", class: "figure" }, rpm(p.engineRPM)),
 		h("td", { class: "figure" }, h("span", { class: "direction", "aria-hidden": "true" }, p.direction === "rising" ? "△ " : "▽ "), h("span", { class: "vh" }, `${p.direction} `), value),
-		h("td", { class: "figure" }, bandWords(p.minCrankDeg, p.maxCrankDeg), p.held ? h("span", { class: "note" }, " held") : null),
-		h("td", { class: "figure" }, Math.abs(p.deviationCrankDeg) < 0.05 ? "–" : signed(p.deviationCrankDeg)),
-		h("td", { class: "verdict-cell" }, verdictMark(p.verdict)),
-		isTwice ? h("td", { class: "verdict-cell" }, p.baseOffVerdict ? verdictMark(p.baseOffVerdict) : "") : null);
+		isTwice ? [verdicts, book] : [book, verdicts]);
 }
