@@ -171,7 +171,7 @@ function hero({ found, input }) {
 	const slow = found.rows[0];
 	const isOwn = ["primaryOhm", "inductanceMilliH", "turnsRatio"].some((key) => key in input.coil);
 	return h("section", { class: `hero is-${found.verdict}`, "aria-labelledby": "hero-word" },
-		h("h2", { class: "hero-word", id: "hero-word" }, mark(found.verdict), ` ${onPaper[found.verdict]}`),
+		h("h2", { class: "hero-word is-words", id: "hero-word" }, mark(found.verdict), ` ${onPaper[found.verdict]}`),
 		h("p", { class: "hero-summary" }, inEnglish(found.summary)),
 		isOwn ? null : h("p", null, "Nothing of this coil is measured yet: a usual one is taken. Its ohms come first."),
 		h("p", { class: "note" }, `${short(found.totalOhm)} Ω in all; ${num(found.stalledA)} A with the engine stopped, on ${short(found.stoppedV)} V; ${num(slow.currentA)} A at ${short(slow.engineRPM)} rpm. “Can give” is a bound worked out, not a measurement: see the findings.`),
