@@ -11,6 +11,6 @@ export function leftOutLines(list) {
 	if (!list.length) return null;
 	const rest = list.length - most;
 	return h("div", { class: "left-out", role: "note", "aria-label": "Left out" },
-		list.slice(0, most).map(({ text, href }) => h("p", { class: "note" }, mark("watch"), " ", text, " ", h("a", { href }, "Correct it"))),
+		list.slice(0, most).map(({ text, href }) => [h("p", { class: "note" }, mark("watch"), " ", text), h("a", { class: "button", href }, "Correct it")]),
 		rest > 0 ? h("p", { class: "note" }, `And ${rest} more.`) : null);
 }
