@@ -7,7 +7,7 @@ import { errorLimit, isUsable, isUsableStatic, readingLimits, staticLimits } fro
 import { complete } from "./sheet.js";
 import { dayName } from "./visits.js";
 
-/** @typedef {{text: string, href: string}} LeftOut what is left out and why; where it stands */
+/** @typedef {{text: string, href: string, set?: string}} LeftOut what is left out and why; where it stands; set: among what is said of that set, before its readings */
 
 /**
  * leftOut lists what is left out of a car's readings.
@@ -17,19 +17,19 @@ import { dayName } from "./visits.js";
 export function leftOut(visits) {
 	return visits.flatMap(({ id, body }) => (body.sets ?? []).filter(({ removed }) => !removed).flatMap((set) => {
 		const href = address("car", body.carId, "readings", id, set.id);
-		return reasons(set).map((reason) => ({ text: `${reason} Left out, ${dayName(body.date)}.`, href }));
+		return reasons(set).map(({ text, ofSet }) => ({ text: `${text} Left out, ${dayName(body.date)}.`, href, ...(ofSet ? { set: set.id } : {}) }));
 	}));
 }
 
-/** @param {VisitSet} set @returns {string[]} */
+/** @param {VisitSet} set @returns {{text: string, ofSet: boolean}[]} */
 function reasons(set) {
 	const out = [];
 	const size = parse(set.staticCrankDeg);
-	if (size !== null && !isUsableStatic(set.staticSide === "after" ? -size : size)) out.push(`Static figure ${set.staticCrankDeg.trim()}° ${set.staticSide || "before"} TDC cannot be: at most ${staticLimits.most} before, ${-staticLimits.least} after.`);
+	if (size !== null && !isUsableStatic(set.staticSide === "after" ? -size : size)) out.push({ ofSet: true, text: `Static figure ${set.staticCrankDeg.trim()}° ${set.staticSide || "before"} TDC cannot be: at most ${staticLimits.most} before, ${-staticLimits.least} after.` });
 	for (const reading of complete(set)) {
-		if (!isUsable(reading)) out.push(`Reading ${num(reading.deg)}° at ${rpm(reading.rpm)} cannot be: up to ${rpm(readingLimits.mostRPM)} rpm, ${num(readingLimits.leastDeg, 0)} to ${readingLimits.mostDeg} degrees.`);
+		if (!isUsable(reading)) out.push({ ofSet: false, text: `Reading ${num(reading.deg)}° at ${rpm(reading.rpm)} cannot be: up to ${rpm(readingLimits.mostRPM)} rpm, ${num(readingLimits.leastDeg, 0)} to ${readingLimits.mostDeg} degrees.` });
 	}
 	const error = parse(set.readingErrorCrankDeg);
-	if (error !== null && (error < 0 || error > errorLimit)) out.push(`A reading error of ${set.readingErrorCrankDeg.trim()} cannot be: 0 to ${errorLimit} degrees.`);
+	if (error !== null && (error < 0 || error > errorLimit)) out.push({ ofSet: true, text: `A reading error of ${set.readingErrorCrankDeg.trim()} cannot be: 0 to ${errorLimit} degrees.` });
 	return out;
 }

@@ -1,6 +1,7 @@
 // The lines that say which figures were left out, each with the way to where
 // it stands.
 
+import { garage } from "../data/garage.js";
 import { h } from "../lib/dom.js";
 import { mark } from "./marks.js";
 
@@ -11,6 +12,6 @@ export function leftOutLines(list) {
 	if (!list.length) return null;
 	const rest = list.length - most;
 	return h("div", { class: "left-out", role: "note", "aria-label": "Left out" },
-		list.slice(0, most).map(({ text, href }) => [h("p", { class: "note" }, mark("watch"), " ", text), h("a", { class: "button", href }, "Correct it")]),
+		list.slice(0, most).map(({ text, href, set }) => [h("p", { class: "note" }, mark("watch"), " ", text), h("a", { class: "button", href, on: { click: () => { if (set) garage.setDraft(`stage/${set}`, "start"); } } }, "Correct it")]),
 		rest > 0 ? h("p", { class: "note" }, `And ${rest} more.`) : null);
 }
