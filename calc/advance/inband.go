@@ -80,15 +80,6 @@ func (c *court) countInBand() {
 	c.out.Counts = counts
 }
 
-// last is the count that tells of the curve: with the base off where there is
-// one to take off.
-func (n Counts) last() InBand {
-	if n.BaseOff != nil {
-		return *n.BaseOff
-	}
-	return n.AsRead
-}
-
 // words says how many readings are in the band, and which way counted.
 func (n Counts) words() string {
 	if n.BaseOff == nil {

@@ -68,6 +68,7 @@ func (f *frailPhone) worksThrough(procedure string) (steps int) {
 		if !strings.Contains(here, procedure+"/") || f.stepTitle() != title {
 			f.t.Fatalf("after the phone died at %s (%s) stands %s (%s)", here, title, f.hash(), f.stepTitle())
 		}
+		f.settles(".step-actions .next")
 		next := eval[string](f.page, `document.querySelector(".step-actions .next").innerText.trim()`)
 		f.tap("button", next)
 		if next == "Finished" {
@@ -76,6 +77,22 @@ func (f *frailPhone) worksThrough(procedure string) (steps int) {
 		}
 		until(f.t, "the next step is shown after "+here, func() bool { return f.hash() != here && f.stepTitle() != title })
 	}
+}
+
+// settles waits until an element has stood still for a quarter of a second, as
+// a person looks before tapping.
+func (f *frailPhone) settles(selector string) {
+	f.t.Helper()
+	eval[bool](f.page, fmt.Sprintf(`new Promise((done) => {
+		let last = "", since = 0;
+		const look = (now) => {
+			const at = JSON.stringify(document.querySelector(%q)?.getBoundingClientRect() ?? null);
+			if (at !== last) [last, since] = [at, now];
+			if (now - since > 250) done(true);
+			else requestAnimationFrame(look);
+		};
+		requestAnimationFrame(look);
+	})`, selector))
 }
 
 // enters answers a step, and dies half-way through it.

@@ -82,6 +82,7 @@ export class ProcedureRunner {
 		this.#large = null;
 		const { step } = this;
 		const entry = step.asks ? this.entry() : null;
+		this.#verdict.element.classList.toggle("is-due", Boolean(step.judge)); // its place is kept, so that nothing moves when it comes
 		this.#drawActions();
 		const title = h("h2", { class: "step-title" }, unbroken(step.title));
 		fill(this.root, progress(this.procedure.title, this.at, this.steps.length, step.engine),
