@@ -17,8 +17,8 @@ func refuses(p *page, what, limit string) {
 		for _, line := range eval[[]string](p, lines) {
 			said := plain(line)
 			before, after, hasLimit := strings.Cut(said, "limit:")
-			within, todo, hasTodo := strings.Cut(after, ". ")
-			if strings.Contains(before, plain(what)) && hasLimit && strings.Contains(within, plain(limit)) && hasTodo && len(todo) > 8 {
+			within, action, hasAction := strings.Cut(after, ". ")
+			if strings.Contains(before, plain(what)) && hasLimit && strings.Contains(within, plain(limit)) && hasAction && len(action) > 8 {
 				return true
 			}
 		}
