@@ -46,7 +46,7 @@ func run(m *testing.M) int {
 		fmt.Fprintf(os.Stderr, "FAIL: a browser asked for %s\n", address)
 		code = 1
 	}
-	if most := mostOpen.Load(); most > 2 {
+	if most := mostOpen.Load(); most > 3 { // the shared one, and two that listen side by side
 		fmt.Fprintf(os.Stderr, "FAIL: %d browsers ran at a time\n", most)
 		code = 1
 	}
