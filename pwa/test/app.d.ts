@@ -23,7 +23,10 @@ interface Distributor { name: string; typeNumber: string; facts: Facts; sheet: S
 interface Visit { carId: string; distributorId: string; date: string; title: string; notes: string; sets: VisitSet[]; facts?: Facts }
 
 type Kind = "car" | "distributor" | "visit";
-interface Doc<Body> { kind: Kind; id: string; revision: string; changedAt: string; deleted: boolean; body: Body }
+interface Doc<Body> {
+	kind: Kind; id: string; revision: string; changedAt: string; deleted: boolean; body: Body;
+	mark?: string; // on this phone only: names what was typed, as the time alone cannot
+}
 type AnyDoc = Doc<any>;
 
 interface SpecPoint { rpm: number; minDeg: number; maxDeg: number }

@@ -77,6 +77,41 @@ test("what many keys in a row say is all there, in both tabs", async () => {
 	assert.equal(ids(await stored()).length, 41);
 });
 
+test("what is typed in the moment another tab's change is brought in takes none of it back", async () => {
+	const id = "vvvvvvvvvvvvvvvvvv04";
+	const { one, two, stored } = await both("visit", id, visit());
+	await two.update("visit", id, add("r1"));
+	await new Promise((passed) => setTimeout(passed, 5)); // so that the first tab's clock is past the second's change
+	const put = IDBObjectStore.prototype.put;
+	/** @type {any} */
+	let next;
+	IDBObjectStore.prototype.put = function (...words) {
+		if (/** @type {any} */ (words[0])?.body) {
+			IDBObjectStore.prototype.put = put;
+			next = one.update("visit", id, add("r3"));
+		}
+		return put.apply(this, words);
+	};
+	await one.update("visit", id, add("r2"));
+	await next;
+	assert.deepEqual(ids(await stored()), ["r0", "r1", "r2", "r3"]);
+	assert.deepEqual(ids(one.get("visit", id)), ["r0", "r1", "r2", "r3"]);
+});
+
+test("what is sent out of memory while another tab's change is brought in leaves that change waiting", async () => {
+	const id = "vvvvvvvvvvvvvvvvvv05";
+	const { one, two, stored } = await both("visit", id, visit());
+	await two.update("visit", id, add("r1"));
+	await new Promise((passed) => setTimeout(passed, 5));
+	const typing = one.update("visit", id, add("r2"));
+	const sent = one.get("visit", id); // without the other's r1
+	await typing;
+	await one.settle([sent], (/** @type {any} */ now) => afterPush(now, sent, { revision: "r1" }));
+	const doc = await stored();
+	assert.deepEqual([ids(doc), doc.revision], [["r0", "r1", "r2"], "r1"]);
+	assert.equal((await tab()).isWaiting("visit", id), true, "the server has no r1 yet");
+});
+
 test("a fact that was typed and taken out again, before the phone had the first, stays out", async () => {
 	const id = "cccccccccccccccccc03";
 	const { one, two, stored } = await both("car", id, car());

@@ -82,7 +82,7 @@ export const garage = {
 	 * @returns {Promise<AnyDoc>}
 	 */
 	put(kind, id, body, changedAt) {
-		return keep({ kind, id, revision: revisionOf(kind, id), changedAt: changedAt ?? later(kind, id), deleted: false, body: structuredClone(body) });
+		return keep({ kind, id, revision: revisionOf(kind, id), mark: randomID(), changedAt: changedAt ?? later(kind, id), deleted: false, body: structuredClone(body) });
 	},
 
 	/**
@@ -102,13 +102,13 @@ export const garage = {
 	/** remove hides a document; its body stays so that it can come back. @param {Kind} kind @param {string} id */
 	async remove(kind, id) {
 		const doc = documents.get(keyOf(kind, id));
-		if (doc) await keep({ ...doc, deleted: true, changedAt: later(kind, id) });
+		if (doc) await keep({ ...doc, mark: randomID(), deleted: true, changedAt: later(kind, id) });
 	},
 
 	/** restore brings a removed document back. @param {Kind} kind @param {string} id */
 	async restore(kind, id) {
 		const doc = documents.get(keyOf(kind, id));
-		if (doc) await keep({ ...doc, deleted: false, changedAt: later(kind, id) });
+		if (doc) await keep({ ...doc, mark: randomID(), deleted: false, changedAt: later(kind, id) });
 	},
 
 	newId: randomID,
@@ -262,7 +262,7 @@ async function keep(doc) {
 		announce("here", [doc]);
 	}
 	const now = /** @type {AnyDoc} */ (documents.get(key));
-	if (now.changedAt !== doc.changedAt && !unsaved.has(key)) tell("change", "tab", [doc]); // another tab's change is in it
+	if (now.mark !== doc.mark && !unsaved.has(key)) tell("change", "tab", [doc]); // another tab's change is in it
 	return structuredClone(now);
 }
 
@@ -280,7 +280,7 @@ async function meet(keys, decide = () => null) {
 	await exchange(keys, (key, stored, isWaiting) => {
 		const memory = documents.get(key);
 		const typed = unsaved.has(key) ? memory : undefined;
-		const now = typed ? onTopOf(stored, typed, seen.get(key)) : stored;
+		const now = typed ? onTopOf(stored, typed, seen.get(key), randomID()) : stored;
 		const outcome = decide(key, now, isWaiting || typed !== undefined) ?? (typed && now ? { doc: now, stillWaiting: true } : null);
 		met.set(key, { memory, typed, outcome });
 		return outcome;
@@ -305,7 +305,7 @@ function tryLater(error) {
 }
 
 /** versionOf tells whether a document says something else than before: an answer that only brings a revision changes nothing on a page. @param {AnyDoc | undefined} doc */
-const versionOf = (doc) => (doc ? `${doc.changedAt} ${doc.deleted}` : "");
+const versionOf = (doc) => (doc ? `${doc.changedAt} ${doc.mark} ${doc.deleted}` : "");
 
 /** @param {Change["from"]} from @param {{kind: Kind, id: string}[]} docs @param {Map<string, string>} [before] what they said before: pages hear of those that say something else now */
 function announce(from, docs, before) {

@@ -18,7 +18,7 @@ import { rebase } from "./unite.js";
  */
 export function afterPush(now, pushed, answer) {
 	if (now.revision !== pushed.revision) return null; // this answer was settled before
-	if (now.changedAt !== pushed.changedAt) return { doc: { ...now, revision: answer.revision }, stillWaiting: true }; // edited meanwhile, from what was pushed
+	if (!isSameVersion(now, pushed)) return { doc: { ...now, revision: answer.revision }, stillWaiting: true }; // edited meanwhile, from what was pushed
 	return { doc: answer.document ? taken(now, answer.document) : { ...now, revision: answer.revision }, stillWaiting: false };
 }
 
@@ -75,17 +75,26 @@ export function taken(ours, theirs) {
  * @param {AnyDoc | null} stored
  * @param {AnyDoc} typed
  * @param {AnyDoc | undefined} base the version typed was edited from
+ * @param {string} mark a new one, for what the two make together
  * @returns {AnyDoc}
  */
-export function onTopOf(stored, typed, base) {
+export function onTopOf(stored, typed, base, mark) {
 	if (!stored) return typed;
-	const isSeen = base?.revision === stored.revision && base.changedAt === stored.changedAt;
-	if (isSeen) return typed.revision === stored.revision ? typed : { ...typed, revision: stored.revision };
+	if (base?.revision === stored.revision && isSameVersion(base, stored)) return typed.revision === stored.revision ? typed : { ...typed, revision: stored.revision };
 	return {
-		...typed, revision: stored.revision, deleted: typed.deleted === base?.deleted ? stored.deleted : typed.deleted,
+		...typed, mark, revision: stored.revision, deleted: typed.deleted === base?.deleted ? stored.deleted : typed.deleted,
 		changedAt: after(typed.changedAt, stored.changedAt), body: rebase(base?.body, typed.body, stored.body),
 	};
 }
 
 /** The later of two times, and later than the second. @param {string} at @param {string} than */
 const after = (at, than) => new Date(Math.max(Date.parse(at), Date.parse(than) + 1)).toISOString();
+
+/**
+ * isSameVersion tells whether two documents of one revision say the same. The
+ * time alone does not tell: two tabs may type in one millisecond, and what is
+ * brought together may bear the time of one half.
+ * @param {AnyDoc} one
+ * @param {AnyDoc} other
+ */
+const isSameVersion = (one, other) => one.changedAt === other.changedAt && one.mark === other.mark;
