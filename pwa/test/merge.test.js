@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { afterComparison, afterPull, afterPush } from "../app/js/data/merge.js";
+import { afterComparison, afterPull, afterPush, onTopOf } from "../app/js/data/merge.js";
 import { unite } from "../app/js/data/unite.js";
 
 const car = (more) => ({ kind: "car", id: "a".repeat(20), revision: "r1", changedAt: "2024-01-01T10:00:00.000Z", deleted: false, body: { name: "Van" }, ...more });
@@ -110,4 +110,12 @@ test("events of both phones stand side by side", () => {
 	const event = (id) => ({ id, at: "2024-05-18T09:00:00Z", undone: ["vacuum-pipe"] });
 	const { body } = unite({ ...visit(), events: [event("a"), event("b")] }, { ...visit(), events: [event("a")] });
 	assert.deepEqual(body.events.map(({ id }) => id), ["a", "b"]);
+});
+
+test("where the server only named what a tab had typed on from, nothing is brought together", () => {
+	const base = car({ mark: "a" });
+	const typed = car({ mark: "b", changedAt: "2024-01-01T10:00:05.000Z", body: { name: "Blue van" } });
+	assert.deepEqual(onTopOf({ ...base, revision: "r2" }, typed, base, "new"), { ...typed, revision: "r2" });
+	const theirs = car({ mark: "c", body: { name: "Van", owner: "Ann" } });
+	assert.deepEqual(onTopOf(theirs, typed, base, "new"), { ...typed, mark: "new", body: { name: "Blue van", owner: "Ann" } });
 });

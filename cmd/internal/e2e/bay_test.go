@@ -138,6 +138,33 @@ func stepTitle(p *page) string {
 	return eval[string](p, `document.querySelector(".step-title")?.innerText ?? ""`)
 }
 
+// Hasty fingers: a step tapped again and again until the next one is there is
+// confirmed once.
+func TestAStepTappedTwiceIsConfirmedOnce(t *testing.T) {
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	car := waitForCar(p)
+	p.open(car + "/do/static/set")
+	p.find("button", "Done: next step")
+	taps := eval[int](p, `new Promise((done) => {
+		const next = document.querySelector(".step-actions .next");
+		let taps = 0;
+		const again = () => {
+			if (!next.isConnected) return done(taps);
+			next.click();
+			taps++;
+			setTimeout(again);
+		};
+		again();
+	})`)
+	until(t, "the next step is shown", func() bool { return strings.HasSuffix(p.hash(), "/do/static/tighten") && stepTitle(p) == "Tighten the clamp" })
+	moved := eval[int](p, `import("/js/data/garage.js").then(({garage}) => garage.visits({}).flatMap(({body}) => body.events ?? []).filter(({changed}) => changed === "distributor-moved").length)`)
+	if moved != 1 || taps < 3 {
+		t.Errorf("%d taps noted %d times that the distributor was moved", taps, moved)
+	}
+}
+
 // What stands undone is on every screen, must be ticked before finishing, and
 // speaks up after 40 minutes with the pipe off.
 func TestTheRestoreListBlocksFinishing(t *testing.T) {

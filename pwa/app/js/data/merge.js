@@ -4,7 +4,7 @@
 // with the revision it was edited from, takes what the server answers, and
 // leaves alone what has been edited here meanwhile.
 
-import { rebase } from "./unite.js";
+import { rebase, same } from "./unite.js";
 
 /** @typedef {{doc: AnyDoc, stillWaiting: boolean}} Outcome what to keep, and whether it is still to be pushed */
 
@@ -81,9 +81,11 @@ export function taken(ours, theirs) {
 export function onTopOf(stored, typed, base, mark) {
 	if (!stored) return typed;
 	if (base?.revision === stored.revision && isSameVersion(base, stored)) return typed.revision === stored.revision ? typed : { ...typed, revision: stored.revision };
+	const changedAt = after(typed.changedAt, stored.changedAt);
+	if (base?.deleted === stored.deleted && same(base.body, stored.body)) return { ...typed, revision: stored.revision, changedAt }; // only the server's name for it is new
 	return {
 		...typed, mark, revision: stored.revision, deleted: typed.deleted === base?.deleted ? stored.deleted : typed.deleted,
-		changedAt: after(typed.changedAt, stored.changedAt), body: rebase(base?.body, typed.body, stored.body),
+		changedAt, body: rebase(base?.body, typed.body, stored.body),
 	};
 }
 

@@ -205,9 +205,10 @@ export class ProcedureRunner {
 			const outcome = await this.judgeNow();
 			await commitStep(this.car, this.procedure, this.step, this.run, outcome).catch(() => {});
 			if (this.ctx.signal.aborted) return;
-			await this.#goOn();
-		} finally {
+			await this.#goOn(); // and stays on its way: a second tap before the next step is drawn confirms nothing twice
+		} catch (error) {
 			this.#isGoing = false;
+			throw error;
 		}
 	}
 
