@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { afterComparison, afterPull, afterPush, onTopOf } from "../app/js/data/merge.js";
-import { unite } from "../app/js/data/unite.js";
+import { rebase, unite } from "../app/js/data/unite.js";
 
 const car = (more) => ({ kind: "car", id: "a".repeat(20), revision: "r1", changedAt: "2024-01-01T10:00:00.000Z", deleted: false, body: { name: "Van" }, ...more });
 
@@ -115,7 +115,19 @@ test("events of both phones stand side by side", () => {
 test("where the server only named what a tab had typed on from, nothing is brought together", () => {
 	const base = car({ mark: "a" });
 	const typed = car({ mark: "b", changedAt: "2024-01-01T10:00:05.000Z", body: { name: "Blue van" } });
-	assert.deepEqual(onTopOf({ ...base, revision: "r2" }, typed, base, "new"), { ...typed, revision: "r2" });
+	assert.deepEqual(onTopOf({ ...base, revision: "r2" }, typed, base, "new"), { doc: { ...typed, revision: "r2" }, isLost: false });
 	const theirs = car({ mark: "c", body: { name: "Van", owner: "Ann" } });
-	assert.deepEqual(onTopOf(theirs, typed, base, "new"), { ...typed, mark: "new", body: { name: "Blue van", owner: "Ann" } });
+	assert.deepEqual(onTopOf(theirs, typed, base, "new"), { doc: { ...typed, mark: "new", body: { name: "Blue van", owner: "Ann" } }, isLost: false });
+});
+
+test("what gives way to another tab's typing is told of, what is only emptied or agreed on is not", () => {
+	const isLost = (base, mine, stored) => rebase(base, mine, stored).isLost;
+	const fact = (value) => ({ value, unit: "", source: "book", note: "" });
+	assert.equal(isLost({ name: "a" }, { name: "b" }, { name: "c" }), true);
+	assert.equal(isLost({ name: "a" }, { name: "b" }, { name: "b", owner: "Ann" }), false);
+	assert.equal(isLost({ name: "a" }, { name: "b" }, { name: "" }), false);
+	assert.equal(isLost({ facts: { gap: fact("1") } }, { facts: { gap: fact("2") } }, { facts: { gap: fact("3") } }), true);
+	assert.equal(isLost({ facts: {} }, { facts: { gap: fact("2") } }, { facts: { dwell: fact("3") } }), false);
+	assert.equal(isLost(visit(reading("one", "8")), visit(reading("one", "9")), visit(reading("one", "10"))), true);
+	assert.equal(isLost(visit(), visit(reading("one", "9")), visit(reading("two", "10"))), false);
 });

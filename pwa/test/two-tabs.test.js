@@ -61,8 +61,32 @@ test("a figure is not mixed with another tab's unit, and of the same field the l
 	const id = "cccccccccccccccccc02";
 	const { one, two, stored } = await both("car", id, car({ facts: { gap: fact("1") } }));
 	await one.update("car", id, (/** @type {any} */ body) => { body.facts.gap = { ...body.facts.gap, value: "0.025", unit: "in" }; });
+	/** @type {any[]} */
+	const overruled = [];
+	two.on("overruled", (/** @type {any} */ version) => overruled.push(version.body.facts.gap));
 	await two.update("car", id, (/** @type {any} */ body) => { body.facts.gap = { ...body.facts.gap, value: "0.6" }; });
 	assert.deepEqual((await stored()).body.facts.gap, fact("0.6"));
+	assert.deepEqual(overruled, [{ ...fact("0.025"), unit: "in" }], "and the earlier is told of, to wait as a copy");
+});
+
+test("what another tab typed in the same field waits as a copy, and can be chosen", async () => {
+	const id = "cccccccccccccccccc08";
+	const one = await tab();
+	await one.put("car", id, car());
+	const { garage: two } = await import("../app/js/data/garage.js");
+	const { choose, keptCopies, loadKept, onKept } = await import("../app/js/data/kept.js");
+	await two.open();
+	await loadKept();
+	await one.update("car", id, (/** @type {any} */ body) => { body.owner = "Ann"; });
+	const set = new Promise((done) => onKept(() => done(true)));
+	await two.update("car", id, (/** @type {any} */ body) => { body.owner = "Ben"; });
+	await set;
+	const copies = keptCopies();
+	assert.deepEqual(copies.map(({ body, why, isOwn }) => [body.owner, why, isOwn]), [["Ann", "changed in two places", true]]);
+	assert.equal(two.get("car", id)?.body.owner, "Ben");
+	await choose(copies[0], "kept");
+	assert.equal(two.get("car", id)?.body.owner, "Ann");
+	assert.deepEqual(keptCopies(), []);
 });
 
 test("what many keys in a row say is all there, in both tabs", async () => {

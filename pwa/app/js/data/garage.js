@@ -113,7 +113,7 @@ export const garage = {
 
 	newId: randomID,
 
-	/** on calls fn after every change and gives a function that stops it; "fact": another tab has changed a fact about this phone. @param {"change" | "saving" | "unsaved" | "exported" | "fact"} event @param {(change: any) => void} fn */
+	/** on calls fn after every change and gives a function that stops it; "fact": another tab has changed a fact about this phone; "overruled": a version of which something gave way to what was typed here. @param {"change" | "saving" | "unsaved" | "exported" | "fact" | "overruled"} event @param {(change: any) => void} fn */
 	on(event, fn) {
 		const listener = (/** @type {any} */ e) => fn(e.detail);
 		changes.addEventListener(event, listener);
@@ -275,18 +275,19 @@ async function keep(doc) {
  * @returns {Promise<string[]>} the keys of what was written
  */
 async function meet(keys, decide = () => null) {
-	/** @type {Map<string, {memory: AnyDoc | undefined, typed: AnyDoc | undefined, outcome: Outcome | null}>} */
+	/** @type {Map<string, {memory: AnyDoc | undefined, typed: AnyDoc | undefined, outcome: Outcome | null, overruled: AnyDoc | null}>} */
 	const met = new Map();
 	await exchange(keys, (key, stored, isWaiting) => {
 		const memory = documents.get(key);
 		const typed = unsaved.has(key) ? memory : undefined;
-		const now = typed ? onTopOf(stored, typed, seen.get(key), randomID()) : stored;
+		const { doc: now, isLost } = typed ? onTopOf(stored, typed, seen.get(key), randomID()) : { doc: stored, isLost: false };
 		const outcome = decide(key, now, isWaiting || typed !== undefined) ?? (typed && now ? { doc: now, stillWaiting: true } : null);
-		met.set(key, { memory, typed, outcome });
+		met.set(key, { memory, typed, outcome, overruled: isLost ? stored : null });
 		return outcome;
 	});
-	for (const [key, { memory, typed, outcome }] of met) {
+	for (const [key, { memory, typed, outcome, overruled }] of met) {
 		if (!outcome) continue;
+		if (overruled) changes.dispatchEvent(new CustomEvent("overruled", { detail: overruled }));
 		if (documents.get(key) === memory) {
 			remember(outcome.doc, outcome.stillWaiting);
 			unsaved.delete(key);

@@ -5,7 +5,7 @@
 
 import { garage } from "./garage.js";
 import { taken } from "./merge.js";
-import { carryOut, sameVersion } from "./own-copies.js";
+import { carryOut, newCopy, sameVersion } from "./own-copies.js";
 import { ask } from "./server.js";
 
 /**
@@ -13,6 +13,8 @@ import { ask } from "./server.js";
  * @typedef {"kept" | "current" | "both"} Take kept: the copy becomes what stands; current: what stands stays; both: the copy becomes a document of its own
  * @typedef {{kind: Kind, id: string, revision: string, take: Take, current: string, newId: string}} KeptChoice
  */
+
+export const bothChanged = "changed in two places";
 
 const events = new EventTarget();
 /** @type {{copies: Copy[], own: Copy[], choices: KeptChoice[], moved: string[]}} copies: the server's. moved: chosen about, but what stands had changed meanwhile */
@@ -43,6 +45,7 @@ export function onKept(fn) {
 /** loadKept reads what is on the phone, and again whenever another tab has changed it. */
 export async function loadKept() {
 	garage.on("fact", (key) => { if (["keptCopies", "keptChoices", "ownCopies"].includes(key)) readKept(); });
+	garage.on("overruled", async (version) => setAside([newCopy(version, { device: (await garage.phone("deviceName")) || "this phone", why: bothChanged })]));
 	await readKept();
 }
 

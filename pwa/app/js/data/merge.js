@@ -76,17 +76,16 @@ export function taken(ours, theirs) {
  * @param {AnyDoc} typed
  * @param {AnyDoc | undefined} base the version typed was edited from
  * @param {string} mark a new one, for what the two make together
- * @returns {AnyDoc}
+ * @returns {{doc: AnyDoc, isLost: boolean}} isLost: something stored gave way to what was typed
  */
 export function onTopOf(stored, typed, base, mark) {
-	if (!stored) return typed;
-	if (base?.revision === stored.revision && isSameVersion(base, stored)) return typed.revision === stored.revision ? typed : { ...typed, revision: stored.revision };
+	if (!stored) return { doc: typed, isLost: false };
+	const { revision } = stored;
+	if (base?.revision === revision && isSameVersion(base, stored)) return { doc: typed.revision === revision ? typed : { ...typed, revision }, isLost: false };
 	const changedAt = after(typed.changedAt, stored.changedAt);
-	if (base?.deleted === stored.deleted && same(base.body, stored.body)) return { ...typed, revision: stored.revision, changedAt }; // only the server's name for it is new
-	return {
-		...typed, mark, revision: stored.revision, deleted: typed.deleted === base?.deleted ? stored.deleted : typed.deleted,
-		changedAt, body: rebase(base?.body, typed.body, stored.body),
-	};
+	if (base?.deleted === stored.deleted && same(base.body, stored.body)) return { doc: { ...typed, revision, changedAt }, isLost: false }; // only the server's name for it is new
+	const { body, isLost } = rebase(base?.body, typed.body, stored.body);
+	return { doc: { ...typed, mark, revision, changedAt, deleted: typed.deleted === base?.deleted ? stored.deleted : typed.deleted, body }, isLost };
 }
 
 /** The later of two times, and later than the second. @param {string} at @param {string} than */

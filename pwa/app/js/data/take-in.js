@@ -4,7 +4,7 @@
 // stands and the other waits as a copy for a choice.
 
 import { garage } from "./garage.js";
-import { setAside } from "./kept.js";
+import { bothChanged, setAside } from "./kept.js";
 import { isTooLarge, marksWith, newCopy, versionMark } from "./own-copies.js";
 import { same, unite } from "./unite.js";
 import { whole } from "./whole.js";
@@ -18,7 +18,7 @@ import { whole } from "./whole.js";
  * @property {number} copies copies that wait for a choice now, and did not before
  */
 
-const bothChanged = "changed in two places", removedHere = "deleted elsewhere", removedThere = "removed in the file";
+const removedHere = "deleted elsewhere", removedThere = "removed in the file";
 
 /**
  * takeIn brings what passed the gate into the garage. A document that the file

@@ -53,31 +53,44 @@ function uniteItems(older, newer, lost) {
 /**
  * rebase puts one tab's changes on what another tab has stored meanwhile. A
  * field, a fact, a reading that only one of them changed is that one's; of what
- * both changed, mine stands.
+ * both changed, mine stands, and isLost says that something stored gave way.
  * @param {any} base what both began with
  * @param {any} mine
  * @param {any} stored
- * @returns {any}
+ * @returns {{body: any, isLost: boolean}}
  */
 export function rebase(base, mine, stored) {
-	if (same(mine, base) || same(mine, stored)) return stored;
-	if (same(stored, base) || !isMap(mine) || !isMap(stored)) return mine;
-	return ofKeys(keysOf(mine, stored), (key) => {
-		const [b, m, s] = [base?.[key], mine[key], stored[key]];
-		if (areItems(m) && areItems(s)) return rebaseItems(areItems(b) ? b : [], m, s);
-		// A fact is one piece: a figure is not mixed with another's unit.
-		if (key === "facts" && isMap(m) && isMap(s)) return ofKeys(keysOf(m, s), (name) => (same(m[name], b?.[name]) ? s[name] : m[name]));
-		return rebase(b, m, s);
-	});
+	const lost = { is: false };
+	return { body: rebaseAny(base, mine, stored, lost), isLost: lost.is };
 }
 
-/** No item is ever dropped; a reading is one piece, a set goes on inside. @param {Item[]} base @param {Item[]} mine @param {Item[]} stored */
-function rebaseItems(base, mine, stored) {
+/** @param {any} base @param {any} mine @param {any} stored @param {{is: boolean}} lost @returns {any} */
+function rebaseAny(base, mine, stored, lost) {
+	if (isMap(mine) && isMap(stored) && !same(mine, stored)) {
+		return ofKeys(keysOf(mine, stored), (key) => {
+			const [b, m, s] = [base?.[key], mine[key], stored[key]];
+			if (areItems(m) && areItems(s)) return rebaseItems(areItems(b) ? b : [], m, s, lost);
+			if (key === "facts" && isMap(m) && isMap(s)) return ofKeys(keysOf(m, s), (name) => ofOne(b?.[name], m[name], s[name], lost)); // a figure is not mixed with another's unit
+			return rebaseAny(b, m, s, lost);
+		});
+	}
+	return ofOne(base, mine, stored, lost);
+}
+
+/** What is one piece is mine or stored, whole. @param {any} base @param {any} mine @param {any} stored @param {{is: boolean}} lost @returns {any} */
+function ofOne(base, mine, stored, lost) {
+	if (same(mine, base) || same(mine, stored)) return stored;
+	if (!same(stored, base) && !saysNothing(stored)) lost.is = true;
+	return mine;
+}
+
+/** No item is ever dropped; a reading is one piece, a set goes on inside. @param {Item[]} base @param {Item[]} mine @param {Item[]} stored @param {{is: boolean}} lost */
+function rebaseItems(base, mine, stored, lost) {
 	const find = (/** @type {Item[]} */ list, /** @type {string} */ id) => list.find((item) => item.id === id);
 	return [...stored.map((item) => {
 		const [b, m] = [find(base, item.id), find(mine, item.id)];
-		if (!m || same(m, b)) return item;
-		return Object.values(item).some(areItems) ? rebase(b, m, item) : m;
+		if (!m) return item;
+		return (Object.values(item).some(areItems) ? rebaseAny : ofOne)(b, m, item, lost);
 	}), ...mine.filter(({ id }) => !find(stored, id))];
 }
 
@@ -101,8 +114,8 @@ const ofKeys = (keys, valueOf) => Object.fromEntries([...keys].map((key) => [key
 /** @param {Members} of @param {(key: string) => boolean} isWanted @returns {Members} */
 const only = (of, isWanted) => Object.fromEntries(Object.entries(of).filter(([key]) => isWanted(key)));
 
-/** An object of empty texts. @param {unknown} value */
-const saysNothing = (value) => isMap(value) && Object.values(value).every((text) => text === "");
+/** Nothing, an empty text, or an object of empty texts. @param {unknown} value */
+const saysNothing = (value) => value === undefined || value === "" || (isMap(value) && Object.values(value).every((text) => text === ""));
 
 /**
  * same compares by meaning, whatever the order of names.

@@ -166,7 +166,7 @@ function jumps(places) {
 /** Which readings are judged; a choice when there is more than one visit. @param {Case} given @param {(id: string) => void} choose */
 function judgedVisit({ visits, visitId }, choose) {
 	if (visits.length < 2) return h("p", { class: "note" }, `Judged: ${visits.map(visitName).join("")}.`);
-	const options = [h("option", { value: "" }, "bench and car, the newest"), ...visits.map((one) => h("option", { value: one.id }, visitName(one)))];
+	const options = [h("option", { value: "" }, "newest bench and car"), ...visits.map((one) => h("option", { value: one.id }, visitName(one)))];
 	return h("label", { class: "judged-visit" }, h("span", null, "Readings judged"),
 		h("select", { value: visitId, on: { change: (/** @type {Event} */ event) => choose(/** @type {HTMLSelectElement} */ (event.target).value) } }, options));
 }
