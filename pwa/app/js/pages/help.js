@@ -1,15 +1,17 @@
-// How to use it, the words, the cautions, how offline works.
+// How to use it, how ignition works, the words, the cautions, how offline works.
 
 import { deferral } from "../elements/caution.js";
 import { notOffline } from "../elements/not-offline.js";
 import { fill, h } from "../lib/dom.js";
-import { speaking } from "../lib/words.js";
+import { howItWorks } from "../lib/how-it-works.js";
+import { inEnglish, speaking } from "../lib/words.js";
 import { glossary } from "../lib/glossary.js";
 
 /** @type {{[topic: string]: {title: string, body: () => unknown[]}}} */
 const topics = {
 	use: { title: "How to use it", body: howToUse },
 	safety: { title: "Before anything turns, sparks or burns", body: safety },
+	how: { title: "How it works, to tell a friend", body: how },
 	words: { title: "Words", body: words },
 	offline: { title: "How offline works", body: offline },
 };
@@ -56,6 +58,10 @@ function safety() {
 		"Children and pets out. Switch off before touching someone who is in contact.",
 		"Set within the rules of your country for emissions and road use.",
 	].map((text) => h("li", null, text)))];
+}
+
+function how() {
+	return [h("ol", null, howItWorks.map(({ title, text }) => h("li", null, h("strong", null, inEnglish(title)), " ", inEnglish(text))))];
 }
 
 function words() {
