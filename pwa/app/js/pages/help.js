@@ -24,7 +24,8 @@ export async function show(root, ctx) {
 	const first = topicOf[asked] ?? asked;
 	const names = Object.keys(topics).sort((a, b) => Number(b === first) - Number(a === first));
 	root.classList.add("help");
-	fill(root, names.map((name) => h("section", { id: `help-${name}` }, h("h2", null, topics[name].title), /** @type {any[]} */ (topics[name].body()))));
+	const others = names.filter((name) => name !== names[0]).map((name) => h("li", null, h("a", { href: `#/help/${name}` }, topics[name].title)));
+	fill(root, h("nav", { "aria-label": "The rest of the help" }, h("ul", { class: "help-parts", role: "list" }, others)), names.map((name) => h("section", { id: `help-${name}` }, h("h2", null, topics[name].title), /** @type {any[]} */ (topics[name].body()))));
 }
 
 function howToUse() {
