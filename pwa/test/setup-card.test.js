@@ -66,7 +66,7 @@ test("the book's gap is not the gap as set; a measured one is", () => {
 });
 
 test("strobe figures come from the newest readings; after TDC is negative; a later reading beats what was written", () => {
-	const visits = [visit("2024-06-02", strobed({ staticCrankDeg: "4", staticSide: "after", readings: [reading("900", "8"), reading("4000", "31,5"), reading("900", "9", "falling")] })), visit("2024-05-01", strobed({ readings: [reading("700", "1")] }))];
+	const visits = [visit("2024-06-02", strobed({ staticCrankDeg: "4", staticSide: "after", readings: [reading("900", "8"), reading("3500", "31"), reading("4000", "31,5"), reading("900", "9", "falling")] })), visit("2024-05-01", strobed({ readings: [reading("700", "1")] }))];
 	const written = { cardDate: fact("2024-05-20"), leftStrobeEngineRPM: fact("700"), leftStrobeCrankDeg: fact("6"), leftCruiseCrankDeg: fact("47") };
 	const card = cardOf({ car: car(written), distributor: null, visits });
 	assert.deepEqual(card.asSet?.strobe, { engineRPM: 900, crankDeg: 8, vacuum: "off" });
@@ -75,6 +75,27 @@ test("strobe figures come from the newest readings; after TDC is negative; a lat
 	assert.equal(card.asSet?.cruiseCrankDeg, 47);
 	assert.equal(card.date, "2024-06-02");
 	assert.equal(cardOf({ car: car({ ...written, cardDate: fact("2024-06-02") }), distributor: null, visits }).asSet?.strobe?.crankDeg, 6);
+});
+
+test("the highest figure read is no total while it still climbs, or with the pipe on", () => {
+	const total = (/** @type {any} */ more) => cardOf({ car: car(), distributor: null, visits: [visit("2024-06-02", strobed(more))] }).asSet?.total;
+	const climbing = [reading("900", "8"), reading("3500", "28"), reading("4000", "31")];
+	const level = [reading("900", "8"), reading("3500", "31"), reading("4000", "31")];
+	assert.equal(total({ readings: climbing }), undefined);
+	assert.equal(total({ readings: level })?.crankDeg, 31);
+	assert.equal(total({ readings: level, vacuum: "connected" }), undefined);
+});
+
+test("read again after a mend, the card bears the newest readings; a base set since takes the total away", () => {
+	const [before, after] = [[reading("600", "15"), reading("3000", "40"), reading("4000", "40")], [reading("600", "9"), reading("3000", "34"), reading("4000", "34")]];
+	const mended = visit("2024-06-02", strobed({ readings: before }), strobed({ readings: after }));
+	const card = cardOf({ car: car(), distributor: null, visits: [mended] });
+	assert.deepEqual([card.asSet?.strobe?.crankDeg, card.asSet?.total?.crankDeg, card.curves?.length, card.curves?.[0].points[0].deg], [9, 34, 1, 9]);
+	const base = visit("2024-07-01", strobed({ readings: [reading("750", "12")] }));
+	const moved = { changed: "distributor-moved", at: "2024-07-01T10:00:00Z" };
+	const set = (/** @type {any[]} */ events) => cardOf({ car: car(), distributor: null, visits: [{ body: { ...base.body, events } }, mended] }).asSet;
+	assert.deepEqual([set([])?.strobe?.crankDeg, set([])?.total?.crankDeg], [9, 34]);
+	assert.deepEqual([set([moved])?.strobe?.crankDeg, set([moved])?.total], [12, undefined]);
 });
 
 test("readings before the newest go along only when they are wanted", () => {

@@ -4,7 +4,8 @@
 
 import { parse, parseSpeed } from "../lib/format.js";
 import { isCardKey, leftFigures, leftKey, lists, longestLine, mostLines, plainName, plainText, said, saidKey } from "./card-facts.js";
-import { complete, toReadingSet, toSpec } from "./sheet.js";
+import { changedSince, curvesRead, judgedSets } from "./judged-sets.js";
+import { commonReadingErrorCrankDeg, complete, toReadingSet, toSpec } from "./sheet.js";
 import { standingIn } from "./temporaries.js";
 
 const mostFacts = 60;
@@ -109,19 +110,22 @@ function writtenFigures(car) {
 	return out;
 }
 
-/** The newest readings on the car: static, at the lowest speed, at the highest. @param {{body: Visit}[]} visits */
+/** The newest readings on the car: static, at the lowest speed, and all in where they show it. @param {{body: Visit}[]} visits */
 function readFigures(visits) {
 	/** @type {CardAsSet} */
 	const figures = {};
 	const still = visits.flatMap(({ body }) => usable(body, "car").map((set) => ({ date: body.date, at: toReadingSet(set).staticCrankDeg }))).find(({ at }) => at !== undefined);
 	if (still) figures.staticCrankDeg = still.at;
-	const visit = visits.find(({ body }) => usable(body, "car").some((set) => strobed(set).length));
-	const set = visit && longest(usable(visit.body, "car").filter((one) => strobed(one).length));
+	const curve = judgedSets(visits, "car");
+	const newest = visits.map((visit) => ({ visit, set: usable(visit.body, "car").filter((set) => strobed(set).length).at(-1) })).find(({ set }) => set);
+	const isOf = curve && strobed(curve.main).length && !(newest?.set && newest.set !== curve.main && changedSince(visits, curve.visit.body, curve.main));
+	const { visit, set } = isOf ? { visit: curve.visit, set: curve.main } : newest ?? {}; // since something was changed the newest alone tell, be they few
 	if (set) {
 		const points = strobed(set).sort((a, b) => a.engineRPM - b.engineRPM);
 		const vacuum = set.vacuum ? { vacuum: set.vacuum } : {};
 		figures.strobe = { ...points[0], ...vacuum };
-		if (points.length > 1) figures.total = { ...points[points.length - 1], ...vacuum };
+		const [before, last] = points.slice(-2);
+		if (last && set.vacuum !== "connected" && Math.abs(last.crankDeg - before.crankDeg) <= commonReadingErrorCrankDeg) figures.total = { ...last, ...vacuum }; // two speeds alike: it does not climb any more
 	}
 	return { figures, date: visit?.body.date ?? still?.date };
 }
@@ -185,9 +189,6 @@ function capsuleOf(facts) {
 /** @param {Visit} visit @param {"bench" | "car"} place */
 const usable = (visit, place) => (visit.sets ?? []).filter((set) => set.place === place && !set.removed);
 
-/** @param {VisitSet[]} sets */
-const longest = (sets) => sets.reduce((best, set) => (complete(set).length > complete(best).length ? set : best));
-
 /**
  * curvesOf takes the newest readings of bench and car, and the ones before
  * them when wanted: at most four.
@@ -198,8 +199,9 @@ function curvesOf(visits, withEarlier) {
 	/** @type {ReadingSet[][]} */
 	const rounds = [[], []];
 	for (const place of /** @type {const} */ (["bench", "car"])) {
-		const found = visits.filter(({ body }) => usable(body, place).some((set) => complete(set).length > 0));
-		found.slice(0, withEarlier ? 2 : 1).forEach(({ body }, round) => rounds[round].push(curveOf(longest(usable(body, place)), body)));
+		const few = visits.flatMap((visit) => usable(visit.body, place).filter((set) => complete(set).length > 0).reverse().map((set) => ({ visit, set })));
+		const curves = curvesRead(visits, place);
+		(curves.length ? curves : few).slice(0, withEarlier ? 2 : 1).forEach(({ visit, set }, round) => rounds[round].push(curveOf(set, visit.body)));
 	}
 	return rounds.flat();
 }

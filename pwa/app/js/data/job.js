@@ -1,14 +1,12 @@
 // The chain of the job for one car: what is there, and the one next step.
 
-import { complete, isBlank, toReadings, toSpec } from "./sheet.js";
+import { enoughReadings, judgedSets } from "./judged-sets.js";
+import { complete, isBlank, toSpec } from "./sheet.js";
 import { address } from "../lib/routes.js";
 import { electricSteps, timingUndone } from "./job-electrics.js";
 import { factCount } from "./facts.js";
 
 /** @typedef {{name: string, chapter: string, title: string, state: "done" | "partly" | "empty" | "again", detail: string, href: string, action: string}} Step */
-
-/** Readings that a curve can be judged by: fewer tell a point, not a shape. Chosen. */
-const enoughReadings = 3;
 
 /**
  * jobOf gives the steps in order and the one to do next.
@@ -41,24 +39,6 @@ function nextOf({ book, condition, points, readings, verdict }) {
 	return readings.state !== "done" ? readings : verdict;
 }
 
-/**
- * readingsForVerdict takes the sets of the newest visit that has bench
- * readings and of the newest that has readings on the car: older ones were
- * taken before something was changed.
- * @param {Doc<Visit>[]} visits newest first
- * @returns {ReadingSet[]}
- */
-export function readingsForVerdict(visits) {
-	return /** @type {const} */ (["bench", "car"]).flatMap((place) => {
-		for (const visit of visits) {
-			const sets = visit.body.sets.filter((set) => set.place === place && !set.removed);
-			const readings = toReadings({ sets });
-			if (readings.length > 0) return readings;
-		}
-		return [];
-	});
-}
-
 /** @param {Doc<Car>} car @param {Doc<Distributor> | null} distributor @returns {Step} */
 function factsStep(car, distributor) {
 	const { known, asked } = factCount(car.body.facts, distributor?.body.facts ?? {}, distributor?.body.sheet);
@@ -85,8 +65,7 @@ function readingsStep(car, visits) {
 	const step = { name: "readings", chapter: "7", title: "Readings", href: address("car", car.id, "readings"), action: "Take readings" };
 	const counts = { bench: 0, car: 0 };
 	for (const place of /** @type {const} */ (["bench", "car"])) {
-		const visit = visits.find(({ body }) => body.sets.some((set) => set.place === place && !set.removed && complete(set).length > 0));
-		for (const set of visit?.body.sets ?? []) if (set.place === place && !set.removed) counts[place] += complete(set).length;
+		for (const set of judgedSets(visits, place)?.sets ?? []) counts[place] += complete(set).length;
 	}
 	const total = counts.bench + counts.car;
 	if (total === 0) return { ...step, state: "empty", detail: "None yet. On the bench or on the car." };

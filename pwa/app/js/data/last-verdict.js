@@ -3,7 +3,7 @@
 
 import { call } from "../calc/client.js";
 import { garage } from "./garage.js";
-import { readingsForVerdict } from "./job.js";
+import { readingsForVerdict } from "./judged-sets.js";
 import { toSpec } from "./sheet.js";
 
 /**

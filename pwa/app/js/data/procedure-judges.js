@@ -9,7 +9,7 @@ import { bookOf } from "./points.js";
 import { bookStatic, cylindersOf, factText, idleOf, orderOf, rotationOf, specOf, speed, timing } from "./procedure-given.js";
 import { driveRatio } from "./sheet.js";
 import { inWords } from "./quick-verdict.js";
-import { readingsForVerdict } from "./job.js";
+import { readingsForVerdict } from "./judged-sets.js";
 import { capsuleJudgement } from "./capsule.js";
 import { scatterJudgement } from "./scatter.js";
 

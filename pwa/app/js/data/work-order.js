@@ -11,6 +11,7 @@ import { fitness } from "./fitness.js";
 import { dwellOf } from "./points.js";
 import { garage } from "./garage.js";
 import { leftOut } from "./left-out.js";
+import { enoughReadings, judgedSets } from "./judged-sets.js";
 import { lastVerdict } from "./last-verdict.js";
 import { judge } from "./procedure-judges.js";
 import { complete, toReadingSet } from "./sheet.js";
@@ -21,9 +22,6 @@ import { eventsOf } from "./work.js";
 /** @typedef {import("./procedure-given.js").Given} Given */
 /** @typedef {import("./left-out.js").LeftOut} LeftOut */
 /** @typedef {{at: string, step?: string, verdict?: string, partly?: boolean, what?: string, changed?: string, undone?: string[], restored?: string[], odometerMiles?: number}} OrderEvent */
-
-/** Readings that a curve can be judged by: fewer tell a point, not a shape. Chosen. */
-const enoughReadings = 3;
 
 /**
  * orderOfWork gives the chain as it stands. What a calculation refuses is left
@@ -47,6 +45,9 @@ function givenOf(carId) {
 	const car = /** @type {Doc<Car>} */ (garage.get("car", carId));
 	return { car, distributor: garage.get("distributor", car.body.distributorId), answers: {} };
 }
+
+/** Cut at a word where it is longer than work.order takes. @param {string} text */
+const short = (text) => (text.length <= 200 ? text : `${text.slice(0, 199).replace(/\s+\S*$/, "")}…`);
 
 /** The time to the minute, so that answers are kept a while. @param {Date} now */
 const minute = (now) => now.toISOString().slice(0, 16) + ":00Z";
@@ -139,9 +140,10 @@ async function fromPoints(given, visits) {
 
 /** @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */
 async function fromCurve(given, visits) {
-	const read = visits.find(({ body }) => body.sets.some((set) => !set.removed && complete(set).length >= enoughReadings));
-	const found = read ? await lastVerdict(given.car) : null;
-	return read && found ? [{ at: read.body.date, step: "curve", verdict: found.verdict, what: found.summary.slice(0, 200) }] : [];
+	const read = /** @type {const} */ (["bench", "car"]).map((place) => judgedSets(visits, place)).filter((judged) => judged && complete(judged.main).length >= enoughReadings);
+	const found = read.length ? await lastVerdict(given.car) : null;
+	const day = read.map((judged) => judged?.visit.body.date ?? "").sort().at(-1);
+	return day && found ? [{ at: day, step: "curve", verdict: found.verdict, what: short(found.summary) }] : [];
 }
 
 /** Static figures typed with a set of readings. @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */
@@ -151,7 +153,7 @@ async function fromStatic(given, visits) {
 		const set = body.sets.find((one) => !one.removed && toReadingSet(one).staticCrankDeg !== undefined);
 		if (!set) continue;
 		const outcome = await judge("static", { ...given, answers: { static: set.staticCrankDeg, "static.side": set.staticSide } });
-		return outcome ? [{ at: body.date, step: "static", verdict: outcome.verdict, what: outcome.text.slice(0, 200) }] : [];
+		return outcome ? [{ at: body.date, step: "static", verdict: outcome.verdict, what: short(outcome.text) }] : [];
 	}
 	return [];
 }

@@ -4,10 +4,11 @@
 
 import { engineState, onState } from "../calc/client.js";
 import { advanceBands, ask, totalBands } from "../calc/judgement.js";
-import { caseOf, followGarage } from "../data/case.js";
+import { caseOf, earlierKey, followGarage } from "../data/case.js";
 import { toAddress } from "../data/change.js";
 import { garage } from "../data/garage.js";
 import { leftOut } from "../data/left-out.js";
+import { complete } from "../data/sheet.js";
 import { baseFigures } from "../elements/base-figures.js";
 import { curvePlate, redraw } from "../elements/curve-plate.js";
 import { explanations, findings, questions } from "../elements/findings.js";
@@ -35,14 +36,14 @@ const PATIENCE = 120;
 export async function show(root, ctx) {
 	const carId = ctx.params.car;
 	const view = sheetOf(root);
-	const state = { turn: 0, drawn: "", visitId: await garage.draft(`verdict/${carId}`).catch(() => undefined) };
+	const state = { turn: 0, drawn: "", wish: await garage.draft(`verdict/${carId}`).catch(() => undefined) };
 
 	async function update() {
 		const turn = ++state.turn;
 		const isStale = () => turn !== state.turn || ctx.signal.aborted;
-		const given = caseOf(carId, state.visitId);
+		const given = caseOf(carId, state.wish);
 		const left = leftOut(garage.visits({ carId }));
-		const what = JSON.stringify([given.spec, given.sets, given.visitId, given.visits.map(visitName), left]);
+		const what = JSON.stringify([given.spec, given.sets, given.chosen, given.visits.map(visitName), left]);
 		if (what === state.drawn) return; // a change elsewhere: what is open here stays open
 		state.drawn = "";
 		const missing = bookMissing(given, carId) ?? (given.sets.length ? null : readingsMissing(carId));
@@ -55,10 +56,10 @@ export async function show(root, ctx) {
 		}
 	}
 
-	/** @param {string} visitId */
-	function choose(visitId) {
-		state.visitId = visitId;
-		garage.setDraft(`verdict/${carId}`, visitId).catch(() => {});
+	/** @param {string} wish */
+	function choose(wish) {
+		state.wish = wish;
+		garage.setDraft(`verdict/${carId}`, wish).catch(() => {});
 		update();
 	}
 
@@ -163,12 +164,12 @@ function jumps(places) {
 		h("button", { type: "button", on: { click: () => document.getElementById(id)?.scrollIntoView() } }, label)));
 }
 
-/** Which readings are judged; a choice when there is more than one visit. @param {Case} given @param {(id: string) => void} choose */
-function judgedVisit({ visits, visitId }, choose) {
-	if (visits.length < 2) return h("p", { class: "note" }, `Judged: ${visits.map(visitName).join("")}.`);
-	const options = [h("option", { value: "" }, "newest bench and car"), ...visits.map((one) => h("option", { value: one.id }, visitName(one)))];
+/** Which readings are judged; a choice when there are several. @param {Case} given @param {(wish: string) => void} choose */
+function judgedVisit({ visits, chosen, earlier }, choose) {
+	if (visits.length + earlier.length < 2) return h("p", { class: "note" }, `Judged: ${visits.map(visitName).join("")}.`);
+	const options = [h("option", { value: "" }, "newest bench and car"), ...visits.map((one) => h("option", { value: one.id }, visitName(one))), ...earlier.map((one) => h("option", { value: earlierKey(one) }, earlierName(one)))];
 	return h("label", { class: "judged-visit" }, h("span", null, "Readings judged"),
-		h("select", { value: visitId, on: { change: (/** @type {Event} */ event) => choose(/** @type {HTMLSelectElement} */ (event.target).value) } }, options));
+		h("select", { value: chosen, on: { change: (/** @type {Event} */ event) => choose(/** @type {HTMLSelectElement} */ (event.target).value) } }, options));
 }
 
 /** @param {Doc<Visit>} visit */
@@ -176,6 +177,9 @@ function visitName({ body }) {
 	const places = [...new Set(body.sets.filter((set) => !set.removed && set.readings.length).map((set) => (set.place === "bench" ? "bench" : "car")))];
 	return [body.title || "readings", body.date, places.join(" and ")].filter(Boolean).join(", ");
 }
+
+/** @param {Case["earlier"][0]} curve */
+const earlierName = ({ visit, set }) => `earlier, ${visit.body.date}, ${set.place === "bench" ? "bench" : "car"}, ${complete(set).length} readings`;
 
 /** @param {Judgement} judgement @param {import("../elements/curve-plate.js").PlateInput[]} figures */
 function reasons(judgement, figures) {
