@@ -5,9 +5,11 @@ import { ask } from "../calc/judgement.js";
 import { parse } from "../lib/format.js";
 import { address, match } from "../lib/routes.js";
 import { procedureFor, procedureOf } from "../procedures/index.js";
+import { capsuleJudgement, capsuleVisit } from "./capsule.js";
 import { carIn, compressions, resultsOf } from "./condition.js";
 import { electricsOf } from "./electrics.js";
 import { fitness } from "./fitness.js";
+import { pointsVerdict } from "./page-verdicts.js";
 import { dwellOf } from "./points.js";
 import { garage } from "./garage.js";
 import { leftOut } from "./left-out.js";
@@ -65,7 +67,7 @@ async function gathered(given) {
 	});
 	const parts = await Promise.all([
 		unlessRefused("Condition", "condition", fromCondition(given, visits)), unlessRefused("Points", "points", fromPoints(given, visits)),
-		unlessRefused("Curve", "readings", fromCurve(given, visits)), unlessRefused("Static figure", "readings", fromStatic(given, visits)),
+		unlessRefused("Curve", "readings", fromCurve(given, visits)), unlessRefused("Static figure", "readings", fromStatic(given, visits)), unlessRefused("Capsule", "vacuum", fromCapsule(given)),
 	]);
 	// Facts and readings come first: of one day, what was noted with its hour counts as later.
 	return { events: [...parts.flat(), ...noted], left };
@@ -130,8 +132,7 @@ async function fromPoints(given, visits) {
 	const measured = [facts.dwellLeft, facts.dwell, unit.dwellIdle].map((fact) => (cylinders === null ? null : dwellOf(fact, cylinders))).find((one) => one !== null); // in degrees, also where it was typed in %
 	if (!measured) return [];
 	const dwell = String(Number(measured.toFixed(2)));
-	const fast = facts.dwell?.value ? "" : unit.dwellFast?.value ?? "";
-	const outcome = await judge("points", { ...given, answers: { dwell, fast } });
+	const outcome = await pointsVerdict(given) ?? await judge("points", { ...given, answers: { dwell, fast: unit.dwellFast?.value ?? "" } });
 	if (!outcome) return [];
 	const { changed } = facts; // noted by the points page when gap or dwell as left is not as found
 	const when = changed?.value ? { at: changed.value, changed: "dwell-set", what: changed.note } : { at: workedOn(visits, "points")?.body.date || firstDay(visits, given), what: `dwell ${dwell}` };
@@ -144,6 +145,12 @@ async function fromCurve(given, visits) {
 	const found = read.length ? await lastVerdict(given.car) : null;
 	const day = read.map((judged) => judged?.visit.body.date ?? "").sort().at(-1);
 	return day && found ? [{ at: day, step: "curve", verdict: found.verdict, what: short(found.summary) }] : [];
+}
+
+/** @param {Given} given @returns {Promise<OrderEvent[]>} */
+async function fromCapsule(given) {
+	const [visit, found] = [capsuleVisit(given.car.id), await capsuleJudgement(given)];
+	return visit && found ? [{ at: visit.body.date, step: "vacuum", verdict: found.verdict, what: short(found.summary) }] : [];
 }
 
 /** Static figures typed with a set of readings. @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */

@@ -1,7 +1,9 @@
 // A car: the chain of the job, what is there, and the one next step.
 
+import { onReady } from "../calc/client.js";
 import { jobOf } from "../data/job.js";
 import { lastVerdict } from "../data/last-verdict.js";
+import { pageVerdicts } from "../data/page-verdicts.js";
 import { distributorFigure } from "../elements/distributor-figure.js";
 import { mark, verdictMark } from "../elements/marks.js";
 import { workOrder } from "../elements/work-order.js";
@@ -14,8 +16,14 @@ const stateWords = { done: "there", partly: "begun", empty: "nothing yet", again
 export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
 	const { steps, next } = jobOf(car, ctx.distributor, ctx.visits);
-	const verdict = h("span", { class: "step-verdict" });
-	lastVerdict(car).then((found) => { if (found) fill(verdict, verdictMark(found.verdict)); });
+	const words = Object.fromEntries(["volts", "points", "vacuum", "verdict"].map((page) => [page, h("span", { class: "step-verdict" })]));
+	const say = (/** @type {string} */ page, /** @type {{verdict: string} | null} */ found) => { if (found) fill(words[page], verdictMark(found.verdict)); };
+	const judge = () => {
+		lastVerdict(car).then((found) => say("verdict", found));
+		pageVerdicts({ car, distributor: ctx.distributor, answers: {} }).then((found) => Object.entries(found).forEach(([page, one]) => say(page, one)));
+	};
+	ctx.signal.addEventListener("abort", onReady(judge));
+	judge();
 	const story = car.body.facts.story?.value;
 	const work = await workOrder(car, { isBookDone: steps.some(({ name, state }) => name === "book" && state === "done"), action: next.action, href: next.href }, ctx.signal);
 	fill(root,
@@ -26,23 +34,23 @@ export async function show(root, ctx) {
 		h("h2", null, "What is written down"),
 		h("ol", { class: "chain", role: "list" }, steps.map((step) => h("li", null, h("a", { href: step.href, "aria-current": step === next ? "step" : null },
 			h("span", { class: "chapter figures" }, step.chapter),
-			h("span", { class: "chain-text" }, h("strong", null, step.title), h("span", { class: "note" }, step.detail), step.name === "verdict" ? verdict : null),
+			h("span", { class: "chain-text" }, h("strong", null, step.title), h("span", { class: "note" }, step.detail), words[step.name]),
 			step.name === "verdict" ? mark("next") : [mark(step.state === "again" ? "watch" : step.state), h("span", { class: "vh" }, stateWords[step.state])])))),
 		h("h2", null, "Also for this car"),
 		h("ol", { class: "chain", role: "list" }, also(car, "9", "what-if", "What if", "Change a spring, a post or the stop on paper first"),
 			also(car, "10", "strobe", "What the strobe should say", "This car’s own table, before the engine is touched"),
 			also(car, "", "marks", "Marks, tape and cap", "True zero, distances on the rim, a tape to print, the cap drawn"),
 			also(car, "", "condenser", "Condenser", "Its size, what it leaks, and what it does to the points"),
-			also(car, "", "vacuum", "Vacuum capsule", "Does it hold, start, stop where it should"),
+			also(car, "", "vacuum", "Vacuum capsule", "Does it hold, start, stop where it should", words.vacuum),
 			also(car, "", "scatter", "Cylinder by cylinder", "Which one fires earliest, and why"),
 			also(car, "", "call", "One calls, one enters", "Two people at the strobe"),
 			also(car, "", "card", "The setup card", "One sheet of how it is set: to print, or to send as a link")),
 		distributorFigure(car.body.facts, ctx.distributor?.body.facts ?? {}));
 }
 
-/** @param {Doc<Car>} car @param {string} chapter @param {string} page @param {string} title @param {string} detail */
-function also(car, chapter, page, title, detail) {
+/** @param {Doc<Car>} car @param {string} chapter @param {string} page @param {string} title @param {string} detail @param {HTMLElement} [word] its verdict */
+function also(car, chapter, page, title, detail, word) {
 	return h("li", null, h("a", { href: address("car", car.id, page) },
 		h("span", { class: "chapter figures" }, chapter),
-		h("span", { class: "chain-text" }, h("strong", null, title), h("span", { class: "note" }, detail)), mark("next")));
+		h("span", { class: "chain-text" }, h("strong", null, title), h("span", { class: "note" }, detail), word), mark("next")));
 }
