@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { fitness } from "../app/js/data/fitness.js";
+import { short } from "../app/js/data/work.js";
 
 const fact = (value) => ({ value, unit: "", source: "measured", note: "" });
 const check = (id, group, ...measures) => ({ id, group, measures: measures.map((name) => ({ id: name })) });
@@ -24,4 +25,11 @@ test("it is whole when every check was looked at or skipped with a reason", () =
 	assert.deepEqual(fitness(checks, all, facts), [{ step: "fit", verdict: "watch", what: "2 of 3 checks looked at, 1 skipped" }]);
 	assert.equal(fitness(checks, all, {})[0].partly, true, "what could not be judged is open");
 	assert.deepEqual(fitness(checks, judged(["B1", "fail"]), {}), [{ step: "wear", verdict: "fail", what: "1 of 1 checks looked at" }]);
+});
+
+test("what an event says is cut at a word, with a sign, within what is taken", () => {
+	assert.equal(short("The curve is in the band."), "The curve is in the band.");
+	const long = short("word ".repeat(60).trim());
+	assert.ok(long.length <= 200);
+	assert.match(long, /word…$/);
 });

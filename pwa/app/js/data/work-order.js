@@ -19,7 +19,7 @@ import { judge } from "./procedure-judges.js";
 import { complete, toReadingSet } from "./sheet.js";
 import { figureIn } from "./units.js";
 import { factsOf, workedOn } from "./visit-facts.js";
-import { eventsOf } from "./work.js";
+import { eventsOf, short } from "./work.js";
 
 /** @typedef {import("./procedure-given.js").Given} Given */
 /** @typedef {import("./left-out.js").LeftOut} LeftOut */
@@ -47,9 +47,6 @@ function givenOf(carId) {
 	const car = /** @type {Doc<Car>} */ (garage.get("car", carId));
 	return { car, distributor: garage.get("distributor", car.body.distributorId), answers: {} };
 }
-
-/** Cut at a word where it is longer than work.order takes. @param {string} text */
-const short = (text) => (text.length <= 200 ? text : `${text.slice(0, 199).replace(/\s+\S*$/, "")}…`);
 
 /** The time to the minute, so that answers are kept a while. @param {Date} now */
 const minute = (now) => now.toISOString().slice(0, 16) + ":00Z";

@@ -16,10 +16,13 @@ const blank = { step: "", verdict: "", what: "", changed: "", undone: [], restor
 export async function noteEvent(car, event) {
 	const visit = await visitOfToday(car);
 	const whole = { ...blank, ...event, id: garage.newId(), at: event.at ?? new Date().toISOString() };
-	whole.what = whole.what.slice(0, 200);
+	whole.what = short(whole.what);
 	await garage.update("visit", visit, (body) => { body.events = [...(body.events ?? []), whole]; });
 	return whole;
 }
+
+/** short is what an event may say: cut at a word where it is longer. @param {string} text */
+export const short = (text) => (text.length <= 200 ? text : `${text.slice(0, 199).replace(/\s+\S*$/, "")}…`);
 
 /**
  * eventsOf lists the events of a car, the earliest first.
