@@ -22,6 +22,8 @@ var temporaries = []temporary{
 	{id: "piston-stop", what: "piston stop in the plug hole", putBack: "screw out the stop and fit the plug", noStart: "turning against the stop breaks piston and thread"},
 	{id: "plugs-out", what: "plugs out", putBack: "fit the plugs", noStart: "the holes are open"},
 	{id: "plug-leads", what: "plug leads off", putBack: "put the leads on, each on its own plug"},
+	{id: "king-lead", what: "king lead out of the cap, on earth", putBack: "push the king lead home in the cap and on the coil", noStart: "the spark of the coil goes to earth"},
+	{id: "coil-feed", what: "coil feed off", putBack: "put the feed back on the coil", noStart: "the coil has no current", noIgnition: "the coil has no current, and a lamp or a meter would show nothing"},
 	{id: "clamp-loose", what: "clamp of the distributor loose", putBack: "tighten the clamp and strobe again", noStart: "the body can turn by itself and the timing with it; hold it, or tighten the clamp"},
 	{id: "card-in-points", what: "card between the points", putBack: "pull the card out"},
 	{id: "ballast-bridged", what: "ballast bridged", putBack: "take the bridge off", afterMinutes: 5},

@@ -205,6 +205,17 @@ func TestBatteryOffBlocksStartAndIgnition(t *testing.T) {
 	}
 }
 
+// TestTheKingLeadAndTheCoilFeed: with the king lead on earth the ignition may
+// be on but the engine is not started; without its feed the coil does neither.
+func TestTheKingLeadAndTheCoilFeed(t *testing.T) {
+	for id, blocksIgnition := range map[string]bool{"king-lead": false, "coil-feed": true} {
+		out := order(t, OrderIn{Car: car, Visits: []Event{{At: "2024-05-12T09:00:00Z", Undone: []string{id}}}})
+		if out.MayStart || out.RestoreList[0].BlocksIgnition != blocksIgnition || out.MayFinish {
+			t.Errorf("%s: may start %v, %+v", id, out.MayStart, out.RestoreList)
+		}
+	}
+}
+
 func TestDatesInOrder(t *testing.T) {
 	for _, c := range []struct {
 		a, b string

@@ -26,6 +26,7 @@ interface Ask {
 	/** kept among the facts of the car or the distributor too: it is asked once */
 	lasting?: "car" | "distributor";
 }
+interface StepCondition { answer: string; is: string[] }
 interface ProcedureStep {
 	id: string;
 	/** the one action, as it would be read aloud */
@@ -58,8 +59,15 @@ interface ProcedureStep {
 	readings?: "bench" | "car";
 	page?: { name: string; label: string };
 	/** only where an earlier answer or a fact says so */
-	only?: { answer: string; is: string[] };
+	only?: StepCondition | StepCondition[];
+	/** only where one of these answers was given */
+	anyOf?: StepCondition[];
+	/** seconds at most, as with a hand on the throttle */
 	holdSeconds?: number;
+	/** seconds to wait before it is read */
+	waitSeconds?: number;
+	/** what the button that confirms it says, where the usual words would be untrue */
+	done?: string;
 	/** the last step: nothing may stand undone */
 	finishes?: boolean;
 }

@@ -7,12 +7,15 @@ import { toReadingSet } from "../app/js/data/sheet.js";
 import { procedures } from "../app/js/procedures/index.js";
 
 /** @type {any} */
-let close, judge, orderOfWork, garage;
+let close, judge, judgeStep, orderOfWork, garage, commitStep, work, coilWatch;
 before(async () => {
 	close = await openDoor();
-	({ judge } = await import("../app/js/data/procedure-judges.js"));
+	({ judge, judgeStep } = await import("../app/js/data/procedure-judges.js"));
 	({ orderOfWork } = await import("../app/js/data/work-order.js"));
 	({ garage } = await import("../app/js/data/garage.js"));
+	({ commitStep } = await import("../app/js/data/procedure-commit.js"));
+	work = await import("../app/js/data/work.js");
+	({ coilWatch } = await import("../app/js/data/coil-watch.js"));
 	await garage.open();
 }, { timeout: 240_000 });
 after(() => close());
@@ -59,4 +62,68 @@ test("an unusable figure that is stored is left out, and the order of work stand
 	assert.match(said, /Reading 12\.0° at 90.000 cannot be/);
 	assert.match(said, /Points: .*Left out/);
 	assert.equal(order.leftOut[0].href, `#/car/${carId}/readings/vvvvvvvvvv0123456789/ssssssssss0123456789`);
+});
+
+const fact = (value, unit, source) => ({ value, unit, source, note: "" });
+const four = (facts, answers) => ({ car: { id: carId, body: { facts: { cylinders: fact("4", "", "book"), ...facts } } }, distributor: { body: { facts: { gap: fact("14-16", "thou", "book"), dwell: fact("57-63", "distributor degrees", "book") }, sheet, sheetSource: "" } }, answers });
+
+test("no verdict stands at a step before its own figure is in", async () => {
+	const at = (name, answers) => judgeStep(step(name), four({}, answers));
+	assert.equal(await at("points/dwell", { gap: "15" }), null);
+	assert.equal(await at("points/dwell-fast", { gap: "15", dwell: "60" }), null);
+	assert.equal((await at("points/dwell", { gap: "15", dwell: "60" })).verdict, "pass");
+	assert.equal((await at("points/dwell-fast", { gap: "15", dwell: "60", fast: "55" })).verdict, "fail");
+	const strobe = { rpm: "800", deg: "8", "deg.side": "before" };
+	assert.equal(await at("strobe-idle/again", strobe), null);
+	const after = await at("strobe-idle/again", { ...strobe, rpmAgain: "800", degAgain: "13", "degAgain.side": "before" });
+	assert.match(after.text, /^13\.0° before TDC/, "the reading after tightening is judged, not the one before");
+});
+
+test("fires only as the key is let go: a car without a ballast hears nothing of one", async () => {
+	const at = (ballast, answers = {}) => judge("firstStart", four(ballast ? { ballast: fact(ballast, "", "book") } : {}, { how: "keyOff", ...answers }));
+	const none = await at("none");
+	assert.equal(none.verdict, "fail");
+	assert.doesNotMatch(`${none.text} ${none.do}`, /ballast/);
+	assert.match(none.do, /cranking volts.*ignition switch.*start position/);
+	assert.doesNotMatch(step("first-start/how").onFail.join(" "), /ballast/);
+	assert.match((await at("block")).text, /past the ballast/);
+	assert.match((await at("")).do, /With a ballast.*Without one/);
+	assert.doesNotMatch((await at("", { ballast: "none" })).do, /ballast/, "as it was answered on the way");
+});
+
+test("idle is held against the car's own figure, and a reading does not write over it", async () => {
+	const at = (rpm, own) => judge("idleSpeed", four(own ? { idleSpeed: fact(own, "engine rpm", "book") } : {}, { rpm }));
+	for (const [rpm, verdict] of [["650", "pass"], ["700", "pass"], ["600", "pass"], ["710", "watch"], ["590", "watch"], ["1000", "watch"]]) assert.equal((await at(rpm, "650")).verdict, verdict, rpm);
+	const wide = await at("1000", "650");
+	assert.match(wide.text, /own figure is 650 \(book\), 50 either side allowed \(common practice\): 350 too fast/);
+	for (const [rpm, verdict] of [["1000", "pass"], ["450", "watch"], ["1200", "watch"]]) assert.equal((await at(rpm, "")).verdict, verdict, `${rpm}, no figure known`);
+
+	const id = "iiiiiiiiii0123456789";
+	await garage.put("car", id, { name: "Idler", owner: "", distributorId: "", facts: { idleSpeed: fact("650", "engine rpm", "book") }, demo: false });
+	const car = garage.get("car", id);
+	await commitStep(car, procedures().find(({ name }) => name === "idle"), step("idle/set"), { step: "set", answers: { rpm: "820" }, begun: "" }, null);
+	assert.deepEqual(garage.get("car", id).body.facts.idleSpeed, fact("650", "engine rpm", "book"));
+	assert.equal(work.lastFact(id, "idleSpeed").fact.value, "820");
+});
+
+test("switched off at the coil watch it is off on the restore list of that car alone, and the other way round", async () => {
+	const cars = await Promise.all(["kkkkkkkkkk0123456781", "kkkkkkkkkk0123456782"].map(async (id) => {
+		await garage.put("car", id, { name: "Twin", owner: "", distributorId: "", facts: {}, demo: false });
+		return garage.get("car", id);
+	}));
+	const on = (car) => work.standing(car.id).map(({ id }) => id);
+	const settled = () => new Promise((done) => setTimeout(done, 50));
+	const ignition = () => commitStep(cars[0], procedures().find(({ name }) => name === "static"), step("static/ignition"), { step: "ignition", answers: {}, begun: "" }, null);
+	await work.undo(cars[1], ["ignition-on"]);
+	await ignition();
+	assert.deepEqual([on(cars[0]), coilWatch.now()?.carId], [["ignition-on"], cars[0].id]);
+	work.ignitionOff();
+	await settled();
+	assert.deepEqual([on(cars[0]), on(cars[1]), coilWatch.now()], [[], ["ignition-on"], null]);
+
+	await ignition();
+	await work.putBack(cars[1], ["ignition-on"]);
+	assert.ok(coilWatch.now(), "another car’s tick stops nothing");
+	await work.putBack(cars[0], ["ignition-on"]);
+	assert.deepEqual([on(cars[0]), coilWatch.now()], [[], null]);
 });

@@ -3,7 +3,7 @@ import { test } from "node:test";
 import { cautionNames, cautions } from "../app/js/procedures/cautions.js";
 import { procedures } from "../app/js/procedures/index.js";
 import { temporaries, standingIn, inMinutes } from "../app/js/data/temporaries.js";
-import { inTheWay, missingAnswer, needsIgnition, stepsFor, undoneBy } from "../app/js/data/procedure-run.js";
+import { goesOnLive, inTheWay, missingAnswer, needsIgnition, stepsFor, undoneBy } from "../app/js/data/procedure-run.js";
 import { doneLabel } from "../app/js/elements/step-view.js";
 import { routes } from "../app/js/lib/routes.js";
 
@@ -19,17 +19,17 @@ const has = (step, ...ids) => ids.every((id) => step.cautions?.includes(id));
 const table = {
 	"prove-tdc": { battery: ["battery-off", "battery-on"], brake: ["battery-off"], byHand: ["plugs-out", "near", "touch-first", "touch-second", "paint"], stop: ["stop-in", "touch-first", "touch-second", "stop-out"], people: ["stop-in"], fuel: ["plugs-out"], hot: ["plugs-out"], fan: ["near"], solvents: ["paint"] },
 	rotation: { hot: ["leads"], highTension: ["cap-off", "cap-on"], byHand: ["plugs-out", "crank-turn", "rotor-turn", "compression"], fuel: ["compression"], fan: ["crank-turn"] },
-	fit: { battery: ["battery-off", "battery-on"], brake: ["battery-off"], hot: ["mark"], solvents: ["mark"], byHand: ["turn"], oldParts: ["drive"], highTension: ["points-to"] },
-	points: { highTension: ["cap-off", "start", "dwell"], oldParts: ["look"], solvents: ["look"], byHand: ["lobe"], carbonMonoxide: ["start"], brake: ["start"], fan: ["start", "dwell"], people: ["start"], phone: ["start"] },
-	static: { byHand: ["plugs", "turn", "prove"], fuel: ["plugs", "plugs-in", "lamp"], hot: ["plugs"], ignitionOn: ["ignition", "slacken", "set", "tighten", "prove"], overAdvance: ["set"], highTension: ["set"], people: ["ignition"] },
-	"first-start": { fuel: ["leaks"], battery: ["leaks"], carbonMonoxide: ["out", "start"], people: ["out", "start"], brake: ["out", "start"], fan: ["start", "how"], highTension: ["leads", "start", "how"], hot: ["how"], ignitionOn: ["bridge"] },
+	fit: { battery: ["battery-off", "battery-on"], brake: ["battery-off"], hot: ["mark", "plugs-out"], solvents: ["mark"], byHand: ["plugs-out", "turn"], fuel: ["plugs-out"], oldParts: ["drive"], highTension: ["cap-off", "points-to"] },
+	points: { highTension: ["cap-off", "start", "dwell"], oldParts: ["look"], solvents: ["look"], fuel: ["plugs-out"], pipe: ["pipe-off"], byHand: ["plugs-out", "lobe"], carbonMonoxide: ["start"], brake: ["start"], fan: ["start", "dwell"], people: ["start"], phone: ["start"] },
+	static: { byHand: ["plugs-out", "turn"], byHandLive: ["prove"], fuel: ["plugs-out", "king-lead", "lamp", "feed-on", "ignition", "slacken", "set", "tighten", "prove", "plugs-in"], hot: ["plugs-out"], fan: ["king-lead", "cap-off", "turn", "prove"], ignitionOn: ["ignition", "slacken", "set", "tighten", "prove"], overAdvance: ["set"], highTension: ["king-lead", "cap-off", "ignition", "set", "king-back"], people: ["ignition"] },
+	"first-start": { fuel: ["leaks"], battery: ["leaks"], carbonMonoxide: ["out", "start"], people: ["out", "start"], brake: ["out", "start"], fan: ["start", "how"], highTension: ["leads", "start", "how", "king-lead", "volts"], hot: ["how", "bridge", "unbridge"], ignitionOn: ["bridge"] },
 	"strobe-idle": { pipe: ["pipe-off"], strobe: ["strobe-on", "start", "read", "set", "again"], highTension: ["strobe-on", "read", "set", "again"], carbonMonoxide: ["start"], brake: ["start"], fan: ["start", "read"], people: ["start"], phone: ["start"], overAdvance: ["set"], law: ["set", "again"], solvents: ["chalk"] },
 	"stated-speed": { pipe: ["pipe-off"], strobe: ["strobe-on", "hold", "read", "beyond"], highIdle: ["hold", "read", "beyond"], overAdvance: ["beyond", "set"], law: ["set"], carbonMonoxide: ["start"], people: ["start"], brake: ["start"] },
 	"curve-car": { pipe: ["pipe-off"], strobe: ["strobe-on", "glide", "readings"], highIdle: ["glide", "readings"], highTension: ["readings"], overAdvance: ["readings"], carbonMonoxide: ["start"], people: ["start"], brake: ["start"] },
 	"curve-bench": { bench: ["clamp", "turns", "dwell", "zero", "readings", "back", "scatter"], people: ["clamp"], highTension: ["turns", "readings"], solvents: ["clamp"] },
-	capsule: { pipe: ["pipe-off"], fuel: ["hold"], strobe: ["strobe-on", "read"], highTension: ["read"], carbonMonoxide: ["start"], people: ["start"], overAdvance: ["total"], law: ["total"] },
+	capsule: { pipe: ["pipe-off"], fuel: ["hold"], strobe: ["strobe-on", "read"], highTension: ["cap-off", "moves", "cap-on", "read"], carbonMonoxide: ["start"], people: ["start"], overAdvance: ["total"], law: ["total"] },
 	phasing: { pipe: ["pipe-off"], highTension: ["cap", "start", "without", "with", "own-cap"], strobe: ["without", "with"], carbonMonoxide: ["start"], people: ["start"] },
-	scatter: { byHand: ["marks"], solvents: ["marks"], pipe: ["pipe-off"], strobe: ["jitter", "read"], highTension: ["jitter", "read"], carbonMonoxide: ["start"], people: ["start"] },
+	scatter: { byHand: ["plugs-out", "marks"], solvents: ["marks"], pipe: ["pipe-off"], strobe: ["jitter", "read"], highTension: ["jitter", "read"], carbonMonoxide: ["start"], people: ["start"] },
 	road: { road: ["agree", "cruise", "low", "high"], overAdvance: ["cruise", "low", "high"], law: ["empty", "high"], people: ["agree"], fuel: ["fuel"] },
 };
 
@@ -51,7 +51,10 @@ test("every caution stands at the step where it applies", () => {
 
 test("what a step does decides which cautions it must carry", () => {
 	const rules = [
-		["turned by hand", ({ engine }) => engine === "hand", ["byHand"]],
+		["turned by hand", (step) => step.engine === "hand" && !goesOnLive(step), ["byHand"]],
+		["turned by hand with the ignition on", (step) => step.engine === "hand" && goesOnLive(step), ["byHandLive", "ignitionOn", "fuel", "fan"]],
+		["king lead", ({ undoes, restores }) => undoes?.includes("king-lead") || restores?.includes("king-lead"), ["highTension"]],
+		["cap", ({ undoes, restores }) => undoes?.includes("cap-off") || restores?.includes("cap-off"), ["highTension"]],
 		["ignition on", ({ engine }) => engine === "ignition", ["ignitionOn"]],
 		["fast", ({ engine }) => engine === "fast", ["highIdle", "strobe"]],
 		["bench", ({ engine }) => engine === "bench", ["bench"]],
@@ -105,7 +108,7 @@ test("what a procedure undoes it puts back, and it ends with nothing undone", ()
 
 test("whatever people leave behind is listed by some step itself", () => {
 	const listed = new Set(steps.flatMap(({ step }) => [...(step.undoes ?? []), ...(step.mayUndo ?? []).map(({ what }) => what)]));
-	for (const id of ["vacuum-pipe", "clamp-loose", "idle-screw", "ballast-bridged", "card-in-points", "piston-stop", "plug-leads", "plugs-out", "lamp-lead", "strobe-leads", "bonnet-prop", "cap-off", "battery-off", "ignition-on"]) assert.ok(listed.has(id), id);
+	for (const id of ["vacuum-pipe", "clamp-loose", "idle-screw", "ballast-bridged", "card-in-points", "piston-stop", "plug-leads", "plugs-out", "lamp-lead", "strobe-leads", "bonnet-prop", "cap-off", "battery-off", "ignition-on", "king-lead", "coil-feed"]) assert.ok(listed.has(id), id);
 });
 
 test("steps that hang on an answer come and go; a missing answer or side is named", () => {
@@ -164,6 +167,6 @@ test("no procedure takes the battery off and then asks for the ignition", () => 
 test("“Put back” is said where something goes back in its place, “Done” where something is taken away or switched off", () => {
 	const label = (name) => doneLabel(steps.find((one) => one.name === name).step);
 	for (const name of ["prove-tdc/stop-out", "static/off", "static/lamp-off", "static/tighten", "strobe-idle/strobe-off", "strobe-idle/prop-off", "first-start/unbridge", "points/card-out", "fit/clamp"]) assert.equal(label(name), "Done: next step", name);
-	for (const name of ["prove-tdc/battery-on", "fit/battery-on", "points/cap-on", "static/plugs-in", "strobe-idle/pipe-on", "strobe-idle/screw-back", "phasing/own-cap"]) assert.equal(label(name), "Put back: next step", name);
+	for (const name of ["prove-tdc/battery-on", "fit/battery-on", "points/cap-on", "static/plugs-in", "static/cap-on", "static/king-back", "static/feed-on", "points/pipe-on", "strobe-idle/pipe-on", "strobe-idle/screw-back", "phasing/own-cap"]) assert.equal(label(name), "Put back: next step", name);
 	for (const { step, name } of steps) if (step.putsBack) assert.ok(step.restores?.length, `${name} puts nothing back`);
 });

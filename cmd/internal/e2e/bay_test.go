@@ -40,7 +40,7 @@ func TestStaticAndStrobeWithThePhoneKilledAtEveryStep(t *testing.T) {
 	p.sees("Base by strobe, due")
 	p.tap("link", "Strobe at idle: the base")
 	strobe := p.worksThrough("strobe-idle")
-	if static < 12 || strobe < 10 {
+	if static < 18 || strobe < 10 {
 		t.Errorf("only %d and %d steps were done", static, strobe)
 	}
 
@@ -158,7 +158,9 @@ func TestAStepTappedTwiceIsConfirmedOnce(t *testing.T) {
 		};
 		again();
 	})`)
-	until(t, "the next step is shown", func() bool { return strings.HasSuffix(p.hash(), "/do/static/tighten") && stepTitle(p) == "Tighten the clamp" })
+	until(t, "the next step is shown", func() bool {
+		return strings.HasSuffix(p.hash(), "/do/static/tighten") && stepTitle(p) == "Tighten the clamp"
+	})
 	moved := eval[int](p, `import("/js/data/garage.js").then(({garage}) => garage.visits({}).flatMap(({body}) => body.events ?? []).filter(({changed}) => changed === "distributor-moved").length)`)
 	if moved != 1 || taps < 3 {
 		t.Errorf("%d taps noted %d times that the distributor was moved", taps, moved)
@@ -211,7 +213,7 @@ func TestThePistonStopBlocksStarting(t *testing.T) {
 	p.open(car + "/do/prove-tdc/stop-in")
 	p.tap("button", "Done: next step")
 	p.sees("piston stop in the plug hole")
-	starts := eval[[]string](p, `import("/js/procedures/index.js").then(({procedures}) => procedures().flatMap(({name, steps}) => steps.filter((step) => step.startsEngine).map((step) => name + "/" + step.id)))`)
+	starts := eval[[]string](p, `import("/js/procedures/index.js").then(({procedures}) => procedures().flatMap(({name, steps}) => steps.filter((step) => step.startsEngine && step.id !== "try").map((step) => name + "/" + step.id)))`) // this car has no ballast to try a bridge on
 	if len(starts) < 9 {
 		t.Fatalf("only %d steps start the engine: %v", len(starts), starts)
 	}
@@ -269,10 +271,10 @@ func TestLargeTypeReadsAtTwoMetres(t *testing.T) {
 	p.tap("button", demoOffer)
 	p.open(waitForCar(p) + "/do/static/prove")
 	p.tap("button", "Large type, for busy hands")
-	p.sees("Caution 1 of 2")
-	p.touch(195, 600) // anywhere
-	p.sees("Caution 2 of 2")
-	p.touch(195, 600)
+	for _, caution := range []string{"Caution 1 of 3", "Caution 2 of 3", "Caution 3 of 3"} {
+		p.sees(caution)
+		p.touch(195, 600) // anywhere
+	}
 	p.sees("Turn the crank two full turns")
 	until(t, "the figure is shown", func() bool { return eval[bool](p, `!!document.querySelector(".large .step-number")`) })
 	sizes := func(of string) (px float64) {

@@ -60,4 +60,19 @@ func TestGuidedWorkStartsTheCoilWatch(t *testing.T) {
 	if words := eval[string](p, `document.querySelector(".coil-said").innerText`); !strings.Contains(words, "Static timing with the lamp") {
 		t.Errorf("the watch says %q", words)
 	}
+	p.sees("Ignition on. Work briskly", "ignition on, engine still")
+
+	// Switched off to spare the coil, it is off on the restore list too, and
+	// the step that needs it says so; noted on again, the watch counts again.
+	p.tap("button", "Ignition is off")
+	p.sees("The ignition is off. Switch it on again for this step.")
+	until(t, "it is off the restore list", func() bool {
+		return !strings.Contains(eval[string](p, `document.querySelector(".undone").innerText`), "ignition on")
+	})
+	p.tap("button", "Ignition is on again")
+	p.sees("Ignition on. Work briskly")
+	until(t, "it is on the restore list again", func() bool {
+		return strings.Contains(eval[string](p, `document.querySelector(".undone").innerText`), "ignition on")
+	})
+	p.find("button", "Ignition is off")
 }

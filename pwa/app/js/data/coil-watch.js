@@ -17,7 +17,7 @@ export const limits = { first: 60, last: 120 };
  */
 export const coolsIn = 600;
 
-/** @typedef {{since: number, car: string, why: string, carried?: number}} Watch since in ms of the clock; car by name; carried: seconds it was still warm by */
+/** @typedef {{since: number, car: string, why: string, carId?: string, carried?: number}} Watch since in ms of the clock; car by name, and by id where it is known; carried: seconds it was still warm by */
 /** @typedef {{seconds: number, at: number}} Heat what a car's count stood at, and when, in ms of the clock */
 
 const key = "coil-watch";
@@ -34,9 +34,9 @@ export const coilWatch = {
 	/** now gives the watch that runs, or null. */
 	now: () => watch,
 
-	/** begin starts it; one that runs already goes on. @param {string} car @param {string} why */
-	begin(car, why) {
-		if (!watch) keep({ since: Date.now(), car, why, carried: heatAfter(heats[car], Date.now()) });
+	/** begin starts it; one that runs already goes on. @param {string} car @param {string} why @param {string} [carId] */
+	begin(car, why, carId) {
+		if (!watch) keep({ since: Date.now(), car, why, ...(carId ? { carId } : {}), carried: heatAfter(heats[car], Date.now()) });
 	},
 
 	/** end stops it, remembers the heat, and gives how long it ran and what the count stood at, in seconds. */
@@ -80,6 +80,9 @@ export function heatsKept(kept, now = Date.now()) {
 	return Object.fromEntries(all.filter(([, heat]) => Number.isFinite(heat?.seconds) && Number.isFinite(heat?.at) && heatAfter(heat, now) >= 1));
 }
 
+/** isOf tells whether a watch is of this car; one begun without an id goes by the name. @param {Watch} of @param {Doc<Car>} car */
+export const isOf = (of, car) => (of.carId ? of.carId === car.id : of.car === car.body.name);
+
 /**
  * stageOf says what is due after so many seconds.
  * @param {number} seconds
@@ -109,5 +112,5 @@ function take(next) {
 
 /** @param {any} kept @returns {Watch | null} */
 function readable(kept) {
-	return kept && Number.isFinite(kept.since) ? { since: kept.since, car: String(kept.car ?? ""), why: String(kept.why ?? ""), carried: Number.isFinite(kept.carried) ? Math.max(0, kept.carried) : 0 } : null;
+	return kept && Number.isFinite(kept.since) ? { since: kept.since, car: String(kept.car ?? ""), why: String(kept.why ?? ""), ...(kept.carId ? { carId: String(kept.carId) } : {}), carried: Number.isFinite(kept.carried) ? Math.max(0, kept.carried) : 0 } : null;
 }

@@ -28,7 +28,7 @@ export async function commitStep(car, procedure, step, run, outcome) {
 
 /** The coil watch counts while the ignition is on with the engine still. @param {Doc<Car>} car @param {Procedure} procedure @param {ProcedureStep} step */
 function watchTheCoil(car, procedure, step) {
-	if (step.undoes?.includes("ignition-on")) coilWatch.begin(car.body.name, procedure.title);
+	if (step.undoes?.includes("ignition-on")) coilWatch.begin(car.body.name, procedure.title, car.id);
 	if (step.restores?.includes("ignition-on")) coilWatch.end();
 }
 

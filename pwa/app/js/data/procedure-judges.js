@@ -7,6 +7,7 @@ import { btdc, num, parse, rpm } from "../lib/format.js";
 import { garage } from "./garage.js";
 import { bookOf } from "./points.js";
 import { bookStatic, cylindersOf, factText, idleOf, orderOf, rotationOf, specOf, speed, timing } from "./procedure-given.js";
+import { isAnswered } from "./procedure-run.js";
 import { driveRatio } from "./sheet.js";
 import { inWords } from "./quick-verdict.js";
 import { readingsForVerdict } from "./judged-sets.js";
@@ -90,7 +91,12 @@ const judges = {
 	},
 	fitted: ({ answers }) => picked(answers.pointsTo, { one: ["pass", "It faces No. 1: the drive is in right."], near: ["fail", "One tooth out."], opposite: ["fail", "180° out: the engine is on the other TDC, or the drive was fitted reversed."], other: ["fail", "Several teeth out, or the engine is not at its mark."] }),
 	room: ({ answers }) => picked(answers.room, { free: ["pass", "Room to time it both ways."], fouls: ["fail", "It fouls: most likely one tooth out."] }),
-	firstStart: ({ answers }) => picked(answers.how, { runs: ["pass", "It runs evenly. On to the strobe."], misses: ["watch", "It misses: look at plugs, leads and dwell before the carburettor."], spits: ["fail", "Spitting or kicking: timing or leads, not fuel."], cranks: ["fail", "No sign of life: the points, or no feed."], keyOff: ["fail", "The start feed past the ballast is dead."] }),
+	firstStart: (given) => (given.answers.how === "keyOff" ? firesAtKeyOff(given.answers.ballast || factText(given, "ballast")) : picked(given.answers.how, {
+		runs: ["pass", "It runs evenly. On to the strobe."], misses: ["watch", "It misses: look at plugs, leads and dwell before the carburettor."],
+		spits: ["fail", "Spitting or kicking: timing or leads, not fuel.", "180° out, leads in the wrong order, or far too early."], cranks: ["fail", "No sign of life: the points, or no feed.", "Points closed or dirty, a card left in them, or no feed. Volts at the coil first."],
+	})),
+	bridged: ({ answers }) => picked(answers.bridged, { fires: ["fail", "The start feed past the ballast is dead.", "Mend it: its wire from the starter’s solenoid or from the ignition switch."], same: ["watch", "So it is not the start feed alone.", "Volts at the coil with the starter turning; the points; the battery."] }),
+	runsNow: ({ answers }) => picked(answers.runs, { yes: ["pass", "It runs."], no: ["fail", "It does not run yet: find the cause first."] }),
 	allIn: ({ answers }) => picked(answers.rises, { no: ["pass", "All in: it does not rise any more."], yes: ["fail", "It still rises: that was not the total."] }),
 	glide: ({ answers }) => picked(answers.glide, { yes: ["pass", "It glides."], jumps: ["fail", "It sticks, or the wiring inside moves."] }),
 	yes: ({ answers }) => picked(answers.turns ?? answers.back ?? answers.moves ?? answers.set ?? answers.sound, { yes: ["pass", "Good."], no: ["fail", "Not right: put it right before going on."] }),
@@ -107,9 +113,29 @@ const judges = {
 	idleSpeed(given) {
 		const found = speed(given.answers, "rpm");
 		if (found === null) return null;
-		return found >= 500 && found <= 1100 ? seen("pass", `${rpm(found)} engine rpm.`) : seen("watch", `${rpm(found)} engine rpm. Usual: 500 to 900, 900 to 1100 on a hot cam (common practice).`);
+		const own = idleOf(given);
+		if (own === null) return found >= 500 && found <= 1100 ? seen("pass", `${rpm(found)} engine rpm. This car’s own figure is not entered; usual are 500 to 1100 (common practice).`) : seen("watch", `${rpm(found)} engine rpm. Usual: 500 to 900, 900 to 1100 on a hot cam (common practice). This car’s own figure is not entered.`);
+		const off = Math.round(found - own);
+		const held = `${rpm(found)} engine rpm; this car’s own figure is ${rpm(own)} (${given.car.body.facts.idleSpeed?.source || "source not given"}), ${idleEither} either side allowed (common practice)`;
+		return Math.abs(off) <= idleEither ? seen("pass", `${held}.`) : seen("watch", `${held}: ${rpm(Math.abs(off))} too ${off > 0 ? "fast" : "slow"}.`);
 	},
 };
+
+/** What an idle may be off the car's own figure, engine rpm: common practice. */
+const idleEither = 50;
+
+/**
+ * judgeStep judges a step once what it asks is in; until then there is nothing
+ * to judge, whatever earlier steps have left.
+ * @param {ProcedureStep} step @param {Given} given @returns {Promise<Outcome | null>}
+ */
+export async function judgeStep({ judge: name, keeps, ...step }, given) {
+	const { answers } = given;
+	if (!name || !isAnswered(step, answers)) return null;
+	/** @type {{[key: string]: string}} */
+	const read = keeps?.rpm ? { rpm: answers[keeps.rpm] ?? "", deg: answers[keeps.deg] ?? "", "deg.side": answers[`${keeps.deg}.side`] ?? "" } : {};
+	return judge(name, { ...given, answers: { ...answers, ...read } });
+}
 
 /** @param {string} name @param {Given} given @returns {Promise<Outcome | null>} */
 export async function judge(name, given) {
@@ -119,10 +145,17 @@ export async function judge(name, given) {
 /** Every judge that a step may name. */
 export const judgeNames = () => Object.keys(judges);
 
-/** @param {string | undefined} answer @param {{[answer: string]: [Verdict, string]}} list @returns {Outcome | null} */
+/** @param {string | undefined} answer @param {{[answer: string]: [verdict: Verdict, text: string, next?: string]}} list @returns {Outcome | null} */
 function picked(answer, list) {
 	const found = answer ? list[answer] : undefined;
-	return found ? seen(...found) : null;
+	return found ? { ...seen(found[0], found[1]), ...(found[2] ? { do: found[2] } : {}) } : null;
+}
+
+/** @param {string} ballast as the facts have it, "" where it is not known @returns {Outcome} */
+function firesAtKeyOff(ballast) {
+	if (ballast === "none") return { ...seen("fail", "With the starter turning the coil gets too little."), do: "Low cranking volts, or the ignition switch gives the coil nothing in its start position." };
+	if (ballast) return { ...seen("fail", "The start feed past the ballast is dead, or the battery is low with the starter turning."), do: "Bridge the ballast for one try. Better then: the start feed." };
+	return { ...seen("fail", "With the starter turning the coil gets too little."), do: "With a ballast: its start feed. Without one: low cranking volts, or the ignition switch in its start position." };
 }
 
 /** @param {string | undefined} heard @param {string} where */

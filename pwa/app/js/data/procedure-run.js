@@ -18,12 +18,14 @@ export const keepRun = (carId, procedure, run) => garage.setDraft(keyOf(carId, p
 export const freshRun = () => ({ step: "", answers: {}, begun: new Date().toISOString() });
 
 /**
- * stepsFor leaves out the steps that do not apply here: those that hang on an
- * answer or fact which says otherwise. One not answered yet stays in.
+ * stepsFor leaves out the steps that do not apply here. “only”: all of it must
+ * be so, and what is not answered yet keeps the step in. “anyOf”: once one of
+ * it is answered, one of the answers given must be among them.
  * @param {Procedure} procedure @param {{[key: string]: string}} answers
  */
 export function stepsFor(procedure, answers) {
-	return procedure.steps.filter(({ only }) => !only || !answers[only.answer] || only.is.includes(answers[only.answer]));
+	const isSo = (/** @type {StepCondition} */ { answer, is }) => is.includes(answers[answer] ?? "");
+	return procedure.steps.filter(({ only = [], anyOf = [] }) => [only].flat().every((one) => !answers[one.answer] || isSo(one)) && (!anyOf.some(({ answer }) => answers[answer]) || anyOf.some(isSo)));
 }
 
 /**
@@ -33,6 +35,15 @@ export function stepsFor(procedure, answers) {
  */
 export function missingAnswer(step, answers) {
 	return step.asks?.find((one) => !one.isOptional && ((answers[one.key] ?? "").trim() === "" || (one.kind === "timing" && !sideKnown(one.key, answers)))) ?? null;
+}
+
+/**
+ * isAnswered tells whether what a step itself asks is in: before that an old
+ * figure of an earlier step must not be taken for it.
+ * @param {ProcedureStep} step @param {{[key: string]: string}} answers
+ */
+export function isAnswered(step, answers) {
+	return missingAnswer(step, answers) === null && (!step.asks || step.asks.some(({ key }) => (answers[key] ?? "").trim() !== ""));
 }
 
 /** @param {string} key @param {{[key: string]: string}} answers */
@@ -71,6 +82,9 @@ export function undoneBy(step, answers) {
 
 /** needsIgnition tells the steps that can only be done with current at the coil or the starter. @param {ProcedureStep} step */
 export const needsIgnition = ({ startsEngine, engine, cautions = [] }) => startsEngine === true || ["ignition", "running", "fast", "road"].includes(engine) || cautions.includes("ignitionOn");
+
+/** goesOnLive tells the steps that are done with the ignition on and the engine still, after it was switched on. @param {ProcedureStep} step */
+export const goesOnLive = ({ engine, cautions = [], undoes = [] }) => (engine === "ignition" || (engine === "hand" && cautions.includes("ignitionOn"))) && !undoes.includes("ignition-on");
 
 /** mayBeBlocked tells the steps that something undone can stand in the way of. @param {ProcedureStep} step */
 export const mayBeBlocked = (step) => step.finishes === true || needsIgnition(step);

@@ -20,6 +20,8 @@ export const temporaries = [
 	{ id: "piston-stop", what: "piston stop in the plug hole", putBack: "Screw out the stop", noStart: "turning against the stop breaks piston and thread" },
 	{ id: "plugs-out", what: "plugs out", putBack: "Fit the plugs", noStart: "the holes are open" },
 	{ id: "plug-leads", what: "plug leads off", putBack: "Put the leads on, each on its own plug" },
+	{ id: "king-lead", what: "king lead out of the cap, on earth", putBack: "Push the king lead home in the cap and on the coil", noStart: "the spark of the coil goes to earth" },
+	{ id: "coil-feed", what: "coil feed off", putBack: "Put the feed back on the coil", noStart: "the coil has no current", noIgnition: "the coil has no current, and a lamp or a meter would show nothing" },
 	{ id: "clamp-loose", what: "clamp of the distributor loose", putBack: "Tighten the clamp", noStart: "the body can turn by itself and the timing with it" },
 	{ id: "card-in-points", what: "card between the points", putBack: "Pull the card out" },
 	{ id: "ballast-bridged", what: "ballast bridged", putBack: "Take the bridge off", afterMinutes: 5 },

@@ -4,6 +4,7 @@
 // in use, and eyes may be sensitive.
 
 import { clockOf, coilWatch, limits, secondsOf, stageOf } from "../data/coil-watch.js";
+import { ignitionOff } from "../data/work.js";
 import { fill, h } from "../lib/dom.js";
 import { sounder, vibrate } from "../platform.js";
 import { button, nextButton } from "./field.js";
@@ -95,7 +96,7 @@ function enter(next) {
 }
 
 function turnedOff() {
-	const { ran, counted } = coilWatch.end();
+	const { ran, counted } = ignitionOff();
 	const warm = counted >= limits.first ? ` The coil is warm: switched on again soon, the count goes on from about ${clockOf(counted)}.` : "";
 	const note = h("div", { class: "bar coil-ended", role: "status" }, h("p", null, `Ignition off. It was on for ${clockOf(ran)}.${warm}`),
 		h("button", { type: "button", class: "bar-close", "aria-label": "Close", on: { click: () => note.remove() } }, mark("remove")));

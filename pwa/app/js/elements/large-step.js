@@ -2,12 +2,14 @@
 // cautions, then the action with its figure, then what is asked, one by one.
 
 import { fill, h } from "../lib/dom.js";
-import { objection } from "../data/procedure-run.js";
+import { goesOnLive, objection } from "../data/procedure-run.js";
 import { choose } from "../settings.js";
 import { cautions } from "../procedures/cautions.js";
 import { deferral } from "./caution.js";
+import { stepClock } from "./hold-clock.js";
+import { liveIgnition } from "./live-ignition.js";
 import { mark, verdictWord } from "./marks.js";
-import { blockedBox, holdClock, pageAddress } from "./procedure-runner.js";
+import { blockedBox, pageAddress } from "./procedure-runner.js";
 import { speak } from "./spoken.js";
 import { engineWords, great, unbroken } from "./step-view.js";
 
@@ -107,9 +109,10 @@ function inScreens(lines) {
 const textOf = (step) => (step.text ?? []).map((line) => h("p", { class: "large-text" }, line));
 
 /** hasRoomForText says whether a step's text stands on the screen of its action: heights in px as they come out in this type at 390 by 844. @param {ProcedureStep} step */
-function hasRoomForText({ title, text = [], figure, page, readings }) {
+function hasRoomForText(step) {
+	const { title, text = [], figure, page, readings } = step;
 	const lines = (/** @type {string} */ line, /** @type {number} */ letters) => Math.ceil(line.length / letters);
-	const height = 44 * lines(title, 15) + (figure ? 190 : 0) + (page || readings ? 80 : 0) + text.reduce((sum, line) => sum + 31 * lines(line, 27) + 10, 0);
+	const height = 44 * lines(title, 15) + (figure ? 190 : 0) + (page || readings ? 80 : 0) + (goesOnLive(step) ? 150 : 0) + text.reduce((sum, line) => sum + 31 * lines(line, 27) + 10, 0);
 	return text.length === 0 || height <= 530;
 }
 
@@ -135,7 +138,7 @@ function action(runner) {
 	return h("div", { class: "large-action" },
 		h("h2", { class: "step-title" }, unbroken(step.title)), figureRoom,
 		hasRoomForText(step) ? textOf(step) : null,
-		step.holdSeconds ? holdClock(step.holdSeconds, ctx.signal) : null,
+		liveIgnition(car, step, runner.procedure.title, ctx.signal), stepClock(step, ctx.signal),
 		step.readings ? h("button", { type: "button", class: "button", on: { click: () => runner.openReadings() } }, "Take the readings") : null,
 		step.page ? h("a", { class: "button", href: pageAddress(car, step.page.name) }, step.page.label) : null,
 		step.judge && !step.asks ? runner.verdictElement : null);

@@ -6,7 +6,7 @@ import { garage } from "../data/garage.js";
 import { commitStep, setOf } from "../data/procedure-commit.js";
 import { figureOf } from "../data/procedure-figures.js";
 import { cylindersOf, idleOf } from "../data/procedure-given.js";
-import { judge } from "../data/procedure-judges.js";
+import { judgeStep } from "../data/procedure-judges.js";
 import { inTheWay, keepRun, mayBeBlocked, objection, stepsFor } from "../data/procedure-run.js";
 import { complete } from "../data/sheet.js";
 import { standing } from "../data/work.js";
@@ -17,7 +17,9 @@ import { ear } from "./ear.js";
 import { button, nextButton, problemLine } from "./field.js";
 import { figureEntry } from "./figure-entry.js";
 import { handsFree } from "./hands.js";
+import { stepClock } from "./hold-clock.js";
 import { largeStep } from "./large-step.js";
+import { liveIgnition } from "./live-ignition.js";
 import { mark } from "./marks.js";
 import { restoreList } from "./restore-list.js";
 import { hasVoice, hush, speak } from "./spoken.js";
@@ -90,7 +92,7 @@ export class ProcedureRunner {
 			title,
 			step.figure ? this.#figure : null,
 			(step.text ?? []).map((line) => h("p", null, line)),
-			step.holdSeconds ? holdClock(step.holdSeconds, this.ctx.signal) : null,
+			liveIgnition(this.car, step, this.procedure.title, this.ctx.signal), stepClock(step, this.ctx.signal),
 			entry?.element ?? null, entry ? this.ear() : null, this.#problem, this.#verdict.element, this.#actions, this.#below());
 		this.#showFigure();
 		entry?.aimFirst();
@@ -146,7 +148,7 @@ export class ProcedureRunner {
 		const { step } = this;
 		if (!step.judge) return null;
 		try {
-			this.outcome = await judge(step.judge, this.given);
+			this.outcome = await judgeStep(step, this.given);
 			this.#verdict.show(this.outcome, step);
 		} catch (problem) {
 			this.outcome = null;
@@ -281,24 +283,4 @@ export function pageAddress(car, page) {
 export function blockedBox(car, stop, onTicked) {
 	return h("section", { class: "step-blocked", role: "alert" },
 		h("h3", null, mark("fail"), " ", stop.title), h("p", null, stop.text), restoreList(car, stop.list, onTicked));
-}
-
-/** A clock for a hold: it counts down once it is started. @param {number} seconds @param {AbortSignal} signal */
-export function holdClock(seconds, signal) {
-	const shown = h("output", { class: "hold-number figures" }, String(seconds));
-	/** @type {ReturnType<typeof setInterval> | undefined} */
-	let ticking;
-	const start = () => {
-		clearInterval(ticking);
-		const until = Date.now() + seconds * 1000;
-		ticking = setInterval(() => {
-			const left = Math.max(0, Math.ceil((until - Date.now()) / 1000));
-			fill(shown, String(left));
-			if (left > 0) return;
-			clearInterval(ticking);
-			speak("Let go");
-		}, 200);
-	};
-	signal.addEventListener("abort", () => clearInterval(ticking));
-	return h("div", { class: "hold-clock" }, shown, h("span", { class: "note" }, "seconds at most"), h("button", { type: "button", class: "button", on: { click: start } }, "Count"));
 }

@@ -24,6 +24,7 @@ export function cautionsOf(step) {
 
 /** doneLabel is what the button that confirms a step says. @param {ProcedureStep} step */
 export function doneLabel(step) {
+	if (step.done) return step.done;
 	if (step.startsEngine) return "It runs: next step";
 	if (step.putsBack) return "Put back: next step";
 	return step.asks ? "Next step" : "Done: next step";

@@ -46,7 +46,7 @@ async function showAll(root, car) {
 /** @param {HTMLElement} root @param {PageContext} ctx @param {Procedure} procedure @param {Run | null} run */
 function showBefore(root, ctx, procedure, run) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
-	const steps = stepsFor(procedure, run?.answers ?? {});
+	const steps = stepsFor(procedure, (run ?? prefilled(ctx, procedure)).answers);
 	const at = run ? steps.findIndex(({ id }) => id === run.step) : -1;
 	const open = (/** @type {string} */ id) => ctx.go(address("car", car.id, "do", procedure.name, id));
 	const begin = async () => {
@@ -74,7 +74,7 @@ function prefilled(ctx, procedure) {
 	for (const one of procedure.steps.flatMap(({ asks }) => asks ?? [])) {
 		if (one.kind !== "choice" || !one.lasting || !one.fact) continue;
 		const known = factText({ car: /** @type {Doc<Car>} */ (ctx.car), distributor: ctx.distributor, answers: {} }, one.fact);
-		if (one.options?.some(({ value }) => value === known)) run.answers[one.key] = known;
+		if (one.options?.some(({ value }) => value === known)) Object.assign(run.answers, { [one.key]: known, [`${one.key}.known`]: "yes" });
 	}
 	return run;
 }

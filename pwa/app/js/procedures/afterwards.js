@@ -11,7 +11,7 @@ export const idleSpeed = () => ({
 	tools: ["tachometer", "screwdriver"], before: ["Base right, vacuum pipe on", "Warm engine"],
 	steps: [
 		startEngine(),
-		{ id: "set", title: "Set the idle screw", engine: "running", figure: "idle", changes: "idle-set", restores: ["idle-screw"], cautions: ["fan", "hot", "carbonMonoxide"], asks: [{ key: "rpm", label: "It idles at", kind: "speed", unit: "engine rpm", fact: "idleSpeed", lasting: "car" }], judge: "idleSpeed", records: true, onFail: ["If it will not idle slowly, look for an air leak, not at the timing."] },
+		{ id: "set", title: "Set the idle screw", engine: "running", figure: "idle", changes: "idle-set", restores: ["idle-screw"], cautions: ["fan", "hot", "carbonMonoxide"], asks: [{ key: "rpm", label: "It idles at", kind: "speed", unit: "engine rpm", fact: "idleSpeed" }], judge: "idleSpeed", records: true, onFail: ["If it will not idle slowly, look for an air leak, not at the timing."] },
 		finish(),
 	],
 });

@@ -11,6 +11,7 @@ export const cautions = () => ({
 	highTension: "High tension jerks the hand into the fan. Touch no lead, never two; dry hands, insulated pliers. With a pacemaker leave live ignition to others.",
 	brake: "Handbrake on, out of gear or in park, wheels chocked, level ground. Someone at the wheel knows how to stop it.",
 	byHand: "Plugs out and coil feed off before the engine is turned by hand. It can kick back: keep clear of the spanner. Turned by pulling the car in gear, the brake is off: chocks ready.",
+	byHandLive: `Ignition on while it is turned: only with the plugs out and the ${t("coilLead")} on ${t("earth")}, so that it cannot fire. A spark may jump: no fuel, no vapour near. Hands clear of fan and spanner.`,
 	stop: "Never the starter with the stop in the hole: it breaks piston and thread. Turn by hand, gently.",
 	carbonMonoxide: "Exhaust gas kills in minutes. Doors open, gas led outside, alarm on. Never with the door down.",
 	fuel: `No smoking, no open flame, extinguisher in reach. Dry up spilt ${t("petrol")} before any spark; plug holes breathe it. Coil off while pouring fuel in.`,

@@ -1,6 +1,6 @@
 // The curve, on the car and on the bench; the capsule.
 
-import { finish, pipeOff, pipeOn, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
+import { capOff, capOn, finish, pipeOff, pipeOn, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
 import { t } from "../lib/words.js";
 
 /** @returns {Procedure} */
@@ -53,8 +53,10 @@ export const capsule = () => ({
 	before: ["Base proved", "The pump itself holds vacuum"],
 	steps: [
 		{ id: "pipe-off", title: "Pull the pipe off the capsule, plug its end, put the pump on", engine: "off", undoes: ["vacuum-pipe"], cautions: ["pipe", "fan", "hot"] },
-		{ id: "hold", title: "Pump to 16 inHg and wait. Does it hold?", engine: "off", cautions: ["fuel"], holdSeconds: 30, text: ["It should drop by less than 1 inHg in 10 to 30 seconds (common practice). A holed diaphragm breathes fuel vapour."], page: { name: "vacuum", label: "Enter the leak test" } },
+		{ id: "hold", title: "Pump to 16 inHg and wait. Does it hold?", engine: "off", cautions: ["fuel"], waitSeconds: 30, text: ["It should drop by less than 1 inHg in 10 to 30 seconds (common practice). A holed diaphragm breathes fuel vapour."], page: { name: "vacuum", label: "Enter the leak test" } },
+		capOff(),
 		{ id: "moves", title: "Watch the plate while you pump and let go", engine: "off", cautions: ["highTension"], asks: [{ key: "moves", label: "The plate", kind: "choice", options: [{ value: "yes", label: "moves smoothly and returns" }, { value: "no", label: "sticks or does not move" }] }], judge: "yes", onFail: ["Free the plate and the link first. Figures from a stuck plate judge nothing."] },
+		capOn(),
 		strobeOn(),
 		startEngine({ title: "Start the engine and hold one steady speed", cautions: ["carbonMonoxide", "brake", "fan", "strobe", "people", "phone"] }),
 		{ id: "read", title: "Raise the vacuum step by step and read the timing", engine: "running", cautions: ["strobe", "highTension", "fan"], page: { name: "vacuum", label: "Enter vacuum and degrees" }, text: ["Up, then down through the same figures."], judge: "vacuum", records: true, onFail: ["Short both ways: spring or wrong unit. Short up, over coming down: plate or link sticks."] },

@@ -1,6 +1,6 @@
 // Fitting the distributor, and setting the points.
 
-import { finish } from "./shared-steps.js";
+import { capOff, capOn, finish, pipeOff, pipeOn, plugsIn, plugsOut } from "./shared-steps.js";
 import { t } from "../lib/words.js";
 
 /** @returns {Procedure} */
@@ -11,7 +11,9 @@ export const fitDistributor = () => ({
 	before: ["TDC mark proved", "No. 1 at its static mark on COMPRESSION", "Battery’s earth lead off"],
 	steps: [
 		{ id: "battery-off", title: "Take the battery’s earth lead off", engine: "off", undoes: ["battery-off"], cautions: ["battery", "brake"] },
-		{ id: "mark", title: `Photograph it. Mark the ${t("rotor")}’s direction on the body and on the block`, engine: "off", cautions: ["hot", "solvents"], text: ["Write down which post is No. 1, and the line of the vernier.", "Already out? Go on."] },
+		plugsOut(),
+		{ ...capOff(), title: "Photograph the cap and its leads. Take it off, leads on" },
+		{ id: "mark", title: `Mark the ${t("rotor")}’s direction on the body and on the block`, engine: "off", cautions: ["hot", "solvents"], text: ["Write down which post is No. 1, and the line of the vernier.", "Already out? Go on."] },
 		{ id: "turn", title: "Turn the engine to its static mark, No. 1 on compression", engine: "hand", cautions: ["byHand", "fan"], figure: "static", text: ["Only in the running direction. Overshot: go well back and come again."] },
 		{
 			id: "drive", title: "Look at the drive: which kind is it?", engine: "off", cautions: ["oldParts"],
@@ -37,6 +39,8 @@ export const fitDistributor = () => ({
 		{ id: "nip", title: "Nip the clamp, so that the body still turns by hand", engine: "off", undoes: ["clamp-loose"], changes: "distributor-fitted", cautions: ["hot"], text: ["Static timing comes next; the clamp stays on the restore list till then."] },
 		{ id: "battery-on", title: "Put the battery’s earth lead back", engine: "off", restores: ["battery-off"], putsBack: true, cautions: ["battery"] },
 		{ id: "clamp", title: "Go on with static timing now, or tighten the clamp", engine: "off", restores: ["clamp-loose"], cautions: ["brake"], page: { name: "do/static", label: "Static timing with the lamp" } },
+		capOn(),
+		plugsIn(),
 		finish(),
 	],
 });
@@ -55,6 +59,7 @@ export const setPoints = () => ({
 			asks: [{ key: "state", label: "The points are", kind: "choice", options: [{ value: "new", label: "new, faces flat" }, { value: "used", label: "used, may be pitted" }] }],
 		},
 		{ id: "card-out", title: "Pull the card out again. No fibre between the contacts", engine: "off", restores: ["card-in-points"], cautions: ["solvents"] },
+		plugsOut(),
 		{ id: "lobe", title: `Turn until the ${t("heel")} stands on the peak of a lobe`, engine: "hand", cautions: ["byHand", "fan"], text: ["The gap is at its widest there."] },
 		{
 			id: "gap", title: "Measure the gap with the blade", engine: "off", cautions: ["solvents"], figure: "gap", text: ["A light drag. On pitted faces the blade reads too little: then trust the dwell."],
@@ -63,6 +68,8 @@ export const setPoints = () => ({
 		},
 		{ id: "set-gap", title: "Set it, tighten, measure again", engine: "off", changes: "dwell-set", cautions: ["solvents"], text: ["The screw moves the gap when tightened. Thin smear of grease on the cam, two drops of oil on the felt; too much reaches the contacts."] },
 		{ id: "cap-on", title: `${t("rotor").replace(/^./, (c) => c.toUpperCase())} and cap on, both clips home`, engine: "off", restores: ["cap-off"], putsBack: true, cautions: ["highTension"] },
+		plugsIn(),
+		pipeOff(),
 		{
 			id: "start", title: "Dwell meter on the coil’s points side. Start the engine", engine: "running", startsEngine: true, cautions: ["carbonMonoxide", "brake", "fan", "highTension", "people", "phone"],
 			text: ["Meter on the right number of cylinders. Will not start? Read it while cranking."],
@@ -73,11 +80,12 @@ export const setPoints = () => ({
 			judge: "points", records: true, onFail: ["Too much dwell: open the gap. Too little: close it. Then read again."],
 		},
 		{
-			id: "dwell-fast", title: "Raise to 1500 and read the dwell again", engine: "running", cautions: ["fan", "highTension"], text: ["Vacuum pipe off. The cheapest test of the whole distributor: more than 3° of change is wear."],
+			id: "dwell-fast", title: "Raise to 1500 and read the dwell again", engine: "running", cautions: ["fan", "highTension"], text: ["The cheapest test of the whole distributor: more than 3° of change is wear."],
 			asks: [{ key: "fast", label: "Dwell at 1500 engine rpm", kind: "number", unit: "distributor degrees", fact: "dwellFast", lasting: "distributor" }],
 			judge: "points", records: true, onFail: ["It falls with speed: worn shaft or bush. No setting cures that."],
 		},
 		{ id: "stop", title: "Engine off. Meter away", engine: "off", cautions: ["fan", "hot"], text: ["Dwell has changed, so timing is due again."] },
+		pipeOn(),
 		finish(),
 	],
 });

@@ -41,14 +41,36 @@ export const finish = () => ({
 
 /** @type {() => ProcedureStep} */
 export const plugsOut = () => ({
-	id: "plugs-out", title: "Engine cold and off. Take the coil feed off, then all plugs out", engine: "off", undoes: ["plug-leads", "plugs-out"], cautions: ["byHand", "fuel", "hot"],
+	id: "plugs-out", title: "Engine cold and off. Take the coil feed off, then all plugs out", engine: "off", undoes: ["coil-feed", "plug-leads", "plugs-out"], cautions: ["byHand", "fuel", "hot"],
 	text: [`Mark each ${t("lead")} with its cylinder. Blow the dirt away from the plugs first.`],
 });
 
 /** @type {() => ProcedureStep} */
 export const plugsIn = () => ({
-	id: "plugs-in", title: "Plugs in, leads on, coil feed on", engine: "off", restores: ["plugs-out", "plug-leads"], putsBack: true, cautions: ["hot", "fuel"],
+	id: "plugs-in", title: "Plugs in, leads on, coil feed on", engine: "off", restores: ["plugs-out", "plug-leads", "coil-feed"], putsBack: true, cautions: ["hot", "fuel"],
 	text: ["Start each plug by hand. Each lead back on its own cylinder."],
+});
+
+/** Where the plate or the rotor arm is handled. @type {() => ProcedureStep} */
+export const capOff = () => ({
+	id: "cap-off", title: "Take the cap off, leads on, and lay it aside", engine: "off", undoes: ["cap-off"], cautions: ["highTension", "fan"],
+	text: ["Clear of the fan and of hot parts."],
+});
+
+/** @type {() => ProcedureStep} */
+export const capOn = () => ({
+	id: "cap-on", title: `${t("rotor").replace(/^./, (c) => c.toUpperCase())} on, cap on, both clips home`, engine: "off", restores: ["cap-off"], putsBack: true, cautions: ["highTension", "fan"],
+});
+
+/** So that the coil may spark and the engine cannot fire. @type {() => ProcedureStep} */
+export const kingLeadOff = () => ({
+	id: "king-lead", title: `Pull the ${t("coilLead")} out of the cap and clip its end to clean, bare ${t("earth")}`, engine: "off", undoes: ["king-lead"], cautions: ["highTension", "fuel", "fan"],
+	text: ["Ignition off. Away from plug holes and fuel. On the engine’s bare metal its sparks are harmless; in the air they are not."],
+});
+
+/** @type {() => ProcedureStep} */
+export const kingLeadOn = () => ({
+	id: "king-back", title: `${t("coilLead").replace(/^./, (c) => c.toUpperCase())} home in the cap and on the coil`, engine: "off", restores: ["king-lead"], putsBack: true, cautions: ["highTension", "fan"],
 });
 
 /** Which side of TDC a figure lies on is always spelled out. */

@@ -1,6 +1,6 @@
 // Rotor phasing, scatter from cylinder to cylinder, the road.
 
-import { finish, pipeOff, pipeOn, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
+import { finish, pipeOff, pipeOn, plugsIn, plugsOut, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
 import { t } from "../lib/words.js";
 
 /** @returns {Procedure} */
@@ -30,7 +30,9 @@ export const scatter = () => ({
 	tools: [t("strobe"), "temporary marks at each firing", "arc table of this pulley", "golf tee for the pipe"],
 	before: ["TDC mark proved", "Base and dwell right"],
 	steps: [
+		plugsOut(),
 		{ id: "marks", title: "Paint a mark for each pair of cylinders", engine: "hand", cautions: ["byHand", "fan", "solvents"], figure: "pairs", page: { name: "marks", label: "Distances along this rim" }, text: ["4 cylinders every 180°, 6 every 120°, 8 every 90° of the crank."] },
+		plugsIn(),
 		pipeOff(),
 		strobeOn(),
 		startEngine({ cautions: ["carbonMonoxide", "brake", "fan", "strobe", "people", "phone"] }),

@@ -1,36 +1,41 @@
 // Timing: static, first start, strobe at idle, timing at a stated speed.
 
-import { finish, pipeOff, pipeOn, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
+import { capOff, capOn, finish, kingLeadOff, kingLeadOn, pipeOff, pipeOn, plugsOut, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
 import { t } from "../lib/words.js";
 
 /** @returns {Procedure} */
 export const staticTiming = () => ({
 	name: "static", title: "Static timing with the lamp", judges: "static",
 	why: "With the engine still, the weights are at home: this is the base and nothing else.",
-	tools: ["12 V test lamp (6 V on a 6 V car)", "plug spanner", "spanner for the crank", "spanner for the clamp"],
+	tools: ["12 V test lamp (6 V on a 6 V car)", "plug spanner", "spanner for the crank", "spanner for the clamp", `lead with clips, to ${t("earth")} the ${t("coilLead")}`],
 	before: ["Points set: dwell before timing", "TDC mark proved", "Ignition off, out of gear"],
 	steps: [
-		{ id: "plugs", title: "Coil feed off. Take the plugs out, to turn it easily", engine: "off", undoes: ["plugs-out", "plug-leads"], cautions: ["byHand", "fuel", "hot"], text: ["Leave them in if the engine turns easily by hand, and go on."] },
+		plugsOut(),
+		kingLeadOff(),
+		capOff(),
 		{ id: "vernier", title: `${t("vernier").replace(/^./, (c) => c.toUpperCase())} to the middle, or to its noted line`, engine: "off", cautions: ["brake"], text: ["Write the line down first. No vernier? Go on."] },
 		{ id: "weights", title: `Twist the ${t("rotor")} and let go: it must spring fully back`, engine: "off", cautions: ["highTension"], text: ["If it hangs, the base you set now is not the base. Two drops of oil under the rotor first."], asks: [{ key: "springs", label: `The ${t("rotor")}`, kind: "choice", options: [{ value: "back", label: "springs fully back" }, { value: "hangs", label: "hangs" }] }], judge: "springsBack", onFail: ["Clean and oil the spindle, then test again, before you set anything."] },
 		{ id: "turn", title: "Turn the crank in the running direction up to the figure, No. 1 on compression", engine: "hand", cautions: ["byHand", "fan"], figure: "static", text: ["Come to it from one side only. Overshot: go well back and come again."] },
 		{
-			id: "lamp", title: "Lamp from the distributor’s low-tension terminal to earth. Coil feed on", engine: "off", undoes: ["lamp-lead"], cautions: ["highTension", "fuel"],
+			id: "lamp", title: "Lamp from the distributor’s low-tension terminal to earth", engine: "off", undoes: ["lamp-lead"], cautions: ["highTension", "fuel"],
 			asks: [{ key: "lamp", label: "The lamp is wired", kind: "choice", options: [{ value: "earth", label: "terminal to earth", }, { value: "feed", label: "in the feed" }] }],
 			text: ["To earth it LIGHTS as the points open. In the feed it goes OUT."],
 		},
-		{ id: "ignition", title: "Ignition on", engine: "ignition", undoes: ["ignition-on"], cautions: ["ignitionOn", "people"], text: ["The time runs in the bar above. Lead of the coil well earthed or its cap on: a spark may jump."] },
-		{ id: "slacken", title: "Slacken the clamp until the body just turns", engine: "ignition", undoes: ["clamp-loose"], cautions: ["ignitionOn"] },
-		{ id: "set", title: `Press the ${t("rotor")} lightly against its direction. Turn the body until the lamp just changes`, engine: "ignition", changes: "distributor-moved", figure: "against", cautions: ["ignitionOn", "highTension", "overAdvance"], text: ["Body AGAINST the rotor’s direction is earlier; WITH it is later."] },
-		{ id: "tighten", title: "Tighten the clamp", engine: "ignition", restores: ["clamp-loose"], cautions: ["ignitionOn"], text: ["Tightening moves it. So it is proved again now."] },
+		{ id: "feed-on", title: "Coil feed back on. The ignition stays off", engine: "off", restores: ["coil-feed"], putsBack: true, cautions: ["fuel"], text: [`Look again: the ${t("coilLead")} is on ${t("earth")}, and nothing smells of ${t("petrol")}.`] },
+		{ id: "ignition", title: "Ignition on", engine: "ignition", undoes: ["ignition-on"], cautions: ["ignitionOn", "fuel", "highTension", "people"], text: ["The time runs in the bar above."] },
+		{ id: "slacken", title: "Slacken the clamp until the body just turns", engine: "ignition", undoes: ["clamp-loose"], cautions: ["ignitionOn", "fuel"] },
+		{ id: "set", title: `Press the ${t("rotor")} lightly against its direction. Turn the body until the lamp just changes`, engine: "ignition", changes: "distributor-moved", figure: "against", cautions: ["ignitionOn", "fuel", "highTension", "overAdvance"], text: ["Body AGAINST the rotor’s direction is earlier; WITH it is later."] },
+		{ id: "tighten", title: "Tighten the clamp", engine: "ignition", restores: ["clamp-loose"], cautions: ["ignitionOn", "fuel"], text: ["Tightening moves it. So it is proved again now."] },
 		{
-			id: "prove", title: "Turn the crank two full turns, slowly. Stop where the lamp changes and read the mark", engine: "hand", cautions: ["byHand", "ignitionOn"], figure: "static",
+			id: "prove", title: "Turn the crank two full turns, slowly. Stop where the lamp changes and read the mark", engine: "hand", cautions: ["byHandLive", "ignitionOn", "fuel", "fan"], figure: "static",
 			asks: [{ key: "static", label: "The points open at", kind: "timing", unit: "crank degrees", fact: "staticFound" }],
 			judge: "static", records: true, keeps: { rpm: "", deg: "static" }, onFail: ["Slacken the clamp and set it again. Half a degree is as good as a lamp reads."],
 		},
 		{ id: "off", title: "Ignition off", engine: "off", restores: ["ignition-on"], cautions: ["hot"] },
 		{ id: "lamp-off", title: "Lamp away", engine: "off", restores: ["lamp-lead"], cautions: ["hot"] },
-		{ id: "plugs-in", title: "Plugs in, each lead on its own cylinder, coil feed on", engine: "off", restores: ["plugs-out", "plug-leads"], putsBack: true, cautions: ["fuel", "hot"] },
+		{ id: "plugs-in", title: "Plugs in, each lead on its own cylinder", engine: "off", restores: ["plugs-out", "plug-leads"], putsBack: true, cautions: ["fuel", "hot"], text: ["Start each plug by hand."] },
+		capOn(),
+		kingLeadOn(),
 		finish(),
 	],
 });
@@ -45,20 +50,52 @@ export const firstStart = () => ({
 		{ id: "leaks", title: "Look for leaks. Dry up every spill", engine: "off", cautions: ["fuel", "fan", "battery"], text: ["Oil, water, fuel. Nothing lies on the engine."] },
 		{ id: "leads", title: "Go round the cap once more in firing order", engine: "off", cautions: ["highTension"], figure: "firingOrder", page: { name: "cap", label: "Cap plan of this car" } },
 		{ id: "out", title: "Doors open, gas led out, children out", engine: "off", cautions: ["carbonMonoxide", "people", "brake"] },
-		startEngine({ title: "Start it. Five seconds of starter, then rest", cautions: ["carbonMonoxide", "brake", "fan", "highTension", "people", "phone"], text: ["Hand near the key. Any knock, flame or stream of fuel: off at once."] }),
+		startEngine({ title: "Start it. Five seconds of starter, then rest", done: "Tried: next step", cautions: ["carbonMonoxide", "brake", "fan", "highTension", "people", "phone"], text: ["Hand near the key. Any knock, flame or stream of fuel: off at once."] }),
 		{
 			id: "how", title: "How does it run?", engine: "running", cautions: ["fan", "highTension", "hot"],
 			asks: [{ key: "how", label: "It", kind: "choice", fact: "firstStart", options: [{ value: "runs", label: "runs evenly" }, { value: "misses", label: "runs, but misses" }, { value: "spits", label: "spits back or kicks" }, { value: "cranks", label: "turns, no sign of life" }, { value: "keyOff", label: "fires only as the key is let go" }] }],
-			judge: "firstStart",
-			onFail: ["Spits or kicks: 180° out, leads in the wrong order, or far too early. Do not go on cranking.", "No sign: points closed or dirty, card in the points, no feed. Volts at the coil first.", "Only as the key is let go: the start feed past the ballast is dead."],
+			judge: "firstStart", onFail: ["Do not go on cranking. Ignition off, then look for the cause."],
 		},
-		{ id: "bridge", title: "Bridge the ballast for one try, no more", engine: "ignition", only: { answer: "how", is: ["keyOff"] }, undoes: ["ballast-bridged"], cautions: ["ignitionOn", "hot"], text: ["If it starts now, the start feed is dead. Seconds, not minutes."] },
-		{ id: "unbridge", title: "Take the bridge off the ballast", engine: "off", only: { answer: "how", is: ["keyOff"] }, restores: ["ballast-bridged"], cautions: ["hot"] },
-		{ id: "oil", title: "Oil pressure, charging, no leaks", engine: "running", cautions: ["fan", "hot", "carbonMonoxide"], asks: [{ key: "sound", label: "All well?", kind: "choice", options: [{ value: "yes", label: "yes" }, { value: "no", label: "no: switch off" }] }], judge: "yes", onFail: ["Switch off and find out first."] },
-		{ id: "stop", title: "Go on to the strobe, or switch off", engine: "off", cautions: ["hot"], page: { name: "do/strobe-idle", label: "Strobe at idle" } },
+		...atKeyOff(),
+		startEngine({
+			id: "again", title: "The cause put right? Start it again", done: "Next step", only: { answer: "how", is: dead }, cautions: ["carbonMonoxide", "brake", "fan", "highTension", "people", "phone"], text: ["Five seconds of starter, then rest. Not put right yet: leave the starter alone and say no."],
+			asks: [{ key: "runs", label: "Does it run now?", kind: "choice", options: [{ value: "yes", label: "it runs" }, { value: "no", label: "no" }] }], judge: "runsNow", onFail: ["Ignition off. Oil pressure, charging and the strobe wait until it runs."],
+		}),
+		{ id: "oil", title: "Oil pressure, charging, no leaks", engine: "running", anyOf: itRuns, cautions: ["fan", "hot", "carbonMonoxide"], asks: [{ key: "sound", label: "All well?", kind: "choice", options: [{ value: "yes", label: "yes" }, { value: "no", label: "no: switch off" }] }], judge: "yes", onFail: ["Switch off and find out first."] },
+		{ id: "stop", title: "Go on to the strobe, or switch off", engine: "off", anyOf: itRuns, cautions: ["hot"], page: { name: "do/strobe-idle", label: "Strobe at idle" } },
 		finish(),
 	],
 });
+
+/** Answers to “How does it run?” of an engine that does not. */
+const dead = ["spits", "cranks", "keyOff"];
+/** What needs a running engine comes only where one of these was answered. */
+const itRuns = [{ answer: "how", is: ["runs", "misses"] }, { answer: "runs", is: ["yes"] }];
+
+/**
+ * It fires only as the key is let go: with a ballast its start feed is tried,
+ * without one the volts are measured. @returns {ProcedureStep[]}
+ */
+function atKeyOff() {
+	const keyOff = { answer: "how", is: ["keyOff"] };
+	const bridged = [keyOff, { answer: "ballast", is: ["block", "resistance wire"] }];
+	const plain = [keyOff, { answer: "ballast", is: ["none"] }];
+	return [
+		{
+			id: "ballast", title: "Is there a ballast in the coil’s feed?", engine: "off", only: [keyOff, { answer: "ballast.known", is: [] }], cautions: ["hot"], text: ["A ceramic block beside the coil, or a resistance wire in the loom."],
+			asks: [{ key: "ballast", label: "The ballast is", kind: "choice", lasting: "car", fact: "ballast", options: [{ value: "none", label: "none" }, { value: "block", label: "a block" }, { value: "resistance wire", label: "a resistance wire" }] }],
+		},
+		{ id: "bridge", title: "Ignition off. Bridge the ballast for one try, no more", engine: "off", only: bridged, undoes: ["ballast-bridged"], cautions: ["hot", "ignitionOn"], text: ["A lead with clips at both ends, clear of the body."] },
+		startEngine({
+			id: "try", title: "Start it, bridged: seconds, not minutes. Then ignition off", done: "Next step", only: bridged, cautions: ["carbonMonoxide", "brake", "fan", "highTension", "hot", "people", "phone"], text: ["Hand near the key."],
+			asks: [{ key: "bridged", label: "With the bridge it", kind: "choice", options: [{ value: "fires", label: "starts with the starter turning" }, { value: "same", label: "fires no better" }] }], judge: "bridged", onFail: ["The bridge comes off first."],
+		}),
+		{ id: "unbridge", title: "Take the bridge off the ballast", engine: "off", only: bridged, restores: ["ballast-bridged"], cautions: ["hot"] },
+		{ ...kingLeadOff(), only: plain },
+		{ id: "volts", title: "Measure the volts at the coil with the starter turning", engine: "off", only: plain, cautions: ["brake", "fan", "highTension", "people"], page: { name: "volts", label: "Volts, the starter turning" }, text: ["At the battery at least 9.6 V on 12 V, 4.8 V on 6 V (common practice). Less: the battery, its leads or the starter.", "Good there, little or nothing at the coil: the ignition switch loses it in its start position."] },
+		{ ...kingLeadOn(), only: plain },
+	];
+}
 
 /** @returns {Procedure} */
 export const strobeIdle = () => ({
@@ -92,8 +129,8 @@ export const strobeIdle = () => ({
 		{ id: "tighten", title: "Tighten the clamp", engine: "running", only: { answer: "move", is: ["yes"] }, restores: ["clamp-loose"], cautions: ["strobe", "fan"] },
 		{
 			id: "again", title: "Strobe again, AFTER tightening", engine: "running", only: { answer: "move", is: ["yes"] }, cautions: ["strobe", "highTension", "law"], figure: "expectedIdle",
-			asks: [{ key: "rpm", label: "Idle speed", kind: "speed", unit: "engine rpm" }, { key: "deg", label: "The mark stands at", kind: "timing", unit: "crank degrees", fact: "strobeFound" }],
-			judge: "strobe", records: true, keeps: { rpm: "rpm", deg: "deg" }, onFail: ["Tightening moved it: slacken, allow for it, tighten, read again."],
+			asks: [{ key: "rpmAgain", label: "Idle speed", kind: "speed", unit: "engine rpm" }, { key: "degAgain", label: "The mark stands at", kind: "timing", unit: "crank degrees", fact: "strobeFound" }],
+			judge: "strobe", records: true, keeps: { rpm: "rpmAgain", deg: "degAgain" }, onFail: ["Tightening moved it: slacken, allow for it, tighten, read again."],
 		},
 		{ id: "screw-back", title: "Set the idle screw back", engine: "running", only: { answer: "screw", is: ["moved"] }, restores: ["idle-screw"], putsBack: true, cautions: ["fan", "carbonMonoxide"] },
 		strobeOff(),
