@@ -131,15 +131,31 @@ func idleOnly(run []reading, b *band) bool {
 // fromIdle takes the book's own advance off an idle figure:
 //
 //	base = idle reading − advance of the book at that speed (least to most)
+//
+// Where the book is silent that only bounds the base, and a base within the
+// bounds is not known by it.
 func (c *court) fromIdle(run []reading) baseFinding {
 	f := baseFinding{how: "idle and book", low: math.Inf(-1), high: math.Inf(1)}
+	told, least, most := 0.0, math.Inf(-1), math.Inf(1)
 	for _, r := range run {
-		low, high, _ := interpolate(c.band.advance, r.rpm)
+		low, high, _ := c.band.at(r.rpm, false)
 		f.low, f.high = math.Max(f.low, r.deg-high-r.err), math.Min(f.high, r.deg-low+r.err)
-		f.value += (r.deg - (low+high)/2) / float64(len(run))
+		least, most = math.Max(least, r.deg-high), math.Min(most, r.deg-low)
+		if !c.band.silent(r.rpm) {
+			f.value, told = f.value+r.deg-(low+high)/2, told+1
+		}
 	}
 	if f.low > f.high { // the idle figures disagree with one another beyond reading error
 		f.low, f.high = f.high, f.low
 	}
+	if told > 0 {
+		f.value /= told
+		return f
+	}
+	book, allowed := *c.band.base, c.spec.BaseToleranceCrankDeg
+	if f.low <= book+allowed && f.high >= book-allowed {
+		return baseFinding{}
+	}
+	f.value = math.Min(most, math.Max(least, book))
 	return f
 }

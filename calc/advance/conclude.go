@@ -46,6 +46,8 @@ func (c *court) verdict() string {
 		return "watch"
 	case len(c.usable) == 0:
 		return "pass"
+	case c.onlySilent() && !c.base.known():
+		return "unknown"
 	case c.edgy():
 		return "watch"
 	}
@@ -87,7 +89,7 @@ func (c *court) baseOut() bool {
 // where the book's own curve has already begun.
 func (c *court) idleHidden() bool {
 	car := c.curveRun(true)
-	if c.band.base == nil || c.base.how != "idle and book" || len(car) == 0 {
+	if c.band.base == nil || c.base.how != "idle and book" || len(car) == 0 || c.band.silent(car[0].rpm) {
 		return false
 	}
 	_, most, _ := interpolate(c.band.advance, car[0].rpm)
@@ -114,6 +116,8 @@ func (c *court) summary() string {
 	}
 	if len(c.curveRun(true))+len(c.curveRun(false)) == 0 {
 		words = "no curve was read"
+	} else if c.onlySilent() && c.out.Shape == "in-band" {
+		words = "the book is silent at the speeds read, so they say nothing about the curve"
 	} else if c.base.how == "idle and book" {
 		words = "an idle figure alone says nothing about the curve"
 	}

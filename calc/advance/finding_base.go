@@ -15,6 +15,9 @@ func (c *court) baseFindings() {
 		c.ringFinding()
 	case c.idleHidden():
 		c.idleFinding(car[0])
+	case c.base.how == "idle and book" && c.shape.shape == "base-only" && c.shape.onlySilentOut():
+		c.shape.findWorst()
+		c.silentIdleFinding(c.shape.worst)
 	case c.base.how == "idle and book" && c.shape.shape == "base-only":
 		c.movedFinding("possible")
 	case c.base.how == "bench and car" && c.base.spread > c.allowedSpread():

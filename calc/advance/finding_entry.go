@@ -80,7 +80,7 @@ func (c *court) ratioLines() []string {
 	var lines []string
 	for _, r := range pick(c.usable, func(r reading) bool { return r.set == c.suspect.set }) {
 		low, high, _ := c.band.at(r.rpm, r.withBase)
-		if mid := (low + high) / 2; abs(mid) > 1 && len(lines) < 4 {
+		if mid := (low + high) / 2; abs(mid) > 1 && !c.band.silent(r.rpm) && len(lines) < 4 {
 			lines = append(lines, fmt.Sprintf("At %.0f engine rpm as entered: measured %.1f, book %.1f to %.1f crank degrees: %.2f of its middle.", r.rpm, r.deg, low, high, r.deg/mid))
 		}
 	}

@@ -39,7 +39,11 @@ func (c *court) shapeFindings() {
 	case "stuck":
 		c.stuckFinding(f)
 	case "over-limit":
-		c.add(c.overLimit(f, "sure"))
+		sure := "sure"
+		if f.onlySilentOut() || len(spoken(f.devs)) < 2 {
+			sure = "likely"
+		}
+		c.add(c.overLimit(f, sure))
 	case "under-limit":
 		c.add(c.underLimit(f, "likely"))
 	case "mixed":
@@ -48,8 +52,12 @@ func (c *court) shapeFindings() {
 }
 
 // sureness of a curve fault: the bench and a proved base are sure, the car
-// alone is likely, because there a moved base can play a part.
+// alone is likely, because there a moved base can play a part. Nothing is sure
+// that rests on speeds of which the book is silent.
 func (c *court) sureness() string {
+	if c.shape.onlySilentOut() {
+		return "likely"
+	}
 	if len(c.curveRun(false)) > 0 || c.base.how == "static" {
 		return "sure"
 	}
@@ -58,7 +66,7 @@ func (c *court) sureness() string {
 
 func (c *court) disproof() string {
 	text := "static timing proved with the lamp, engine stopped and the weights home: if the base is not where the book has it, the readings hold a moved base as well"
-	if c.sureness() == "sure" {
+	if c.sureness() == "sure" || len(c.curveRun(false)) > 0 {
 		text = "the same run read again with the speed settled 3 to 5 seconds at each point: if it comes out in the band, the first run was at fault"
 	}
 	if c.otherShaft {
@@ -210,6 +218,9 @@ func devLine(d dev, ratio float64) string {
 		kind = "total before TDC"
 	}
 	line := fmt.Sprintf("At %.0f engine rpm (%.0f distributor rpm), %s: %s %.1f%s, book %.1f to %.1f", d.rpm, d.rpm/ratio, d.direction(), kind, d.deg, d.less(), d.low, d.high)
+	if d.silent {
+		line += " (the book is silent here: what is possible)"
+	}
 	if d.beyond == 0 {
 		return line + ": inside."
 	}

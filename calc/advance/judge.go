@@ -27,6 +27,7 @@ type JudgedPoint struct {
 	DeviationCrankDeg    float64 `json:"deviationCrankDeg" unit:"crank degrees" help:"how far outside the book's band, high positive; 0 inside"`
 	ReadingErrorCrankDeg float64 `json:"readingErrorCrankDeg" unit:"crank degrees" help:"how far the band is widened before a point fails"`
 	Held                 bool    `json:"held,omitempty" help:"the speed lies outside the book's table"`
+	Silent               bool    `json:"silent,omitempty" help:"the speed lies below the book's first, where it says nothing: min is the base without advance less its tolerance, max the first speed's, and only beyond them is a fail"`
 	Verdict              string  `json:"verdict" enum:"pass|watch|fail|unknown" help:"pass inside the band, watch within reading error of it, fail beyond; unknown where the set cannot be compared"`
 	Alone                bool    `json:"alone,omitempty" help:"stands alone among its neighbours: to be taken again before it is believed"`
 	BaseOffVerdict       string  `json:"baseOffVerdict,omitempty" enum:"pass|watch|fail|unknown" help:"the same with counts.baseOffCrankDeg taken off a reading that holds the base; left out when nothing is taken off"`
@@ -150,7 +151,7 @@ func (c *court) gather() *refuse.Error {
 func (c *court) compare(r reading, set Set) JudgedPoint {
 	low, high, held := c.band.at(r.rpm, r.withBase)
 	p := JudgedPoint{Set: r.set, Point: r.point, EngineRPM: r.rpm, Direction: r.direction(), Base: set.Base, MeasuredCrankDeg: r.deg,
-		MinCrankDeg: low, MaxCrankDeg: high, DeviationCrankDeg: outside(r.deg, low, high), ReadingErrorCrankDeg: r.err, Held: held}
+		MinCrankDeg: low, MaxCrankDeg: high, DeviationCrankDeg: outside(r.deg, low, high), ReadingErrorCrankDeg: r.err, Held: held, Silent: c.band.silent(r.rpm)}
 	p.Verdict = pointVerdict(p.DeviationCrankDeg, r.err)
 	if set.Vacuum == "connected" {
 		p.Verdict = "unknown"

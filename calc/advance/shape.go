@@ -141,6 +141,10 @@ func (c *court) baseFromBand(how string, devs []dev) {
 	}
 	f := shapeFinding{devs: devs}
 	f.constant()
+	devs = spoken(devs)
+	if len(devs) == 0 { // nothing the book says anything of: the base is not told
+		return
+	}
 	if how == "in band" {
 		f.offset = medianOffMid(devs)
 		f.low, f.high = f.offset, f.offset
@@ -158,6 +162,10 @@ func (c *court) baseFromBand(how string, devs []dev) {
 func (c *court) otherBases(devs []dev) []float64 {
 	var out []float64
 	var top []float64
+	devs = spoken(devs)
+	if len(devs) == 0 {
+		return nil
+	}
 	for _, d := range devs {
 		if d.region() == topRegion {
 			top = append(top, d.offMid)
