@@ -70,4 +70,8 @@ test("the key names what the figure shows and nothing else", () => {
 	assert.ok(!words.some((w) => w.includes("bench")));
 	assert.ok(words.includes("fitted curve"));
 	assert.deepEqual(keyOf({ ...car, bands: [], points: [], curves: [] }), []);
+	assert.ok(words.includes("outside the book’s table: end value held"));
+	const below = { minCrankDeg: 8, maxCrankDeg: 10, isSilent: true };
+	const silent = keyOf({ ...car, bands: car.bands.map((band, i) => (i ? band : { ...band, below })) }).map((k) => k.words);
+	assert.ok(silent.some((w) => /the book is silent/.test(w)) && silent.includes("above the book’s last speed: end value held"));
 });
