@@ -98,6 +98,19 @@ func newSite(garage *store.Store, hosts []string, log *slog.Logger) (*web.Site, 
 
 // garageFile gives the name of the garage file and makes its folder.
 func garageFile(given string) (string, error) {
+	given, err := garageName(given)
+	if err != nil {
+		return "", err
+	}
+	if err := os.MkdirAll(filepath.Dir(given), 0o700); err != nil {
+		return "", fmt.Errorf("make the folder of the garage file: %w; do: give -data a file in a folder you may write", err)
+	}
+	return given, nil
+}
+
+// garageName gives the name of the garage file and touches nothing. A folder
+// is refused: what would be set aside with it is everything in it.
+func garageName(given string) (string, error) {
 	if given == "" {
 		settings, err := os.UserConfigDir()
 		if err != nil {
@@ -105,8 +118,8 @@ func garageFile(given string) (string, error) {
 		}
 		given = filepath.Join(settings, "pointsmith", "garage.db")
 	}
-	if err := os.MkdirAll(filepath.Dir(given), 0o700); err != nil {
-		return "", fmt.Errorf("make the folder of the garage file: %w; do: give -data a file in a folder you may write", err)
+	if info, err := os.Stat(given); err == nil && info.IsDir() || os.IsPathSeparator(given[len(given)-1]) {
+		return "", fmt.Errorf("%s is a folder, not a garage file; nothing was changed; do: give -data the file in it, as -data %s", given, filepath.Join(given, "garage.db"))
 	}
 	return given, nil
 }
