@@ -16,6 +16,7 @@ import { lineAt } from "./trace.js";
  * @property {string} what "rising, on the bench" or the name of a line
  * @property {number | null} minCrankDeg
  * @property {number | null} maxCrankDeg
+ * @property {boolean} [isSilent] the book says nothing here: the band is what is possible
  * @property {string} standing "in band", "2.5 above the band" …
  * @property {string} sentence
  */
@@ -52,7 +53,7 @@ export function bandWords(min, max) {
 }
 
 /** @param {{minCrankDeg?: number | null, maxCrankDeg?: number | null}} band where the book is silent */
-const possibleWords = (band) => `${bandWords(band.minCrankDeg, band.maxCrankDeg)} possible`;
+export const possibleWords = (band) => `${bandWords(band.minCrankDeg, band.maxCrankDeg)} possible`;
 
 /**
  * @param {number} crankDeg
@@ -100,7 +101,7 @@ function readingStop(point, i, quantity) {
 	const state = standing(point.crankDeg, band, point.verdict, point.isSilent);
 	const speed = point.direction === "static" ? "" : `${Math.round(point.engineRPM)} engine rpm`;
 	return {
-		key: `reading ${i}`, engineRPM: point.engineRPM, crankDeg: point.crankDeg, what, ...band, standing: state,
+		key: `reading ${i}`, engineRPM: point.engineRPM, crankDeg: point.crankDeg, what, ...band, isSilent: point.isSilent, standing: state,
 		sentence: point.isSilent
 			? [speed, what, `measured ${degWords(point.crankDeg, quantity)}`, possibleWords(band), state].filter(Boolean).join(", ")
 			: sentence(speed, what, `measured ${degWords(point.crankDeg, quantity)}`, band, state),
