@@ -1,6 +1,10 @@
 package advance
 
-import "fmt"
+import (
+	"fmt"
+
+	"pointsmith/calc/finding"
+)
 
 var bodyCautions = []string{
 	"Engine stopped before the clamp is loosened: what turns the body turns the spark with it, and high tension throws the hand.",
@@ -35,12 +39,15 @@ func (d *desk) baseFirst(c *court, out *PrescribeOut) {
 		o.Steps = append(o.Steps, "Touch no spring, post or stop unless the new readings ask for it.")
 	}
 	for _, e := range o.Expected {
-		if e.Verdict != "pass" && o.Verdict != "fail" {
-			o.Verdict = e.Verdict
-		}
+		o.Verdict = finding.Worse(o.Verdict, e.Verdict)
 	}
 	if c.shape.wild != nil && c.strays() == 0 {
 		o.Verdict = "watch" // the one that fails is the one to take again
+	}
+	if o.Verdict == "fail" {
+		out.Verdict = "unknown"
+		out.Summary = fmt.Sprintf("Nothing is prescribed: with the base set back to %s some readings would still be out of the band (%s). Prove the static timing with the lamp and read again, up and down.", before(*base), c.out.Counts.words())
+		return
 	}
 	o.Why = "That is the body, not a spring; what is inside is not judged before the readings have been taken again."
 	out.Options, out.Verdict, out.Cautions = []Option{o}, "watch", bodyCautions
@@ -68,6 +75,10 @@ func (c *court) readAgain(taken float64) []Expected {
 // heldWhy says why nothing inside is prescribed yet, or "" where it may be.
 func (c *court) heldWhy() string {
 	switch {
+	case c.clash != nil:
+		return "Nothing is prescribed: " + c.clash.words() + ". Prove true TDC with a positive stop, then the lamp again, then the strobe with the pipe off and plugged."
+	case c.out.Shape == "base-only" && c.slightTurn():
+		return fmt.Sprintf("Nothing is prescribed: the readings ask for a turn of %.1f°, less than the reading error. Read again with the speed settled.", abs(c.base.value-*c.band.base))
 	case c.out.Shape == "base-only":
 		return "Nothing is prescribed: the whole bench run stands off by one amount. Zero the ring again below the start of the advance and repeat the run first."
 	case c.out.Shape == "in-band" && c.shape.wild != nil:

@@ -36,6 +36,8 @@ func (c *court) verdict() string {
 	switch {
 	case c.mistaken():
 		return "unknown"
+	case c.clash != nil && (c.out.Shape == "in-band" || c.out.Shape == "base-only"):
+		return "unknown"
 	case c.out.Shape != "in-band", c.baseOut():
 		return "fail"
 	case c.hysteresis != nil && c.hysteresis.distDeg > hysteresisFail:
@@ -102,10 +104,16 @@ var shapeWords = map[string]string{
 }
 
 func (c *court) summary() string {
-	if c.suspect.name != "" && c.out.Verdict == "unknown" {
-		return "Before anything is touched: " + lowerFirst(c.out.Findings[0].Title) + "."
+	if c.mistaken() {
+		return "Before anything is touched: " + lowerFirst(suspicionTexts[c.suspect.name].title) + "."
 	}
 	words := shapeWords[c.out.Shape]
+	if c.clash != nil {
+		if c.out.Shape == "in-band" || c.out.Shape == "base-only" {
+			return upperFirst(c.clash.words()) + "."
+		}
+		return upperFirst(words) + "; and " + c.clash.words() + "."
+	}
 	if len(c.out.Explanations) > 1 {
 		words = "two accounts fit these readings, and one more measurement decides between them"
 	}

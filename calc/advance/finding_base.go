@@ -11,6 +11,8 @@ func (c *court) baseFindings() {
 	car := c.curveRun(true)
 	switch {
 	case len(c.out.Explanations) > 1:
+	case c.clash != nil:
+		c.clashFinding()
 	case c.base.how == "" && c.shape.shape == "base-only":
 		c.ringFinding()
 	case c.idleHidden():
@@ -21,8 +23,11 @@ func (c *court) baseFindings() {
 		c.differFinding()
 	case c.baseOut() && len(car) > 0 && c.idleSaysBook(car[0]):
 		c.hiddenFinding(car[0])
-	case c.baseOut() || c.baseFirst() || c.shape.shape == "base-only":
+	case c.baseOut() || c.baseFirst() || c.shape.shape == "base-only" && !c.slightTurn():
 		c.movedFinding(c.baseSureness())
+	}
+	if c.shape.shape == "base-only" && c.clash == nil && c.slightTurn() {
+		c.ask(fmt.Sprintf("The readings ask for a base only %.1f° from the book's, less than the reading error. Can they be taken again, speed settled?", abs(c.base.value-*c.band.base)))
 	}
 	if len(car) == 0 && len(c.out.Points) > 0 && c.base.how == "" {
 		c.ask("The base has not been proved on the car. Where does it stand (static with the lamp, or strobe with the pipe off)?")
@@ -39,12 +44,15 @@ func (c *court) baseSureness() string {
 // allowedSpread is how far the base may differ at half the speeds before bench
 // and car tell two different curves: the reading error, and a crank degree for
 // the straight lines between bench readings (chosen).
-func (c *court) allowedSpread() float64 {
+func (c *court) allowedSpread() float64 { return c.readingError() + 1 }
+
+// readingError is the largest stated among the readings, crank degrees.
+func (c *court) readingError() float64 {
 	worst := 0.0
 	for _, r := range c.usable {
 		worst = max(worst, r.err)
 	}
-	return worst + 1
+	return worst
 }
 
 // idleSaysBook: the lowest car reading stands at the book's base figure, and

@@ -99,7 +99,11 @@ func offOrOn(offset float64) string {
 // baseFirst tells whether the base is what to mend, before anything inside:
 // the curve has the book's shape, a lone doubtful reading set aside, and with
 // the base taken off more readings are in the band than as read.
+// A turn of less than the reading error is none.
 func (c *court) baseFirst() bool {
+	if c.clash != nil || c.slightTurn() {
+		return false
+	}
 	switch c.shape.shape {
 	case "base-only":
 		return len(c.curveRun(false)) == 0
@@ -108,6 +112,11 @@ func (c *court) baseFirst() bool {
 		return n.BaseOff != nil && (c.baseOut() || n.BaseOff.Outside < n.AsRead.Outside)
 	}
 	return false
+}
+
+// slightTurn: the base as found lies nearer the book's than can be read.
+func (c *court) slightTurn() bool {
+	return c.base.known() && c.band.base != nil && abs(c.base.value-*c.band.base) < c.readingError()
 }
 
 // strays counts readings that are out of the band in the direction the book

@@ -120,7 +120,8 @@ type court struct {
 	hysteresis *hysteresis
 	shape      shapeFinding
 	suspect    suspicion
-	otherShaft bool // with the book's speeds taken as the other shaft's, the readings would lie in the band
+	clash      *clash // two measurements of the base that cannot both be right
+	otherShaft bool   // with the book's speeds taken as the other shaft's, the readings would lie in the band
 }
 
 // gather converts the readings, compares each, and keeps the usable ones.

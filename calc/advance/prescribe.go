@@ -147,11 +147,14 @@ func (d *desk) fill(out *PrescribeOut) {
 		}
 		return 0
 	})
-	for i, a := range found[:min(5, len(found))] {
-		out.Options = append(out.Options, d.option(i+1, a))
+	var offered []attempt
+	for _, a := range found {
+		if o := d.option(len(out.Options)+1, a); o.Verdict != "fail" && len(out.Options) < 5 { // no mend is offered that is expected to fail
+			out.Options, offered = append(out.Options, o), append(offered, a)
+		}
 	}
 	out.Working = d.working()
-	if len(found) == 0 {
+	if len(offered) == 0 {
 		out.Verdict = "fail"
 		out.Summary = "No allowed change of springs, posts or stop, up to three at once, brings this curve into the book's band: the unit looks wrong for this car, or the table is another unit's."
 		return
@@ -161,5 +164,5 @@ func (d *desk) fill(out *PrescribeOut) {
 	if len(out.Options) == 1 {
 		ways = "One way was found"
 	}
-	out.Summary = fmt.Sprintf("%s: %s", ways, lowerFirst(found[0].gist()))
+	out.Summary = fmt.Sprintf("%s: %s", ways, lowerFirst(offered[0].gist()))
 }

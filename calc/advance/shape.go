@@ -19,6 +19,7 @@ func (c *court) findShape() {
 	case c.base.known() && c.band.base != nil:
 		c.shape = classify(c.deviations(car, c.base.value-*c.band.base))
 		c.bySticking(true)
+		c.lampAgainstStrobe()
 	default:
 		c.byCarAlone(car)
 		c.bySticking(true)

@@ -1,0 +1,94 @@
+package advance
+
+import (
+	"strings"
+	"testing"
+)
+
+// midCar is the invented four's middle curve on the car, all of it raised by
+// an amount; static is the lamp's figure or none.
+func midCar(raised float64, static *float64) Set {
+	s := Set{Place: "car", AngleUnit: "crank", SpeedUnit: "engine", Base: "included", Vacuum: "off", StaticCrankDeg: static}
+	for _, p := range [][2]float64{{600, 9}, {900, 11}, {1400, 18}, {2000, 24}, {3000, 28}, {4000, 32}, {5000, 34}} {
+		s.Points = append(s.Points, ReadingPoint{p[0], p[1] + raised, "rising"})
+	}
+	return s
+}
+
+// midBench is the same unit on the bench, the ring off by an amount.
+func midBench(raised float64) Set {
+	s := Set{Place: "bench", AngleUnit: "distributor", SpeedUnit: "distributor", Base: "excluded"}
+	for _, p := range [][2]float64{{300, .5}, {450, 1.5}, {700, 5}, {1000, 8}, {1500, 10}, {2000, 12}, {2500, 13}} {
+		s.Points = append(s.Points, ReadingPoint{p[0], p[1] + raised, "rising"})
+	}
+	return s
+}
+
+// turnsBody tells whether anything in an answer orders the body turned.
+func turnsBody(out JudgeOut) bool {
+	for _, f := range out.Findings {
+		if strings.Contains(f.Text, "Turn the body") || strings.Contains(f.Text, "turn the body until") {
+			return true
+		}
+	}
+	return false
+}
+
+// TestLampAndStrobeDisagree: the car reads 5 degrees high at every speed, the
+// lamp says 4, or 8 as the book has it: 9 and 5 degrees apart.
+func TestLampAndStrobeDisagree(t *testing.T) {
+	for static, want := range map[float64]string{4: "9.0°", 8: "5.0°"} {
+		set := midCar(5, ptr(static))
+		out := judge(t, linnet(), set)
+		f := find(out, "base-contradicted")
+		if f == nil || !strings.Contains(f.Title, want) || !strings.Contains(f.Text, "positive stop") || !strings.Contains(f.Part, "vacuum pipe") || f.Caution == "" {
+			t.Errorf("static %v: %+v", static, f)
+		}
+		if out.Verdict != "unknown" || out.BaseCrankDeg != nil || turnsBody(out) || out.Suspicion != "none" {
+			t.Errorf("static %v: %s, base %v, %s, %v", static, out.Verdict, out.BaseCrankDeg, out.Suspicion, out.Findings)
+		}
+		for _, part := range []string{before(static), "13.0° before TDC", "Turn nothing"} {
+			if !strings.Contains(out.Summary, part) {
+				t.Errorf("%q is not in %q", part, out.Summary)
+			}
+		}
+		if m := mend(t, linnet(), set); len(m.Options) != 0 || m.Verdict != "unknown" || !strings.Contains(m.Summary, "true TDC") {
+			t.Errorf("static %v: %s %s, %d options", static, m.Verdict, m.Summary, len(m.Options))
+		}
+	}
+}
+
+// TestLampAndStrobeThatAgreeTurnTheBody: both say 13, the book 8.
+func TestLampAndStrobeThatAgreeTurnTheBody(t *testing.T) {
+	set := midCar(5, ptr(13.0))
+	if out := judge(t, linnet(), set); find(out, "base-contradicted") != nil || !turnsBody(out) {
+		t.Errorf("%v", codes(out))
+	}
+	if m := mend(t, linnet(), set); len(m.Options) != 1 || m.Options[0].Verdict != "pass" {
+		t.Errorf("%s: %+v", m.Summary, m.Options)
+	}
+}
+
+// TestNoTurnBelowTheReadingError: the lamp shows 9, every reading is out by
+// two tenths as read and in with the one degree off; it was read to one and a
+// half.
+func TestNoTurnBelowTheReadingError(t *testing.T) {
+	set := midCar(3.7, ptr(9.0))
+	set.ReadingErrorCrankDeg = ptr(1.5)
+	if m := mend(t, linnet(), set); len(m.Options) != 0 {
+		t.Errorf("%s %+v", m.Summary, m.Options[0].Steps)
+	}
+}
+
+// TestNoMendIsOfferedThatWouldFail: lamp and rising readings say 13, but two
+// falling readings would be out with the base back at 8 too.
+func TestNoMendIsOfferedThatWouldFail(t *testing.T) {
+	set := midCar(5, ptr(13.0))
+	for _, i := range []int{3, 4} { // 1.3 up the band while rising, 3.2 while falling: no friction to speak of
+		set.Points[i].Deg += 1.3
+		set.Points = append(set.Points, ReadingPoint{set.Points[i].RPM, set.Points[i].Deg + 1.9, "falling"})
+	}
+	if m := mend(t, linnet(), set); len(m.Options) != 0 || m.Verdict != "unknown" || !strings.Contains(m.Summary, "still be out") {
+		t.Errorf("%s %s: %d options", m.Verdict, m.Summary, len(m.Options))
+	}
+}
