@@ -35,18 +35,56 @@ func (c *court) curveRun(withBase bool) []reading {
 
 // findBase looks for the base where something tells it apart from the curve:
 // a static figure, or bench and car readings of the same curve. The two-car-
-// readings cases (constant offset, in band) are added by findShape.
+// readings cases (constant offset, in band) are added by findShape. A static
+// figure that bench and car together, or another static figure, speak against
+// is not dropped: then neither is taken.
 func (c *court) findBase() {
-	for _, set := range c.sets {
-		if set.StaticCrankDeg != nil {
-			e := set.readingError()
-			c.base = baseFinding{how: "static", value: *set.StaticCrankDeg, low: *set.StaticCrankDeg - e, high: *set.StaticCrankDeg + e}
-		}
-	}
+	c.findStatic()
 	both := c.benchAndCar()
-	if both.known() && (c.base.how == "" || len(both.at) >= 2) {
+	switch {
+	case c.clash != nil || !both.known():
+	case c.base.how == "":
+		c.base = both
+	case len(both.at) >= 2:
+		if k := c.lampAgainst(both); k != nil {
+			c.clash, c.base = k, baseFinding{}
+			return
+		}
 		c.base = both
 	}
+}
+
+// findStatic takes the lamp's figure, the last where there are several that
+// agree.
+func (c *court) findStatic() {
+	for _, set := range c.sets {
+		if set.StaticCrankDeg == nil {
+			continue
+		}
+		s, e := *set.StaticCrankDeg, set.readingError()
+		if b := c.base; b.known() && abs(b.value-s) > (b.high-b.low)/2+e+rounding {
+			c.clash = &clash{static: b.value, other: s, low: s - e, high: s + e, from: secondLamp, err: (b.high - b.low) / 2}
+		}
+		c.base = baseFinding{how: "static", value: s, low: s - e, high: s + e}
+	}
+	if c.clash != nil {
+		c.base = baseFinding{}
+	}
+}
+
+// drivePlay is how far slack in chain, gears and drive may part lamp and
+// strobe without either being misread, crank degrees (common practice: static
+// timing is good to about one degree with them).
+const drivePlay = 1
+
+// lampAgainst: bench and car leave one base, and it lies farther from the
+// lamp's than both can be misread and the drive can play.
+func (c *court) lampAgainst(both baseFinding) *clash {
+	s := c.base
+	if both.spread > c.allowedSpread() || abs(both.value-s.value) <= (both.high-both.low)/2+(s.high-s.low)/2+drivePlay {
+		return nil
+	}
+	return &clash{static: s.value, other: both.value, low: both.low, high: both.high, from: "bench and car together", err: (s.high - s.low) / 2}
 }
 
 // benchAndCar takes the bench's advance off the car's reading at each speed:

@@ -76,6 +76,9 @@ func (c *court) readAgain(taken float64) []Expected {
 func (c *court) heldWhy() string {
 	switch {
 	case c.clash != nil:
+		if c.clash.from == secondLamp {
+			return "Nothing is prescribed: " + c.clash.words() + ". Prove the static timing with the lamp again first."
+		}
 		return "Nothing is prescribed: " + c.clash.words() + ". Prove true TDC with a positive stop, then the lamp again, then the strobe with the pipe off and plugged."
 	case c.out.Shape == "base-only" && c.slightTurn():
 		return fmt.Sprintf("Nothing is prescribed: the readings ask for a turn of %.1f°, less than the reading error. Read again with the speed settled.", abs(c.base.value-*c.band.base))

@@ -92,3 +92,44 @@ func TestNoMendIsOfferedThatWouldFail(t *testing.T) {
 		t.Errorf("%s %s: %d options", m.Verdict, m.Summary, len(m.Options))
 	}
 }
+
+// TestTheLampIsNotDroppedForBenchAndCar: bench and car leave 13, the lamp
+// proved 8.
+func TestTheLampIsNotDroppedForBenchAndCar(t *testing.T) {
+	sets := []Set{midBench(0), midCar(5, ptr(8.0))}
+	out := judge(t, linnet(), sets...)
+	f := find(out, "base-contradicted")
+	if f == nil || !strings.Contains(f.Text, "8.0° before TDC") || !strings.Contains(f.Text, "13.0° before TDC") || turnsBody(out) || out.Verdict != "unknown" || out.BaseCrankDeg != nil {
+		t.Errorf("%s %v %+v", out.Verdict, codes(out), f)
+	}
+	if m := mend(t, linnet(), sets...); len(m.Options) != 0 || !strings.Contains(m.Summary, "true TDC") {
+		t.Errorf("%s: %+v", m.Summary, m.Options)
+	}
+	for _, static := range []float64{11, 13, 15} { // within what both can be misread and the drive can play
+		out := judge(t, linnet(), midBench(0), midCar(5, ptr(static)))
+		if find(out, "base-contradicted") != nil || out.BaseCrankDeg == nil || abs(*out.BaseCrankDeg-13) > 0.5 || !turnsBody(out) {
+			t.Errorf("static %v: %v %v", static, out.BaseCrankDeg, codes(out))
+		}
+	}
+}
+
+func TestTwoStaticFiguresAreSaidToDiffer(t *testing.T) {
+	alone := Set{Place: "car", AngleUnit: "crank", SpeedUnit: "engine", Base: "included", StaticCrankDeg: ptr(14.0)}
+	out := judge(t, linnet(), midCar(0, ptr(8.0)), alone)
+	f := find(out, "static-figures-differ")
+	if f == nil || !strings.Contains(f.Text, "8.0°") || !strings.Contains(f.Text, "14.0°") || out.Verdict != "unknown" || out.BaseCrankDeg != nil || turnsBody(out) {
+		t.Errorf("%s %v %+v", out.Verdict, codes(out), f)
+	}
+	if m := mend(t, linnet(), midCar(0, ptr(8.0)), alone); len(m.Options) != 0 || !strings.Contains(m.Summary, "two static figures differ") {
+		t.Errorf("%s: %+v", m.Summary, m.Options)
+	}
+	first := alone
+	first.StaticCrankDeg = ptr(8.0)
+	if out := judge(t, linnet(), first, alone); find(out, "static-figures-differ") == nil {
+		t.Errorf("no readings beside them: %s %v", out.Summary, codes(out))
+	}
+	alone.StaticCrankDeg = ptr(9.0)
+	if out := judge(t, linnet(), midCar(0, ptr(8.0)), alone); find(out, "static-figures-differ") != nil || out.BaseCrankDeg == nil {
+		t.Errorf("a degree apart: %v", codes(out))
+	}
+}

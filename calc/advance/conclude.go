@@ -11,7 +11,7 @@ import (
 // sentence.
 func (c *court) conclude() {
 	c.entryFindings()
-	if len(c.usable) == 0 && !c.base.known() {
+	if len(c.usable) == 0 && !c.base.known() && c.clash == nil {
 		c.out.Verdict, c.out.Shape = "unknown", "in-band"
 		c.out.Summary = "Nothing here can be compared with the book: every reading was taken with the vacuum pipe connected."
 		return

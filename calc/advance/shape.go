@@ -9,7 +9,7 @@ func (c *court) findShape() {
 	case len(bench) > 0:
 		c.shape = classify(c.deviations(bench, 0))
 		c.bySticking(false)
-		if c.shape.shape == "in-band" && !c.base.known() && len(car) > 0 {
+		if c.shape.shape == "in-band" && !c.base.known() && c.clash == nil && len(car) > 0 {
 			c.base = c.benchAndCar()
 		}
 	case len(car) == 0:
@@ -20,6 +20,8 @@ func (c *court) findShape() {
 		c.shape = classify(c.deviations(car, c.base.value-*c.band.base))
 		c.bySticking(true)
 		c.lampAgainstStrobe()
+	case c.clash != nil: // two lamp figures apart: the curve is judged under neither
+		c.shape = classify(c.deviations(car, 0))
 	default:
 		c.byCarAlone(car)
 		c.bySticking(true)
@@ -34,7 +36,7 @@ func (c *court) findShape() {
 // nothing about the curve.
 func (c *court) byIdle(car []reading) {
 	c.shape = shapeFinding{shape: "in-band", devs: c.deviations(car, 0)}
-	if !c.base.known() {
+	if !c.base.known() && c.clash == nil {
 		c.base = c.fromIdle(car)
 	}
 	for _, d := range c.shape.devs {
