@@ -40,9 +40,15 @@ func (c *court) curveRun(withBase bool) []reading {
 // is not dropped: then neither is taken.
 func (c *court) findBase() {
 	c.findStatic()
+	if bench := c.curveRun(false); len(bench) > 0 {
+		c.ringOff = classify(c.deviations(bench, 0)).shape == "base-only"
+	}
 	both := c.benchAndCar()
 	switch {
+	case c.ringOff: // a moved zero would be taken for a moved base
 	case c.clash != nil || !both.known():
+	case both.spread > c.allowedSpread():
+		c.wander = &both
 	case c.base.how == "":
 		c.base = both
 	case len(both.at) >= 2:
@@ -81,7 +87,7 @@ const drivePlay = 1
 // lamp's than both can be misread and the drive can play.
 func (c *court) lampAgainst(both baseFinding) *clash {
 	s := c.base
-	if both.spread > c.allowedSpread() || abs(both.value-s.value) <= (both.high-both.low)/2+(s.high-s.low)/2+drivePlay {
+	if abs(both.value-s.value) <= (both.high-both.low)/2+(s.high-s.low)/2+drivePlay {
 		return nil
 	}
 	return &clash{static: s.value, other: both.value, low: both.low, high: both.high, from: "bench and car together", err: (s.high - s.low) / 2}

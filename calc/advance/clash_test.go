@@ -133,3 +133,43 @@ func TestTwoStaticFiguresAreSaidToDiffer(t *testing.T) {
 		t.Errorf("a degree apart: %v", codes(out))
 	}
 }
+
+// TestBenchAndCarThatDifferAreHeld: a middle curve on the bench, on the car
+// one that starts below it and climbs far above.
+func TestBenchAndCarThatDifferAreHeld(t *testing.T) {
+	car := midCar(0, nil)
+	for i, deg := range []float64{4, 10, 20, 30, 36, 42, 46} {
+		car.Points[i].Deg = deg
+	}
+	for _, static := range []*float64{nil, ptr(14.0)} {
+		car.StaticCrankDeg = static
+		out := judge(t, linnet(), midBench(0), car)
+		if find(out, "bench-car-differ") == nil || turnsBody(out) || out.Verdict != "fail" || !strings.Contains(out.Summary, "do not tell the same curve") {
+			t.Errorf("%s %v %s", out.Verdict, codes(out), out.Summary)
+		}
+		if m := mend(t, linnet(), midBench(0), car); len(m.Options) != 0 || m.Verdict != "unknown" || !strings.Contains(m.Summary, "do not tell the same curve") {
+			t.Errorf("%s: %+v", m.Summary, m.Options)
+		}
+	}
+}
+
+// TestAMovedRingIsNoMovedBase: the bench three distributor degrees off at
+// every speed, the car in the band.
+func TestAMovedRingIsNoMovedBase(t *testing.T) {
+	for _, static := range []*float64{nil, ptr(8.0)} {
+		out := judge(t, linnet(), midBench(3), midCar(0, static))
+		if len(out.Findings) != 1 || out.Findings[0].Code != "bench-zero-moved" || out.BaseCrankDeg == nil || abs(*out.BaseCrankDeg-8) > 0.5 || turnsBody(out) || out.Verdict != "watch" || !strings.Contains(out.Summary, "zero its ring") {
+			t.Errorf("%s %v base %v: %s", out.Verdict, codes(out), out.BaseCrankDeg, out.Summary)
+		}
+		if m := mend(t, linnet(), midBench(3), midCar(0, static)); len(m.Options) != 0 || !strings.Contains(m.Summary, "Zero the ring") {
+			t.Errorf("%s: %+v", m.Summary, m.Options)
+		}
+	}
+	out := judge(t, linnet(), midBench(3), midCar(5, nil)) // ring and base both off
+	if f := find(out, "base-moved"); out.Findings[0].Code != "bench-zero-moved" || f == nil || !strings.Contains(f.Title, "5.0 crank degrees too early") || turnsBody(out) {
+		t.Errorf("%v %+v", codes(out), f)
+	}
+	if out := judge(t, linnet(), midBench(3), midCar(5, ptr(8.0))); out.Findings[0].Code != "bench-zero-moved" || find(out, "base-contradicted") == nil {
+		t.Errorf("the lamp against the car, beside the ring: %v", codes(out))
+	}
+}

@@ -38,10 +38,16 @@ func (c *court) verdict() string {
 		return "unknown"
 	case c.clash != nil && (c.out.Shape == "in-band" || c.out.Shape == "base-only"):
 		return "unknown"
+	case c.ringAlone() && c.carRight && !c.baseOut(): // the car is right, the bench is to be read again
+		return "watch"
 	case c.out.Shape != "in-band", c.baseOut():
 		return "fail"
 	case c.hysteresis != nil && c.hysteresis.distDeg > hysteresisFail:
 		return "fail"
+	case c.wander != nil && c.out.Counts.AsRead.Outside > 0:
+		return "fail"
+	case c.wander != nil:
+		return "watch"
 	case c.shape.wild != nil, c.hysteresis != nil && c.hysteresis.distDeg > hysteresisWatch, c.idleHidden():
 		return "watch"
 	case c.baseFirst(), c.strays() > 0:
@@ -117,7 +123,14 @@ func (c *court) summary() string {
 	if len(c.out.Explanations) > 1 {
 		words = "two accounts fit these readings, and one more measurement decides between them"
 	}
-	if n := c.out.Counts; c.out.Shape == "base-only" && n.BaseOff != nil || c.out.Shape == "in-band" && (n.BaseOff != nil || c.shape.wild != nil || n.AsRead.Outside > 0) {
+	if c.ringAlone() {
+		words = fmt.Sprintf("the bench run has the book's shape but stands off by %+.1f distributor degrees everywhere: zero its ring and repeat it", c.shape.offset/c.band.ratio)
+		if c.carRight && !c.baseOut() {
+			words += "; on the car the readings are in the band"
+		}
+	} else if c.wander != nil {
+		words = "bench and car do not tell the same curve; on the bench " + words
+	} else if n := c.out.Counts; c.out.Shape == "base-only" && n.BaseOff != nil || c.out.Shape == "in-band" && (n.BaseOff != nil || c.shape.wild != nil || n.AsRead.Outside > 0) {
 		words = c.countedSummary(words)
 	}
 	if len(c.curveRun(true))+len(c.curveRun(false)) == 0 {

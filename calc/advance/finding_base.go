@@ -9,24 +9,25 @@ import (
 // baseFindings says where the base stands and what hid it.
 func (c *court) baseFindings() {
 	car := c.curveRun(true)
+	if c.ringAlone() {
+		c.ringFinding()
+	}
 	switch {
 	case len(c.out.Explanations) > 1:
 	case c.clash != nil:
 		c.clashFinding()
-	case c.base.how == "" && c.shape.shape == "base-only":
-		c.ringFinding()
+	case c.wander != nil:
+		c.differFinding()
 	case c.idleHidden():
 		c.idleFinding(car[0])
 	case c.base.how == "idle and book" && c.shape.shape == "base-only":
 		c.movedFinding("possible")
-	case c.base.how == "bench and car" && c.base.spread > c.allowedSpread():
-		c.differFinding()
-	case c.baseOut() && len(car) > 0 && c.idleSaysBook(car[0]):
+	case c.baseOut() && !c.ringOff && len(car) > 0 && c.idleSaysBook(car[0]):
 		c.hiddenFinding(car[0])
-	case c.baseOut() || c.baseFirst() || c.shape.shape == "base-only" && !c.slightTurn():
+	case c.baseOut() || c.baseFirst() || c.shape.shape == "base-only" && !c.ringOff && !c.slightTurn():
 		c.movedFinding(c.baseSureness())
 	}
-	if c.shape.shape == "base-only" && c.clash == nil && c.slightTurn() {
+	if c.shape.shape == "base-only" && !c.ringOff && c.clash == nil && c.slightTurn() {
 		c.ask(fmt.Sprintf("The readings ask for a base only %.1f° from the book's, less than the reading error. Can they be taken again, speed settled?", abs(c.base.value-*c.band.base)))
 	}
 	if len(car) == 0 && len(c.out.Points) > 0 && c.base.how == "" {
@@ -109,6 +110,9 @@ func (c *court) movedFinding(sure string) {
 	if c.shape.shape != "base-only" && c.shape.shape != "in-band" {
 		find.Text = fmt.Sprintf("Beside the fault of the curve, the base itself is off. Mend the curve first, then turn the body %s until the base is %s, tighten the clamp and prove it again.", turn, before(*c.band.base))
 	}
+	if c.ringAlone() {
+		find.Text = fmt.Sprintf("Beside the ring of the bench, the readings on the car stand off by one amount: the base. Repeat the bench run with the ring zeroed first; where that agrees with the book, the body wants turning %s until the base is %s.", turn, before(*c.band.base))
+	}
 	c.add(find)
 }
 
@@ -123,9 +127,9 @@ func (c *court) ringFinding() {
 // differFinding: bench and car do not tell the same curve.
 func (c *court) differFinding() {
 	find := finding.Finding{Code: "bench-car-differ", Title: "Bench and car do not tell the same curve", Part: "drive, vacuum pipe, or the timing mark", Direction: "differs with speed", Sureness: "likely",
-		Text:        "The car's readings less the bench's advance should leave one base at every speed; here it wanders. Good on the bench and bad on the car is the drive (gear, dog, chain), the vacuum pipe left on, or a slipped damper mark rather than the springs.",
+		Text:        "The car's readings less the bench's advance should leave one base at every speed; here it wanders. Good on the bench and bad on the car is the drive (gear, dog, chain), the vacuum pipe left on, or a slipped damper mark rather than the springs. Turn nothing and change nothing inside until both runs agree.",
 		DisprovedBy: "both runs taken again with the pipe off and plugged and the speed settled agree to a degree or two"}
-	for _, a := range c.base.at {
+	for _, a := range c.wander.at {
 		if len(find.Working) < 8 {
 			find.Working = append(find.Working, fmt.Sprintf("At %.0f engine rpm: %.1f on the car less %.1f on the bench leaves a base of %+.1f.", a.rpm, a.car, a.bench, a.base))
 		}

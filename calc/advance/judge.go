@@ -120,8 +120,11 @@ type court struct {
 	hysteresis *hysteresis
 	shape      shapeFinding
 	suspect    suspicion
-	clash      *clash // two measurements of the base that cannot both be right
-	otherShaft bool   // with the book's speeds taken as the other shaft's, the readings would lie in the band
+	clash      *clash       // two measurements of the base that cannot both be right
+	ringOff    bool         // the whole bench run stands off by one amount: its ring, not the unit
+	carRight   bool         // beside such a ring the car's readings lie in the band
+	wander     *baseFinding // bench and car leave no one base: they do not tell the same curve
+	otherShaft bool         // with the book's speeds taken as the other shaft's, the readings would lie in the band
 }
 
 // gather converts the readings, compares each, and keeps the usable ones.

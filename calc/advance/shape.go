@@ -9,8 +9,11 @@ func (c *court) findShape() {
 	case len(bench) > 0:
 		c.shape = classify(c.deviations(bench, 0))
 		c.bySticking(false)
-		if c.shape.shape == "in-band" && !c.base.known() && c.clash == nil && len(car) > 0 {
+		if c.shape.shape == "in-band" && !c.base.known() && c.clash == nil && c.wander == nil && len(car) > 0 {
 			c.base = c.benchAndCar()
+		}
+		if c.ringOff && len(car) > 0 && c.clash == nil {
+			c.besideTheRing(car)
 		}
 	case len(car) == 0:
 		c.shape = shapeFinding{shape: "in-band"}
@@ -31,6 +34,30 @@ func (c *court) findShape() {
 	}
 	c.out.Shape = c.shape.shape
 }
+
+// besideTheRing: the bench's zero has moved, so the car alone says where the
+// base is: against the lamp where that was proved, else under the book's curve.
+func (c *court) besideTheRing(car []reading) {
+	bench := c.shape
+	if c.band.base != nil && c.base.known() {
+		c.shape = classify(c.deviations(car, c.base.value-*c.band.base))
+		c.carRight = c.shape.shape == "in-band"
+		c.lampAgainstStrobe()
+	} else if c.band.base != nil {
+		devs := c.deviations(car, 0)
+		switch classify(devs).shape {
+		case "in-band":
+			c.carRight = true
+			c.baseFromBand("in band", devs)
+		case "base-only":
+			c.baseFromBand("constant offset", devs)
+		}
+	}
+	c.shape = bench
+}
+
+// ringAlone: a moved ring is all that is wrong.
+func (c *court) ringAlone() bool { return c.ringOff && c.shape.shape == "base-only" }
 
 // byIdle: idle figures say where the base is, under the book's own curve, and
 // nothing about the curve.
