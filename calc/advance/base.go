@@ -75,7 +75,19 @@ func (c *court) findStatic() {
 	}
 	if c.clash != nil {
 		c.base = baseFinding{}
+	} else if c.base.known() {
+		s := c.base.value
+		c.lamp = &s
 	}
+}
+
+// lampOffset is the lamp's base less the book's for readings that hold it; 0
+// where no lamp was held to it.
+func (c *court) lampOffset(run []reading) float64 {
+	if c.lamp == nil || c.band.base == nil || !run[0].withBase {
+		return 0
+	}
+	return *c.lamp - *c.band.base
 }
 
 // drivePlay is how far slack in chain, gears and drive may part lamp and

@@ -173,3 +173,26 @@ func TestAMovedRingIsNoMovedBase(t *testing.T) {
 		t.Errorf("the lamp against the car, beside the ring: %v", codes(out))
 	}
 }
+
+// TestALampThatExplainsTheReadingsClearsThePipe: everything ten degrees high,
+// the lamp at 18; without the lamp the pipe is asked for and nothing turned.
+func TestALampThatExplainsTheReadingsClearsThePipe(t *testing.T) {
+	set := midCar(10, ptr(18.0))
+	out := judge(t, linnet(), set)
+	f := find(out, "base-moved")
+	if out.Suspicion != "none" || f == nil || f.Sureness != "sure" || out.Verdict != "fail" || !turnsBody(out) {
+		t.Errorf("%s %s %v", out.Verdict, out.Suspicion, codes(out))
+	}
+	if m := mend(t, linnet(), set); len(m.Options) != 1 || m.Options[0].Verdict != "pass" {
+		t.Errorf("%s: %+v", m.Summary, m.Options)
+	}
+	if out := judge(t, linnet(), midCar(8, ptr(16.0))); out.Suspicion != "none" || !turnsBody(out) {
+		t.Errorf("lamp at 16, all eight high: %s %v", out.Suspicion, codes(out))
+	}
+	for name, sets := range map[string][]Set{"car alone": {midCar(10, nil)}, "bench and car": {midBench(0), midCar(10, nil)}, "lamp at the book's 8": {midCar(18, ptr(8.0))}} {
+		out := judge(t, linnet(), sets...)
+		if out.Suspicion != "vacuum-connected" || turnsBody(out) || out.Verdict != "unknown" {
+			t.Errorf("%s: %s %s %v", name, out.Verdict, out.Suspicion, codes(out))
+		}
+	}
+}

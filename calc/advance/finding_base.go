@@ -18,6 +18,7 @@ func (c *court) baseFindings() {
 		c.clashFinding()
 	case c.wander != nil:
 		c.differFinding()
+	case c.mistaken(): // what is doubtful is read again before the body is turned
 	case c.idleHidden():
 		c.idleFinding(car[0])
 	case c.base.how == "idle and book" && c.shape.shape == "base-only":

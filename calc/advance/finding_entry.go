@@ -63,6 +63,9 @@ func (c *court) suspicionFinding() finding.Finding {
 	}
 	if c.suspect.name == "vacuum-connected" {
 		f.Part, f.Direction = "vacuum pipe", "take off and plug"
+		if c.baseOut() {
+			f.Text += fmt.Sprintf(" If the pipe was off after all, they mean a base of %s where the book has %s: prove that with the lamp before the body is turned.", before(c.base.value), before(*c.band.base))
+		}
 		f.Working = []string{fmt.Sprintf("Mean amount over the middle of the band, idle left out: %.1f crank degrees, that is %.1f distributor degrees of capsule travel.", c.suspect.offset, c.suspect.offset/c.band.ratio)}
 	} else if c.suspect.offset != 0 {
 		f.Sureness = "possible"

@@ -138,7 +138,7 @@ func (c *court) baseMistake(run []reading) suspicion {
 		return suspicion{}
 	}
 	f := classify(c.deviations(run, 0))
-	if f.shape != "base-only" {
+	if f.shape != "base-only" || classify(c.deviations(run, c.lampOffset(run))).shape != "base-only" { // a base the lamp has proved is counted once
 		return suspicion{}
 	}
 	const near = 1.5 // crank degrees between the offset and the base; chosen: reading error and half the play of a band
@@ -157,9 +157,17 @@ func (c *court) baseMistake(run []reading) suspicion {
 const vacuumLeast = 8
 
 // vacuumOn: everything high by much the same large amount (manifold vacuum),
-// or everything but idle (a port above the throttle), to the very top.
+// or everything but idle (a port above the throttle), to the very top. What
+// the lamp has proved to be base is no capsule.
 func (c *court) vacuumOn(run []reading) suspicion {
-	devs := c.deviations(run, 0)
+	s := c.highThroughout(c.deviations(run, 0))
+	if s.name == "" || c.highThroughout(c.deviations(run, c.lampOffset(run))).name == "" {
+		return suspicion{}
+	}
+	return s
+}
+
+func (c *court) highThroughout(devs []dev) suspicion {
 	least, most, sum := math.Inf(1), math.Inf(-1), 0.0
 	high := 0
 	for _, d := range devs {
