@@ -82,6 +82,8 @@ func (c *court) heldWhy() string {
 		return "Nothing is prescribed: " + c.clash.words() + ". Prove true TDC with a positive stop, then the lamp again, then the strobe with the pipe off and plugged."
 	case c.wander != nil && c.out.Shape != "sticking": // what sticks is cleaned first: it parts any two runs
 		return "Nothing is prescribed while bench and car do not tell the same curve: look at the drive, the vacuum pipe and the timing mark, and take both runs again with the pipe off and plugged."
+	case c.out.Shape == "stuck":
+		return "Nothing is prescribed while the advance does not move. Free it first: clean and oil the weights, their pivots and the cam sleeve until the rotor, twisted in its running direction and let go, springs back fully; then read again, up and down."
 	case c.out.Shape == "base-only" && !c.ringOff && c.slightTurn():
 		return fmt.Sprintf("Nothing is prescribed: the readings ask for a turn of %.1f°, less than the reading error. Read again with the speed settled.", abs(c.base.value-*c.band.base))
 	case c.out.Shape == "base-only":

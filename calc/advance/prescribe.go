@@ -82,7 +82,9 @@ type PrescribeOut struct {
 // Nothing is prescribed while two accounts fit or a mistake of entry is the
 // likelier story. A base that alone is off, or alone but for one doubtful
 // reading, is set first and everything read again; what may be wrong inside is
-// withheld until then. So it is while a lone reading is in doubt.
+// withheld until then. So it is while a lone reading is in doubt, while the
+// lamp contradicts the strobe, while bench and car tell different curves, and
+// while the advance does not move.
 //
 // Refused: what Fit and Expect refuse; a table that holds the base when the
 // base is not known. Source: the force balance of Model; the order of work is
