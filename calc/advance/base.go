@@ -195,7 +195,8 @@ func (c *court) fromIdle(run []reading) baseFinding {
 		f.value += (r.deg - (low+high)/2) / float64(len(run))
 	}
 	if f.low > f.high { // the idle figures disagree with one another beyond reading error
-		f.low, f.high = f.high, f.low
+		c.idleApart = true
+		return baseFinding{}
 	}
 	return f
 }

@@ -92,6 +92,8 @@ func (c *court) heldWhy() string {
 		return fmt.Sprintf("Nothing inside is prescribed while one reading stands alone. Take the reading at %s, again first; %s.", c.shape.wild.name(), c.out.Counts.words())
 	case c.out.Shape == "in-band" && c.strays() > 0:
 		return fmt.Sprintf("Nothing inside is prescribed: the curve agrees in one direction, but only %s. Prove the static timing with the lamp and read again, up and down.", c.out.Counts.words())
+	case c.idleApart:
+		return "Nothing is prescribed: the idle figures do not agree with one another. Read them again, or prove the static timing with the lamp."
 	case c.out.Shape == "in-band" && c.base.how == "idle and book":
 		return "Nothing is prescribed: an idle figure alone says nothing about the curve."
 	}

@@ -40,6 +40,8 @@ func (c *court) verdict() string {
 		return "unknown"
 	case c.ringAlone() && c.carRight && !c.baseOut(): // the car is right, the bench is to be read again
 		return "watch"
+	case c.idleApart:
+		return "unknown"
 	case c.out.Shape != "in-band", c.baseOut():
 		return "fail"
 	case c.hysteresis != nil && c.hysteresis.distDeg > hysteresisFail:
@@ -99,7 +101,7 @@ func (c *court) idleHidden() bool {
 		return false
 	}
 	_, most, _ := interpolate(c.band.advance, car[0].rpm)
-	return most > 1 && abs(car[0].deg-*c.band.base) <= 1.5 // figures within a degree and a half count as "set to the book's number" (chosen)
+	return most > 1 && c.base.value < *c.band.base && abs(car[0].deg-*c.band.base) <= 1.5 // figures within a degree and a half count as "set to the book's number" (chosen)
 }
 
 var shapeWords = map[string]string{
@@ -135,6 +137,8 @@ func (c *court) summary() string {
 	}
 	if len(c.curveRun(true))+len(c.curveRun(false)) == 0 {
 		words = "no curve was read"
+	} else if c.idleApart {
+		words = "the idle figures do not agree with one another: read them again, or prove the static timing with the lamp"
 	} else if c.base.how == "idle and book" {
 		words = "an idle figure alone says nothing about the curve"
 	}

@@ -19,6 +19,8 @@ func (c *court) baseFindings() {
 	case c.wander != nil:
 		c.differFinding()
 	case c.mistaken(): // what is doubtful is read again before the body is turned
+	case c.idleApart:
+		c.idleApartFinding(car)
 	case c.idleHidden():
 		c.idleFinding(car[0])
 	case c.base.how == "idle and book" && c.shape.shape == "base-only":
@@ -90,6 +92,21 @@ func (c *court) idleFinding(idle reading) {
 			before(*c.band.base), idle.rpm, low, high, idle.deg, idle.deg-high, idle.deg-low, *c.band.base+low, *c.band.base+high),
 		DisprovedBy: "static timing proved with the lamp, engine stopped",
 		Working:     []string{fmt.Sprintf("%.1f − %.1f to %.1f = %.1f to %.1f before TDC.", idle.deg, low, high, idle.deg-high, idle.deg-low)}})
+}
+
+// idleApartFinding: near one speed the idle figures are farther apart than
+// band and reading error allow.
+func (c *court) idleApartFinding(car []reading) {
+	find := finding.Finding{Code: "idle-figures-differ", Title: "The idle figures do not agree with one another", Part: "the readings", Direction: "read again", Sureness: "likely",
+		Text:        "Less the advance of the book's own curve they leave no one base, so they tell neither whether it is early nor whether it is late. Let the idle settle and read again with the pipe off and plugged, or prove the static timing with the lamp. Turn nothing for these.",
+		DisprovedBy: "the same figures read again, the idle settled"}
+	for _, r := range car {
+		low, high, _ := interpolate(c.band.advance, r.rpm)
+		if len(find.Working) < 8 {
+			find.Working = append(find.Working, fmt.Sprintf("At %.0f engine rpm: %.1f less %.1f to %.1f of the book's advance leaves a base of %+.1f to %+.1f.", r.rpm, r.deg, low, high, r.deg-high, r.deg-low))
+		}
+	}
+	c.add(find)
 }
 
 func (c *court) movedFinding(sure string) {

@@ -96,7 +96,7 @@ func (c *court) coverageFinding() {
 	if len(run) == 0 {
 		run = car
 	}
-	if len(run) == 0 || c.base.how == "idle and book" {
+	if len(run) == 0 || c.base.how == "idle and book" || c.idleApart {
 		return
 	}
 	devs := c.deviations(run, 0)

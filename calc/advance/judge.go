@@ -120,6 +120,7 @@ type court struct {
 	hysteresis *hysteresis
 	shape      shapeFinding
 	suspect    suspicion
+	idleApart  bool         // idle figures that cannot belong to one base
 	lamp       *float64     // the static figure, where one was proved and no other differs
 	clash      *clash       // two measurements of the base that cannot both be right
 	ringOff    bool         // the whole bench run stands off by one amount: its ring, not the unit

@@ -64,7 +64,9 @@ func (c *court) ringAlone() bool { return c.ringOff && c.shape.shape == "base-on
 func (c *court) byIdle(car []reading) {
 	c.shape = shapeFinding{shape: "in-band", devs: c.deviations(car, 0)}
 	if !c.base.known() && c.clash == nil {
-		c.base = c.fromIdle(car)
+		if c.base = c.fromIdle(car); c.idleApart {
+			return
+		}
 	}
 	for _, d := range c.shape.devs {
 		if d.out() {

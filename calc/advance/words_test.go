@@ -1,0 +1,42 @@
+package advance
+
+import (
+	"strings"
+	"testing"
+)
+
+// TestABaseAfterTDCTurnsTheWords: with the book's base 4 after TDC, a base
+// counted twice lowers every reading, one left out raises it.
+func TestABaseAfterTDCTurnsTheWords(t *testing.T) {
+	spec := linnet()
+	spec.BaseCrankDeg = ptr(-4.0)
+	for _, c := range []struct {
+		raised           float64
+		name, high, side string
+	}{{-16, "base-twice", "is low by", "much late"}, {-8, "base-missing", "is high by", "much early"}} {
+		out := judge(t, spec, midCar(c.raised, nil)) // -12 is the middle of this book
+		f := find(out, "suspect-"+c.name)
+		if f == nil || !strings.Contains(f.Text, c.high) || !strings.Contains(f.Text, c.side) || !strings.Contains(f.DisprovedBy, c.side) || strings.Contains(f.Text+f.DisprovedBy, "{") {
+			t.Errorf("%+v: %s %+v", c, out.Suspicion, f)
+		}
+	}
+	f := find(judge(t, linnet(), midCar(8, nil)), "suspect-base-twice")
+	if f == nil || !strings.Contains(f.Text, "is high by") || !strings.Contains(f.DisprovedBy, "much early") {
+		t.Errorf("%+v", f)
+	}
+}
+
+// TestIdleFiguresApartTellNoBase: 8 at 800 is late by the book's curve, 16 at
+// 820 early.
+func TestIdleFiguresApartTellNoBase(t *testing.T) {
+	set := midCar(0, nil)
+	set.Points = []ReadingPoint{{800, 8, "rising"}, {820, 16, "rising"}}
+	out := judge(t, linnet(), set)
+	if find(out, "idle-figures-differ") == nil || find(out, "idle-holds-advance") != nil || out.Verdict != "unknown" || out.BaseCrankDeg != nil || !strings.Contains(out.Summary, "do not agree") {
+		t.Errorf("%s %v base %v: %s", out.Verdict, codes(out), out.BaseCrankDeg, out.Summary)
+	}
+	set.Points[1].Deg = 8.5
+	if out := judge(t, linnet(), set); find(out, "idle-holds-advance") == nil || out.BaseOffsetCrankDeg == nil || *out.BaseOffsetCrankDeg > -1 {
+		t.Errorf("alike: %v %s", codes(out), out.Summary)
+	}
+}
