@@ -80,6 +80,8 @@ func (c *court) heldWhy() string {
 			return "Nothing is prescribed: " + c.clash.words() + ". Prove the static timing with the lamp again first."
 		}
 		return "Nothing is prescribed: " + c.clash.words() + ". Prove true TDC with a positive stop, then the lamp again, then the strobe with the pipe off and plugged."
+	case c.fallsBelow():
+		return "Nothing is prescribed: falling lies below rising by more than can be misread. See first whether the two columns were swapped, or read again, up and down."
 	case c.wander != nil && c.out.Shape != "sticking": // what sticks is cleaned first: it parts any two runs
 		return "Nothing is prescribed while bench and car do not tell the same curve: look at the drive, the vacuum pipe and the timing mark, and take both runs again with the pipe off and plugged."
 	case c.out.Shape == "stuck":

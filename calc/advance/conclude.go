@@ -46,6 +46,8 @@ func (c *court) verdict() string {
 		return "fail"
 	case c.hysteresis != nil && c.hysteresis.distDeg > hysteresisFail:
 		return "fail"
+	case c.fallsBelow():
+		return "watch"
 	case c.wander != nil && c.out.Counts.AsRead.Outside > 0:
 		return "fail"
 	case c.wander != nil:
@@ -68,6 +70,9 @@ func (c *court) verdict() string {
 func (c *court) mistaken() bool {
 	return c.suspect.name != "" && !strings.HasPrefix(c.suspect.name, "base")
 }
+
+// fallsBelow: rising and falling look swapped.
+func (c *court) fallsBelow() bool { return c.hysteresis != nil && c.hysteresis.below }
 
 // edgy: half the readings or more lie outside the book's own edges, if within
 // reading error of them.
@@ -134,6 +139,9 @@ func (c *court) summary() string {
 		words = "bench and car do not tell the same curve; on the bench " + words
 	} else if n := c.out.Counts; c.out.Shape == "base-only" && n.BaseOff != nil || c.out.Shape == "in-band" && (n.BaseOff != nil || c.shape.wild != nil || n.AsRead.Outside > 0) {
 		words = c.countedSummary(words)
+	}
+	if c.fallsBelow() {
+		words += "; but falling lies below rising: were the columns swapped?"
 	}
 	if len(c.curveRun(true))+len(c.curveRun(false)) == 0 {
 		words = "no curve was read"

@@ -18,7 +18,7 @@ func (c *court) baseFindings() {
 		c.clashFinding()
 	case c.wander != nil:
 		c.differFinding()
-	case c.mistaken(): // what is doubtful is read again before the body is turned
+	case c.mistaken(), c.fallsBelow(): // what is doubtful is read again before the body is turned
 	case c.idleApart:
 		c.idleApartFinding(car)
 	case c.idleHidden():

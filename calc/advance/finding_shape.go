@@ -50,7 +50,7 @@ func (c *court) shapeFindings() {
 // sureness of a curve fault: the bench and a proved base are sure, the car
 // alone is likely, because there a moved base can play a part.
 func (c *court) sureness() string {
-	if len(c.curveRun(false)) > 0 || c.base.how == "static" {
+	if !c.fallsBelow() && (len(c.curveRun(false)) > 0 || c.base.how == "static") {
 		return "sure"
 	}
 	return "likely"

@@ -101,7 +101,7 @@ func offOrOn(offset float64) string {
 // the base taken off more readings are in the band than as read.
 // A turn of less than the reading error is none.
 func (c *court) baseFirst() bool {
-	if c.clash != nil || c.wander != nil || c.slightTurn() {
+	if c.clash != nil || c.wander != nil || c.fallsBelow() || c.slightTurn() {
 		return false
 	}
 	switch c.shape.shape {

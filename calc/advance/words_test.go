@@ -40,3 +40,25 @@ func TestIdleFiguresApartTellNoBase(t *testing.T) {
 		t.Errorf("alike: %v %s", codes(out), out.Summary)
 	}
 }
+
+// TestSwappedColumnsAreAskedFor: a sound run whose falling column stands 1.5
+// distributor degrees higher, entered the wrong way about.
+func TestSwappedColumnsAreAskedFor(t *testing.T) {
+	for name, lag := range map[string]float64{"rising in the band": -1.4, "falling in the band": -2.5} {
+		rising, falling := midBench(0), midBench(lag)
+		if lag < -2 {
+			rising, falling = midBench(-lag), midBench(0)
+		}
+		set := rising
+		for _, p := range falling.Points {
+			set.Points = append(set.Points, ReadingPoint{p.RPM, p.Deg, "falling"})
+		}
+		out := judge(t, linnet(), set)
+		if find(out, "falling-below-rising") == nil || out.Verdict == "pass" || !strings.Contains(strings.Join(out.Ask, " "), "swapped") || !strings.Contains(out.Summary, "swapped") {
+			t.Errorf("%s: %s %v %s", name, out.Verdict, codes(out), out.Summary)
+		}
+		if m := mend(t, linnet(), set); len(m.Options) != 0 || !strings.Contains(m.Summary, "swapped") {
+			t.Errorf("%s: %s", name, m.Summary)
+		}
+	}
+}
