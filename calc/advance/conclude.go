@@ -16,10 +16,12 @@ func (c *court) conclude() {
 		c.out.Summary = "Nothing here can be compared with the book: every reading was taken with the vacuum pipe connected."
 		return
 	}
-	c.shapeFindings()
-	c.baseFindings()
-	c.hysteresisFinding()
-	c.coverageFinding()
+	if c.suspect.name != signTurned { // of figures turned about nothing further can be said
+		c.shapeFindings()
+		c.baseFindings()
+		c.hysteresisFinding()
+		c.coverageFinding()
+	}
 	c.out.Verdict = c.verdict()
 	c.out.Summary = c.summary()
 	c.out.Working, c.out.Sources = c.working()

@@ -64,7 +64,7 @@ func (c *court) countInBand() {
 	for i := range c.out.Points {
 		p := &c.out.Points[i]
 		counts.AsRead.count(p.Verdict)
-		p.Alone = c.isLone(*p)
+		p.Alone, p.BaseOffVerdict = c.isLone(*p), ""
 		if taken == 0 {
 			continue
 		}

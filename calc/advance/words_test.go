@@ -62,3 +62,27 @@ func TestSwappedColumnsAreAskedFor(t *testing.T) {
 		}
 	}
 }
+
+// TestARingReadTheWrongWayIsAskedFor: the middle curve with every sign turned,
+// alone and beside a car in the band.
+func TestARingReadTheWrongWayIsAskedFor(t *testing.T) {
+	bench := midBench(0)
+	for i := range bench.Points {
+		bench.Points[i].Deg *= -1
+	}
+	for _, sets := range [][]Set{{bench}, {bench, midCar(0, nil)}} {
+		out := judge(t, linnet(), sets...)
+		if len(out.Findings) != 1 || out.Findings[0].Code != "suspect-sign-turned" || out.Verdict != "unknown" || out.BaseCrankDeg != nil || len(out.Ask) != 1 || out.Suspicion != "none" {
+			t.Errorf("%s %s %v base %v: %s", out.Verdict, out.Suspicion, codes(out), out.BaseCrankDeg, out.Summary)
+		}
+		if m := mend(t, linnet(), sets...); len(m.Options) != 0 || m.Verdict != "unknown" || !strings.Contains(m.Summary, "wrong way") {
+			t.Errorf("%s %s", m.Verdict, m.Summary)
+		}
+	}
+	for i := range bench.Points { // seized, the zero a little off: no turned sign
+		bench.Points[i].Deg = -0.2
+	}
+	if out := judge(t, linnet(), bench); out.Shape != "stuck" || find(out, "curve-stuck") == nil {
+		t.Errorf("%s %v", out.Shape, codes(out))
+	}
+}
