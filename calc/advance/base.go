@@ -3,6 +3,8 @@ package advance
 import (
 	"fmt"
 	"math"
+
+	"pointsmith/calc/finding"
 )
 
 // baseFinding is where the base stands and how that is known.
@@ -41,7 +43,7 @@ func (c *court) curveRun(withBase bool) []reading {
 func (c *court) findBase() {
 	c.findStatic()
 	if bench := c.curveRun(false); len(bench) > 0 {
-		c.ringOff = classify(c.deviations(bench, 0)).shape == "base-only"
+		c.ringOff = shapeOf(c.deviations(bench, 0)).shape == "base-only"
 	}
 	both := c.benchAndCar()
 	switch {
@@ -162,13 +164,13 @@ func (c *court) basis(f baseFinding) string {
 	case "static":
 		return "the static figure proved with the lamp, engine stopped"
 	case "bench and car":
-		return fmt.Sprintf("the car's readings less the bench's advance at the same speeds (%d speeds)", len(f.at))
+		return fmt.Sprintf("the car's readings less the bench's advance at the same speeds (%s)", finding.Count(len(f.at), "speed", "speeds"))
 	case "constant offset":
 		return "one shift that brings every reading on the car into the book's band"
 	case "in band":
 		return "the car's readings less the middle of the book's advance, the curve taken to be as the book says"
 	case "idle and book":
-		return "the idle reading less what the book's own curve adds at that speed"
+		return "the reading less what the book's own curve adds at that speed"
 	}
 	return ""
 }

@@ -149,13 +149,36 @@ func (c *court) summary() string {
 		words = "no curve was read"
 	} else if c.idleApart {
 		words = "the idle figures do not agree with one another: read them again, or prove the static timing with the lamp"
-	} else if c.base.how == "idle and book" {
-		words = "an idle figure alone says nothing about the curve"
+	} else if c.oneSpeed() {
+		words = c.oneSpeedWords()
 	}
-	if c.base.known() && c.base.how != "in band" && c.band.base != nil && len(c.out.Explanations) < 2 {
+	if c.base.how == "idle and book" && c.band.base != nil {
+		words += fmt.Sprintf("; under the book's own curve it means a base of %s where the book has %s", before(c.base.value), before(*c.band.base))
+	} else if c.base.known() && c.base.how != "in band" && c.band.base != nil && len(c.out.Explanations) < 2 {
 		words += fmt.Sprintf("; the base is %s where the book has %s", before(c.base.value), before(*c.band.base))
 	}
 	return upperFirst(words) + "."
+}
+
+// oneSpeedWords: what was read has no shape; only whether it is in the band,
+// and what base it means, can be said.
+func (c *court) oneSpeedWords() string {
+	run := c.curveRun(false)
+	if len(run) == 0 {
+		run = c.curveRun(true)
+	}
+	what := "readings at one speed say"
+	switch {
+	case !run[0].bench && idleOnly(run, c.band):
+		what = "an idle figure alone says"
+	case len(run) == 1:
+		what = "one reading says"
+	}
+	words := what + " nothing about the curve"
+	if c.base.how == "idle and book" {
+		return words
+	}
+	return words + "; " + c.countedSummary("")
 }
 
 // countedSummary puts the count of readings into the sentence, and the one to

@@ -39,7 +39,7 @@ func (c *court) baseFindings() {
 }
 
 func (c *court) baseSureness() string {
-	if c.shape.wild == nil && (c.base.how == "static" || c.base.how == "bench and car") {
+	if c.shape.wild == nil && (c.base.how == "static" || c.base.how == "bench and car" && len(c.base.at) >= 2) {
 		return "sure"
 	}
 	return "likely"
@@ -75,7 +75,7 @@ func (c *court) hiddenFinding(idle reading) {
 		Direction: direction(c.base.value - book), Sureness: c.baseSureness(),
 		Text: fmt.Sprintf("At %.0f engine rpm the strobe shows %s, the book's own base figure, and looks right. But the weights have already moved there: %.1f of it is advance, so the base is %s. The book's base is meant with the weights home. %s the base to %s, static, and read again.",
 			idle.rpm, before(idle.deg), idle.deg-c.base.value, before(c.base.value), order, before(book)),
-		DisprovedBy: "static timing proved with the lamp, engine stopped and the weights home, shows the book's figure"}
+		DisprovedBy: c.lampDisproof()}
 	for _, a := range c.base.at {
 		if len(find.Working) < 6 {
 			find.Working = append(find.Working, fmt.Sprintf("At %.0f engine rpm: %.1f on the car less %.1f of advance on the bench leaves %+.1f.", a.rpm, a.car, a.bench, a.base))
@@ -83,6 +83,15 @@ func (c *court) hiddenFinding(idle reading) {
 	}
 	find.Sources = []string{"base = total − advance at the same speed: arithmetic", "an idle above the start of the advance hides a wrong base: common practice"}
 	c.add(find)
+}
+
+// lampDisproof is the measurement that would speak against a moved base; where
+// the lamp was held to it already, that very figure taken again.
+func (c *court) lampDisproof() string {
+	if c.lamp != nil {
+		return "the static figure proved again with the lamp, coming up to the mark in the running direction, shows the book's figure after all"
+	}
+	return "static timing proved with the lamp, engine stopped and the weights home, shows the book's figure"
 }
 
 func (c *court) idleFinding(idle reading) {
@@ -123,8 +132,17 @@ func (c *court) movedFinding(sure string) {
 	}
 	find := finding.Finding{Code: "base-moved", Title: fmt.Sprintf("The base is %.1f crank degrees too %s: %s", abs(off), way, before(c.base.value)), Part: partBody, Direction: direction(off), Sureness: sure,
 		Text:        fmt.Sprintf("%s: it is the base and not the curve, and no spring needs touching for this. Turn the body %s until the base is %s, tighten the clamp and prove it again after tightening.", upperFirst(c.out.Counts.words()), turn, before(*c.band.base)),
-		DisprovedBy: "static timing proved with the lamp, engine stopped, agrees with the book; or the timing mark itself is wrong (true TDC by a positive stop)",
+		DisprovedBy: c.lampDisproof() + "; or the timing mark itself is wrong (true TDC by a positive stop)",
 		Working:     []string{fmt.Sprintf("Base as found %.1f (between %.1f and %.1f) less the book's %.1f = %+.1f crank degrees. How found: %s.", c.base.value, c.base.low, c.base.high, *c.band.base, off, c.basis(c.base))}}
+	switch order := fmt.Sprintf("urn the body %s until the base is %s, tighten the clamp and prove it again after tightening.", turn, before(*c.band.base)); {
+	case c.base.how == "idle and book": // one speed holds base and curve in one sum
+		find.Title = "If the curve is the book's, " + lowerFirst(find.Title)
+		find.Text = fmt.Sprintf("Under the book's own curve this figure means a base of %s, but one speed says nothing about the curve. Prove the static timing with the lamp, engine stopped; where that agrees, t%s", before(c.base.value), order)
+	case len(c.out.Points) == 0:
+		find.Text = "By the lamp the base is off; no curve was read, so nothing is said of it. T" + order
+	case c.oneSpeed():
+		find.Text = fmt.Sprintf("%s. The base is off; one speed says nothing about the curve. T%s", upperFirst(c.out.Counts.words()), order)
+	}
 	if c.shape.shape != "base-only" && c.shape.shape != "in-band" {
 		find.Text = fmt.Sprintf("Beside the fault of the curve, the base itself is off. Mend the curve first, then turn the body %s until the base is %s, tighten the clamp and prove it again.", turn, before(*c.band.base))
 	}

@@ -114,12 +114,28 @@ func (c *court) coverageFinding() {
 	if len(run) == 0 {
 		run = car
 	}
-	if len(run) == 0 || c.base.how == "idle and book" || c.idleApart {
+	if len(run) == 0 || c.idleApart {
 		return
 	}
+	const rest = "Idle, 1500, 2000 to 2500 and all-in (engine rpm) tell the story; can the missing ones be taken?"
 	devs := c.deviations(run, 0)
-	if len(run) >= 4 && span(devs) >= 0.6 { // four points over six tenths of the curve tell the story (common practice: idle, 1500, 2000 to 2500, all-in)
-		return
+	speeds := speedsIn(run)
+	switch {
+	case len(run) >= 4 && span(devs) >= 0.6: // four points over six tenths of the curve tell the story (common practice: idle, 1500, 2000 to 2500, all-in)
+	case speeds == 1:
+		c.ask("Only one speed was read. " + rest)
+	default:
+		c.ask(fmt.Sprintf("Only %d speeds over %.0f %% of the curve were read. %s", speeds, 100*span(devs), rest))
 	}
-	c.ask(fmt.Sprintf("Only %d speeds over %.0f %% of the curve were read. Idle, 1500, 2000 to 2500 and all-in (engine rpm) tell the story; can the missing ones be taken?", len(run), 100*span(devs)))
+}
+
+// speedsIn counts the different speeds of a run.
+func speedsIn(run []reading) int {
+	n := 0
+	for i, r := range run {
+		if i == 0 || r.rpm != run[i-1].rpm {
+			n++
+		}
+	}
+	return n
 }

@@ -30,6 +30,9 @@ func (n InBand) of() string {
 	if n.all() == 1 && n.in() == 1 {
 		return "the one reading is"
 	}
+	if n.all() == 1 {
+		return "the one reading is not"
+	}
 	return fmt.Sprintf("%d of %d readings are", n.in(), n.all())
 }
 

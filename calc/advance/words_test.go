@@ -86,3 +86,51 @@ func TestARingReadTheWrongWayIsAskedFor(t *testing.T) {
 		t.Errorf("%s %v", out.Shape, codes(out))
 	}
 }
+
+// TestOneReadingHasNoShape: only the base it would mean can be said, and of a
+// single one in words that agree.
+func TestOneReadingHasNoShape(t *testing.T) {
+	one := func(set Set, i int, raised float64) Set {
+		set.Points = []ReadingPoint{set.Points[i]}
+		set.Points[0].Deg += raised
+		return set
+	}
+	for name, c := range map[string]struct {
+		set           Set
+		verdict, code string
+		says          string
+	}{
+		"car, in the band":          {one(midCar(0, nil), 4, 0), "pass", "", "it means a base of 8.0°"},
+		"car, out of it":            {one(midCar(0, nil), 4, 6), "fail", "base-moved", "it means a base of 14.0°"},
+		"car, out of it, lamp at 8": {one(midCar(0, ptr(8.0)), 4, 6), "watch", "one-speed-out", "take the one at 3000"},
+		"bench, in the band":        {one(midBench(0), 4, 0), "pass", "", "the one reading is in the band"},
+		"bench, out of it":          {one(midBench(0), 4, 4), "watch", "one-speed-out", "take the one at 3000"},
+		"idle, out of it":           {one(midCar(0, nil), 0, 9), "fail", "base-moved", "An idle figure alone"},
+		"idle, lamp at 8":           {one(midCar(0, ptr(8.0)), 0, 9), "watch", "one-speed-out", "An idle figure alone"},
+	} {
+		out := judge(t, linnet(), c.set)
+		said := out.Summary + strings.Join(out.Ask, " ")
+		for _, f := range out.Findings {
+			said += f.Title + f.Text
+		}
+		if out.Verdict != c.verdict || c.code != "" && find(out, c.code) == nil || !strings.Contains(out.Summary, c.says) || !strings.Contains(out.Summary, "says nothing about the curve") {
+			t.Errorf("%s: %s %v: %s", name, out.Verdict, codes(out), out.Summary)
+		}
+		if !strings.Contains(said, "Only one speed was read") {
+			t.Errorf("%s: %v", name, out.Ask)
+		}
+		for _, no := range []string{"Only 1 speeds", "book's shape", "curve comes in", "secondary spring", "not the curve"} {
+			if strings.Contains(said, no) {
+				t.Errorf("%s: %q in %s", name, no, said)
+			}
+		}
+	}
+}
+
+// TestALampFigureIsDisprovedByTheLampAgain and not by what was put in.
+func TestALampFigureIsDisprovedByTheLampAgain(t *testing.T) {
+	f := find(judge(t, linnet(), midCar(5, ptr(13.0))), "base-moved")
+	if f == nil || !strings.Contains(f.DisprovedBy, "proved again") {
+		t.Errorf("%+v", f)
+	}
+}
