@@ -122,42 +122,46 @@ func (c *court) summary() string {
 	if c.mistaken() {
 		return "Before anything is touched: " + lowerFirst(suspicionTexts[c.suspect.name].title) + "."
 	}
-	words := shapeWords[c.out.Shape]
-	if c.clash != nil {
-		if c.out.Shape == "in-band" || c.out.Shape == "base-only" {
-			return upperFirst(c.clash.words()) + "."
-		}
+	words := c.curveWords()
+	switch {
+	case c.clash != nil && (c.out.Shape == "in-band" || c.out.Shape == "base-only"):
+		return upperFirst(c.clash.words()) + "."
+	case c.clash != nil:
 		return upperFirst(words) + "; and " + c.clash.words() + "."
+	case c.fallsBelow():
+		words += "; but falling lies below rising: were the columns swapped?"
+		return upperFirst(words)
+	case c.base.how == "idle and book" && c.band.base != nil:
+		words += fmt.Sprintf("; under the book's own curve it means a base of %s where the book has %s", before(c.base.value), before(*c.band.base))
+	case c.base.known() && c.base.how != "in band" && c.band.base != nil && len(c.out.Explanations) < 2:
+		words += fmt.Sprintf("; the base is %s where the book has %s", before(c.base.value), before(*c.band.base))
 	}
-	if len(c.out.Explanations) > 1 {
-		words = "two accounts fit these readings, and one more measurement decides between them"
-	}
-	if c.ringAlone() {
+	return upperFirst(words) + "."
+}
+
+// curveWords says what the readings say of the curve.
+func (c *court) curveWords() string {
+	words, n := shapeWords[c.out.Shape], c.out.Counts
+	switch {
+	case len(c.curveRun(true))+len(c.curveRun(false)) == 0:
+		return "no curve was read"
+	case c.idleApart:
+		return "the idle figures do not agree with one another: read them again, or prove the static timing with the lamp"
+	case c.oneSpeed():
+		return c.oneSpeedWords()
+	case len(c.out.Explanations) > 1:
+		return "two accounts fit these readings, and one more measurement decides between them"
+	case c.ringAlone():
 		words = fmt.Sprintf("the bench run has the book's shape but stands off by %+.1f distributor degrees everywhere: zero its ring and repeat it", c.shape.offset/c.band.ratio)
 		if c.carRight && !c.baseOut() {
 			words += "; on the car the readings are in the band"
 		}
-	} else if c.wander != nil {
-		words = "bench and car do not tell the same curve; on the bench " + words
-	} else if n := c.out.Counts; c.out.Shape == "base-only" && n.BaseOff != nil || c.out.Shape == "in-band" && (n.BaseOff != nil || c.shape.wild != nil || n.AsRead.Outside > 0) {
-		words = c.countedSummary(words)
+	case c.wander != nil:
+		return "bench and car do not tell the same curve; on the bench " + words
+	case c.out.Shape == "base-only" && n.BaseOff != nil, c.out.Shape == "in-band" && (n.BaseOff != nil || c.shape.wild != nil || n.AsRead.Outside > 0):
+		return c.countedSummary(words)
 	}
-	if c.fallsBelow() {
-		words += "; but falling lies below rising: were the columns swapped?"
-	}
-	if len(c.curveRun(true))+len(c.curveRun(false)) == 0 {
-		words = "no curve was read"
-	} else if c.idleApart {
-		words = "the idle figures do not agree with one another: read them again, or prove the static timing with the lamp"
-	} else if c.oneSpeed() {
-		words = c.oneSpeedWords()
-	}
-	if c.base.how == "idle and book" && c.band.base != nil {
-		words += fmt.Sprintf("; under the book's own curve it means a base of %s where the book has %s", before(c.base.value), before(*c.band.base))
-	} else if c.base.known() && c.base.how != "in band" && c.band.base != nil && len(c.out.Explanations) < 2 {
-		words += fmt.Sprintf("; the base is %s where the book has %s", before(c.base.value), before(*c.band.base))
-	}
-	return upperFirst(words) + "."
+	return words
 }
 
 // oneSpeedWords: what was read has no shape; only whether it is in the band,

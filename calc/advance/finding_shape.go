@@ -29,7 +29,7 @@ func (c *court) shapeFindings() {
 	}
 	switch f.shape {
 	case "in-band":
-		if !c.baseFirst() && c.clash == nil && c.wander == nil && !c.oneSpeed() && c.strays() > 0 {
+		if !c.baseFirst() && c.clash == nil && c.wander == nil && !c.oneSpeed() && !c.fallsBelow() && c.strays() > 0 {
 			c.someOutFinding()
 		}
 	case "early":

@@ -72,7 +72,9 @@ type JudgeOut struct {
 // no base; from the car's readings less the base where a static figure was
 // proved; else from the car's readings under each base that would leave a
 // single clean fault, and where two such accounts fit, both are given with
-// the test that tells them apart.
+// the test that tells them apart. Readings at one speed have no shape. A static
+// figure that the car's readings speak against is not dropped: both are said,
+// the base is left unknown, and nothing is to be turned.
 //
 // Refused: what Expect refuses; readings and a table that do not both hold
 // the base when the book's base is missing. Sources: the rules are common
