@@ -29,7 +29,7 @@ func (c *court) shapeFindings() {
 	}
 	switch f.shape {
 	case "in-band":
-		if !c.baseFirst() && c.strays() > 0 {
+		if !c.baseFirst() && c.clash == nil && c.wander == nil && !c.oneSpeed() && !c.fallsBelow() && c.strays() > 0 {
 			c.someOutFinding()
 		}
 	case "early":
@@ -58,7 +58,7 @@ func (c *court) sureness() string {
 	if c.shape.onlySilentOut() {
 		return "likely"
 	}
-	if len(c.curveRun(false)) > 0 || c.base.how == "static" {
+	if !c.fallsBelow() && (len(c.curveRun(false)) > 0 || c.base.how == "static") {
 		return "sure"
 	}
 	return "likely"
@@ -154,6 +154,11 @@ func (c *court) mixedFinding(f shapeFinding) {
 }
 
 func (c *court) wildFinding(d dev) finding.Finding {
+	if c.oneSpeed() {
+		return finding.Finding{Code: "one-speed-out", Title: fmt.Sprintf("Out of the band at %s, and no other speed was read", d.name()), Part: "the reading", Direction: direction(d.beyond),
+			Text:     "One speed has no shape: this may be the base, a spring, the pipe left on, or a slip. Let the speed settle, take it again, and read the other speeds beside it. Turn nothing and change nothing inside for its sake.",
+			Sureness: "likely", DisprovedBy: "the same figure read again", Working: []string{devLine(d, c.band.ratio)}}
+	}
 	where := "in the band"
 	if d.taken != 0 {
 		where = "in the band once the base is taken off, and it is not"

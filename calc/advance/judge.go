@@ -73,7 +73,9 @@ type JudgeOut struct {
 // no base; from the car's readings less the base where a static figure was
 // proved; else from the car's readings under each base that would leave a
 // single clean fault, and where two such accounts fit, both are given with
-// the test that tells them apart.
+// the test that tells them apart. Readings at one speed have no shape. A static
+// figure that the car's readings speak against is not dropped: both are said,
+// the base is left unknown, and nothing is to be turned.
 //
 // Refused: what Expect refuses; readings and a table that do not both hold
 // the base when the book's base is missing. Sources: the rules are common
@@ -121,7 +123,13 @@ type court struct {
 	hysteresis *hysteresis
 	shape      shapeFinding
 	suspect    suspicion
-	otherShaft bool // with the book's speeds taken as the other shaft's, the readings would lie in the band
+	idleApart  bool         // idle figures that cannot belong to one base
+	lamp       *float64     // the static figure, where one was proved and no other differs
+	clash      *clash       // two measurements of the base that cannot both be right
+	ringOff    bool         // the whole bench run stands off by one amount: its ring, not the unit
+	carRight   bool         // beside such a ring the car's readings lie in the band
+	wander     *baseFinding // bench and car leave no one base: they do not tell the same curve
+	otherShaft bool         // with the book's speeds taken as the other shaft's, the readings would lie in the band
 }
 
 // gather converts the readings, compares each, and keeps the usable ones.

@@ -51,3 +51,12 @@ func (c *court) silentIdleFinding(idle dev) {
 	f.Text += " Prove the static timing with the lamp before the body is turned. One idle figure says nothing about the curve: read at the book's own speeds."
 	c.add(f)
 }
+
+// silentWords: nothing of the curve is told where the book is silent, only
+// whether what was read is possible.
+func (c *court) silentWords() string {
+	if c.out.Counts.AsRead.Outside > 0 {
+		return "the book is silent at the speeds read, and even so a reading is more, or less, than is possible there"
+	}
+	return "the book is silent at the speeds read, so they say nothing about the curve"
+}
