@@ -136,13 +136,16 @@ func idleOnly(run []reading, b *band) bool {
 // bounds is not known by it.
 func (c *court) fromIdle(run []reading) baseFinding {
 	f := baseFinding{how: "idle and book", low: math.Inf(-1), high: math.Inf(1)}
-	told, least, most := 0.0, math.Inf(-1), math.Inf(1)
+	told, least, most, possible := 0.0, math.Inf(-1), math.Inf(1), true
 	for _, r := range run {
 		low, high, _ := c.band.at(r.rpm, false)
 		f.low, f.high = math.Max(f.low, r.deg-high-r.err), math.Min(f.high, r.deg-low+r.err)
 		least, most = math.Max(least, r.deg-high), math.Min(most, r.deg-low)
+		mid := (low + high) / 2
+		low, high, _ = c.band.at(r.rpm, true)
+		possible = possible && abs(outside(r.deg, low, high)) <= r.err+rounding
 		if !c.band.silent(r.rpm) {
-			f.value, told = f.value+r.deg-(low+high)/2, told+1
+			f.value, told = f.value+r.deg-mid, told+1
 		}
 	}
 	if f.low > f.high { // the idle figures disagree with one another beyond reading error
@@ -152,10 +155,9 @@ func (c *court) fromIdle(run []reading) baseFinding {
 		f.value /= told
 		return f
 	}
-	book, allowed := *c.band.base, c.spec.BaseToleranceCrankDeg
-	if f.low <= book+allowed && f.high >= book-allowed {
+	if possible {
 		return baseFinding{}
 	}
-	f.value = math.Min(most, math.Max(least, book))
+	f.value = math.Min(most, math.Max(least, *c.band.base))
 	return f
 }

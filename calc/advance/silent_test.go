@@ -49,7 +49,7 @@ func TestAnIdleWhereTheBookIsSilentProvesNothing(t *testing.T) {
 	if p := out.Points[0]; p.Verdict != "pass" || p.MinCrankDeg != 5 || p.MaxCrankDeg != 12 {
 		t.Errorf("%+v, want 5 to 12: base less tolerance to the first row's most", p)
 	}
-	for _, wrong := range []struct{ deg, base float64 }{{2, 2}, {20, 14}} {
+	for _, wrong := range []struct{ deg, base float64 }{{2, 2}, {20, 14}, {13.5, 7.5}} {
 		out := judge(t, spec, carSet([2]float64{650, wrong.deg}))
 		f := find(out, "base-moved")
 		if out.Points[0].Verdict != "fail" || f == nil || f.Sureness != "possible" || math.Abs(*out.BaseCrankDeg-wrong.base) > 1e-9 {
