@@ -203,3 +203,23 @@ func TestRestoreLeavesThePairedDevicesAsTheyAre(t *testing.T) {
 		t.Errorf("a code from the backup opens the restored garage: %v", err)
 	}
 }
+
+// Setting a folder aside would take everything in it away.
+func TestAFolderIsNotRestoredOver(t *testing.T) {
+	folder := t.TempDir()
+	s := storetest.OpenFile(t, filepath.Join(folder, "garage.db"))
+	saved := filepath.Join(folder, "saved.db")
+	if _, err := s.CopyTo(saved); err != nil {
+		t.Fatal(err)
+	}
+	shelf := filepath.Join(folder, "shelf")
+	if err := os.MkdirAll(filepath.Join(shelf, "in it"), 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := store.Restore(saved, shelf, noon); err == nil {
+		t.Error("restored over a folder")
+	}
+	if info, err := os.Stat(filepath.Join(shelf, "in it")); err != nil || !info.IsDir() {
+		t.Errorf("the folder was touched: %v", err)
+	}
+}

@@ -79,6 +79,9 @@ func TryRestore(from, garage string) (r Restored, err error) {
 			return r, fmt.Errorf("restore: %q is the garage file itself", from)
 		}
 	}
+	if info, err := os.Stat(garage); err == nil && !info.Mode().IsRegular() {
+		return r, fmt.Errorf("restore over %q: it is no file; nothing was changed; do: name the garage file", garage)
+	}
 	if err := isHeld(garage); err != nil {
 		return r, fmt.Errorf("restore over %q: %w", garage, err)
 	}

@@ -16,30 +16,33 @@ type band struct {
 	base           *float64
 	ratio          float64
 	noAdvanceBelow float64 // engine rpm; 0 when the book does not say
+	tolerance      float64 // crank degrees either side of the base
+	inTable        bool    // the table holds the base: it says itself how wide it is
 }
 
 func bandOf(s Spec) (*band, *refuse.Error) {
 	if bad := s.check(); bad != nil {
 		return nil, bad.Under("spec")
 	}
-	b := &band{base: s.BaseCrankDeg, ratio: s.ratio()}
+	b := &band{base: s.BaseCrankDeg, ratio: s.ratio(), tolerance: s.BaseToleranceCrankDeg, inTable: s.Base == "included"}
+	if s.NoAdvanceBelowRPM != nil {
+		b.noAdvanceBelow = *s.NoAdvanceBelowRPM * s.speedFactor()
+	}
 	points, _ := s.sorted()
 	var table []knot
 	for _, p := range points {
 		table = append(table, knot{p.RPM * s.speedFactor(), p.MinDeg * s.angleFactor(), p.MaxDeg * s.angleFactor()})
 	}
-	var tolerance float64
 	if s.Base == "excluded" {
-		tolerance = s.BaseToleranceCrankDeg
-		b.advance = b.startAt(s, table, 0)
+		b.advance = b.startAt(table, 0)
 		if b.base != nil {
-			b.total = raised(b.advance, *b.base-tolerance, *b.base+tolerance)
+			b.total = raised(b.advance, *b.base-b.tolerance, *b.base+b.tolerance)
 		}
 		return b, nil
 	}
 	b.total = table
 	if b.base != nil {
-		b.total = b.startAt(s, table, *b.base)
+		b.total = b.startAt(table, *b.base)
 		b.advance = raised(b.total, -*b.base, -*b.base)
 	}
 	return b, nil
@@ -47,13 +50,15 @@ func bandOf(s Spec) (*band, *refuse.Error) {
 
 // startAt puts the corner of "no advance below" in front of the table: there
 // the advance is none, so the figure is level (0, or the base where the table
-// holds it).
-func (b *band) startAt(s Spec, table []knot, level float64) []knot {
-	if s.NoAdvanceBelowRPM == nil || *s.NoAdvanceBelowRPM <= 0 {
+// holds it). A row printed at that very speed stays as it is printed.
+func (b *band) startAt(table []knot, level float64) []knot {
+	if b.noAdvanceBelow <= 0 {
 		return table
 	}
-	b.noAdvanceBelow = *s.NoAdvanceBelowRPM * s.speedFactor()
 	for i, k := range table {
+		if k.rpm == b.noAdvanceBelow {
+			return table[i:]
+		}
 		if k.rpm > b.noAdvanceBelow {
 			return append([]knot{{b.noAdvanceBelow, level, level}}, table[i:]...)
 		}
@@ -87,9 +92,60 @@ func (b *band) need(withBase bool) *refuse.Error {
 }
 
 // at gives the band at an engine speed: a straight line between corners, the
-// end value outside them (held).
+// end value above the last of them (held). Below the first it is what the
+// weights at rest give where the book says that they rest, and where the book
+// is silent only what is possible.
 func (b *band) at(rpm float64, withBase bool) (low, high float64, held bool) {
-	return interpolate(b.knots(withBase), rpm)
+	first := b.knots(withBase)[0]
+	if rpm >= first.rpm {
+		return interpolate(b.knots(withBase), rpm)
+	}
+	if !b.silent(rpm) {
+		low, high = b.atRest(withBase, !b.inTable)
+		return low, high, true
+	}
+	if withBase && b.base == nil {
+		return min(leastBase, first.low), first.high, true
+	}
+	low, high = b.atRest(withBase, true)
+	return min(low, first.low), max(high, first.high), true
+}
+
+// leastBase is the latest base a spec may name, crank degrees: all that is
+// known of a total below the table while the base is not.
+const leastBase = -30
+
+// atRest is the figure with the weights home: no advance. A table that holds
+// the base is not widened by its tolerance; what is possible below it is.
+func (b *band) atRest(withBase, widened bool) (low, high float64) {
+	switch {
+	case !withBase:
+		return 0, 0
+	case !widened:
+		return *b.base, *b.base
+	}
+	return *b.base - b.tolerance, *b.base + b.tolerance
+}
+
+// silent tells whether the book says nothing at an engine speed: below its
+// first row, without "no advance below" (or with it, where the table holds a
+// base that is not known). There the advance lies between none and the first
+// row's most; which of them only the unit knows.
+func (b *band) silent(rpm float64) bool {
+	k := b.total
+	if len(k) == 0 {
+		k = b.advance
+	}
+	return rpm < k[0].rpm && (b.noAdvanceBelow <= 0 || b.inTable && b.base == nil)
+}
+
+// printed gives the band as the contract words it: the end value held on both
+// sides of the table.
+func (b *band) printed(rpm float64, withBase bool) (low, high float64, held bool) {
+	if b.silent(rpm) {
+		return interpolate(b.knots(withBase), rpm)
+	}
+	return b.at(rpm, withBase)
 }
 
 func interpolate(k []knot, rpm float64) (low, high float64, held bool) {
@@ -114,11 +170,11 @@ func (b *band) heldNote(rpm float64) string {
 	if len(k) == 0 {
 		k = b.advance
 	}
+	if b.silent(rpm) {
+		return fmt.Sprintf("the book is silent below its first speed (%.0f engine rpm); its value there is held, and a reading is low only below the base", k[0].rpm)
+	}
 	if rpm < k[0].rpm {
-		if b.noAdvanceBelow > 0 {
-			return fmt.Sprintf("the book says no advance below %.0f engine rpm", b.noAdvanceBelow)
-		}
-		return fmt.Sprintf("below the book's first speed (%.0f engine rpm); its value is held", k[0].rpm)
+		return fmt.Sprintf("the book says no advance below %.0f engine rpm", b.noAdvanceBelow)
 	}
 	return fmt.Sprintf("above the book's last speed (%.0f engine rpm); its value is held as the maximum", k[len(k)-1].rpm)
 }

@@ -1,6 +1,10 @@
 package advance
 
-import "fmt"
+import (
+	"fmt"
+
+	"pointsmith/calc/finding"
+)
 
 var bodyCautions = []string{
 	"Engine stopped before the clamp is loosened: what turns the body turns the spark with it, and high tension throws the hand.",
@@ -35,12 +39,15 @@ func (d *desk) baseFirst(c *court, out *PrescribeOut) {
 		o.Steps = append(o.Steps, "Touch no spring, post or stop unless the new readings ask for it.")
 	}
 	for _, e := range o.Expected {
-		if e.Verdict != "pass" && o.Verdict != "fail" {
-			o.Verdict = e.Verdict
-		}
+		o.Verdict = finding.Worse(o.Verdict, e.Verdict)
 	}
 	if c.shape.wild != nil && c.strays() == 0 {
 		o.Verdict = "watch" // the one that fails is the one to take again
+	}
+	if o.Verdict == "fail" {
+		out.Verdict = "unknown"
+		out.Summary = fmt.Sprintf("Nothing is prescribed: with the base set back to %s some readings would still be out of the band (%s). Prove the static timing with the lamp and read again, up and down.", before(*base), c.out.Counts.words())
+		return
 	}
 	o.Why = "That is the body, not a spring; what is inside is not judged before the readings have been taken again."
 	out.Options, out.Verdict, out.Cautions = []Option{o}, "watch", bodyCautions
@@ -68,12 +75,27 @@ func (c *court) readAgain(taken float64) []Expected {
 // heldWhy says why nothing inside is prescribed yet, or "" where it may be.
 func (c *court) heldWhy() string {
 	switch {
+	case c.clash != nil:
+		if c.clash.from == secondLamp {
+			return "Nothing is prescribed: " + c.clash.words() + ". Prove the static timing with the lamp again first."
+		}
+		return "Nothing is prescribed: " + c.clash.words() + ". Prove true TDC with a positive stop, then the lamp again, then the strobe with the pipe off and plugged."
+	case c.fallsBelow():
+		return "Nothing is prescribed: falling lies below rising by more than can be misread. See first whether the two columns were swapped, or read again, up and down."
+	case c.wander != nil && c.out.Shape != "sticking": // what sticks is cleaned first: it parts any two runs
+		return "Nothing is prescribed while bench and car do not tell the same curve: look at the drive, the vacuum pipe and the timing mark, and take both runs again with the pipe off and plugged."
+	case c.out.Shape == "stuck":
+		return "Nothing is prescribed while the advance does not move. Free it first: clean and oil the weights, their pivots and the cam sleeve until the rotor, twisted in its running direction and let go, springs back fully; then read again, up and down."
+	case c.out.Shape == "base-only" && !c.ringOff && c.slightTurn():
+		return fmt.Sprintf("Nothing is prescribed: the readings ask for a turn of %.1f°, less than the reading error. Read again with the speed settled.", abs(c.base.value-*c.band.base))
 	case c.out.Shape == "base-only":
 		return "Nothing is prescribed: the whole bench run stands off by one amount. Zero the ring again below the start of the advance and repeat the run first."
 	case c.out.Shape == "in-band" && c.shape.wild != nil:
 		return fmt.Sprintf("Nothing inside is prescribed while one reading stands alone. Take the reading at %s, again first; %s.", c.shape.wild.name(), c.out.Counts.words())
 	case c.out.Shape == "in-band" && c.strays() > 0:
 		return fmt.Sprintf("Nothing inside is prescribed: the curve agrees in one direction, but only %s. Prove the static timing with the lamp and read again, up and down.", c.out.Counts.words())
+	case c.idleApart:
+		return "Nothing is prescribed: the idle figures do not agree with one another. Read them again, or prove the static timing with the lamp."
 	case c.out.Shape == "in-band" && c.base.how == "idle and book":
 		return "Nothing is prescribed: an idle figure alone says nothing about the curve."
 	}

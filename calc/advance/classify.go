@@ -8,7 +8,8 @@ type dev struct {
 	reading
 	low, high float64
 	beyond    float64 // outside the band, signed; 0 inside
-	offMid    float64 // measured less the middle of the band
+	silent    bool    // below the book's first speed: low and high are only what is possible
+	offMid    float64 // measured less the middle of the band; where the book is silent, beyond
 	taken     float64 // the base offset that was taken off, crank degrees
 	q         float64 // how far up the book's curve this speed is, 0 at rest, 1 at the maximum
 }
@@ -65,8 +66,12 @@ func (c *court) deviations(readings []reading, offset float64) []dev {
 	for _, r := range readings {
 		low, high, _ := c.band.at(r.rpm, r.withBase)
 		m := r.deg - offset
-		out = append(out, dev{reading: r, low: low, high: high, beyond: outside(m, low, high), taken: offset,
-			offMid: m - (low+high)/2, q: c.band.share(r.rpm)})
+		d := dev{reading: r, low: low, high: high, beyond: outside(m, low, high), taken: offset, silent: c.band.silent(r.rpm),
+			offMid: m - (low+high)/2, q: c.band.share(r.rpm)}
+		if d.silent { // the middle of what is possible is no figure of the book's
+			d.offMid = d.beyond
+		}
+		out = append(out, d)
 	}
 	return out
 }
@@ -85,7 +90,11 @@ func (b *band) share(rpm float64) float64 {
 		return 1
 	}
 	low, high, _ := interpolate(k, rpm)
-	return math.Min(1, math.Max(0, ((low+high)/2-rest)/whole))
+	q := math.Min(1, math.Max(0, ((low+high)/2-rest)/whole))
+	if b.silent(rpm) { // on the way from rest to the first row, taken as a straight line
+		return q * rpm / k[0].rpm
+	}
+	return q
 }
 
 // classify names the shape of deviations sorted by speed.
@@ -170,7 +179,8 @@ func (f *shapeFinding) firstOut() region {
 
 // alone tells whether the one reading that is out has no company: its
 // neighbours do not lean the same way. At the ends of the run, where there is
-// one neighbour only, it must also be small (twice the reading error; chosen).
+// one neighbour only, it must also be small (twice the reading error; chosen),
+// or less than any spring can make it.
 func (f *shapeFinding) alone() bool {
 	n := len(f.devs)
 	if f.count(+1)+f.count(-1) != 1 || n < 3 {
@@ -181,7 +191,7 @@ func (f *shapeFinding) alone() bool {
 			continue
 		}
 		edge := i == 0 || i == n-1
-		if edge && abs(d.beyond) > 2*d.err {
+		if edge && abs(d.beyond) > 2*d.err && !d.belowRest() {
 			return false
 		}
 		for _, j := range []int{i - 1, i + 1} {
@@ -197,18 +207,22 @@ func (f *shapeFinding) alone() bool {
 
 // constant tells whether one shift brings every reading into the band, and
 // whether a shift is the better account than a change of shape: the low and
-// the top of the curve must be off alike.
+// the top of the curve must be off alike. Where the book is silent a reading
+// bounds the shift and does not measure it: two others must measure it.
 func (f *shapeFinding) constant() bool {
 	low, high := math.Inf(-1), math.Inf(1)
 	for _, d := range f.devs {
-		half := (d.high-d.low)/2 + d.err
-		low, high = math.Max(low, d.offMid-half), math.Min(high, d.offMid+half)
+		m := d.deg - d.taken
+		low, high = math.Max(low, m-d.high-d.err), math.Min(high, m-d.low+d.err)
 	}
-	if low > high || len(f.devs) < 2 || low <= 0 && high >= 0 {
+	if low > high || len(spoken(f.devs)) < 2 || low <= 0 && high >= 0 {
+		return false
+	}
+	if f.onlySilentOut() && f.count(+1) > 0 { // high before the table begins and right in all of it: an early start
 		return false
 	}
 	f.low, f.high = low, high
-	f.offset = math.Min(high, math.Max(low, medianOffMid(f.devs)))
+	f.offset = math.Min(high, math.Max(low, medianOffMid(spoken(f.devs))))
 	tilt := abs(tilt(f.devs))
 	return tilt <= math.Max(1.2*f.devs[0].err, 0.5*abs(f.offset)) // half the offset: chosen on the table of judged cases
 }
@@ -216,7 +230,7 @@ func (f *shapeFinding) constant() bool {
 // tilt is how much more the low part is off than the top part.
 func tilt(devs []dev) float64 {
 	var lowSum, topSum, lowN, topN float64
-	for _, d := range devs {
+	for _, d := range spoken(devs) {
 		if d.q < lowPart {
 			lowSum, lowN = lowSum+d.offMid, lowN+1
 		} else {
@@ -264,7 +278,7 @@ func flatTop(devs []dev) bool {
 	last := devs[n-1]
 	for i := n - 2; i >= 0; i-- {
 		d := devs[i]
-		if abs(last.deg-d.deg) > 1.5*last.err {
+		if d.silent || abs(last.deg-d.deg) > 1.5*last.err {
 			return false
 		}
 		rise := (last.low + last.high - d.low - d.high) / 2

@@ -11,15 +11,17 @@ import (
 // sentence.
 func (c *court) conclude() {
 	c.entryFindings()
-	if len(c.usable) == 0 && !c.base.known() {
+	if len(c.usable) == 0 && !c.base.known() && c.clash == nil {
 		c.out.Verdict, c.out.Shape = "unknown", "in-band"
 		c.out.Summary = "Nothing here can be compared with the book: every reading was taken with the vacuum pipe connected."
 		return
 	}
-	c.shapeFindings()
-	c.baseFindings()
-	c.hysteresisFinding()
-	c.coverageFinding()
+	if c.suspect.name != signTurned { // of figures turned about nothing further can be said
+		c.shapeFindings()
+		c.baseFindings()
+		c.hysteresisFinding()
+		c.coverageFinding()
+	}
 	c.out.Verdict = c.verdict()
 	c.out.Summary = c.summary()
 	c.out.Working, c.out.Sources = c.working()
@@ -36,16 +38,30 @@ func (c *court) verdict() string {
 	switch {
 	case c.mistaken():
 		return "unknown"
+	case c.clash != nil && (c.out.Shape == "in-band" || c.out.Shape == "base-only"):
+		return "unknown"
+	case c.ringAlone() && c.carRight && !c.baseOut(): // the car is right, the bench is to be read again
+		return "watch"
+	case c.idleApart:
+		return "unknown"
 	case c.out.Shape != "in-band", c.baseOut():
 		return "fail"
 	case c.hysteresis != nil && c.hysteresis.distDeg > hysteresisFail:
 		return "fail"
+	case c.fallsBelow():
+		return "watch"
+	case c.wander != nil && c.out.Counts.AsRead.Outside > 0:
+		return "fail"
+	case c.wander != nil:
+		return "watch"
 	case c.shape.wild != nil, c.hysteresis != nil && c.hysteresis.distDeg > hysteresisWatch, c.idleHidden():
 		return "watch"
 	case c.baseFirst(), c.strays() > 0:
 		return "watch"
 	case len(c.usable) == 0:
 		return "pass"
+	case c.onlySilent() && !c.base.known():
+		return "unknown"
 	case c.edgy():
 		return "watch"
 	}
@@ -58,6 +74,9 @@ func (c *court) verdict() string {
 func (c *court) mistaken() bool {
 	return c.suspect.name != "" && !strings.HasPrefix(c.suspect.name, "base")
 }
+
+// fallsBelow: rising and falling look swapped.
+func (c *court) fallsBelow() bool { return c.hysteresis != nil && c.hysteresis.below }
 
 // edgy: half the readings or more lie outside the book's own edges, if within
 // reading error of them.
@@ -87,11 +106,11 @@ func (c *court) baseOut() bool {
 // where the book's own curve has already begun.
 func (c *court) idleHidden() bool {
 	car := c.curveRun(true)
-	if c.band.base == nil || c.base.how != "idle and book" || len(car) == 0 {
+	if c.band.base == nil || c.base.how != "idle and book" || len(car) == 0 || c.band.silent(car[0].rpm) {
 		return false
 	}
 	_, most, _ := interpolate(c.band.advance, car[0].rpm)
-	return most > 1 && abs(car[0].deg-*c.band.base) <= 1.5 // figures within a degree and a half count as "set to the book's number" (chosen)
+	return most > 1 && c.base.value < *c.band.base && abs(car[0].deg-*c.band.base) <= 1.5 // figures within a degree and a half count as "set to the book's number" (chosen)
 }
 
 var shapeWords = map[string]string{
@@ -102,25 +121,73 @@ var shapeWords = map[string]string{
 }
 
 func (c *court) summary() string {
-	if c.suspect.name != "" && c.out.Verdict == "unknown" {
-		return "Before anything is touched: " + lowerFirst(c.out.Findings[0].Title) + "."
+	if c.mistaken() {
+		return "Before anything is touched: " + lowerFirst(suspicionTexts[c.suspect.name].title) + "."
 	}
-	words := shapeWords[c.out.Shape]
-	if len(c.out.Explanations) > 1 {
-		words = "two accounts fit these readings, and one more measurement decides between them"
-	}
-	if n := c.out.Counts; c.out.Shape == "base-only" && n.BaseOff != nil || c.out.Shape == "in-band" && (n.BaseOff != nil || c.shape.wild != nil || n.AsRead.Outside > 0) {
-		words = c.countedSummary(words)
-	}
-	if len(c.curveRun(true))+len(c.curveRun(false)) == 0 {
-		words = "no curve was read"
-	} else if c.base.how == "idle and book" {
-		words = "an idle figure alone says nothing about the curve"
-	}
-	if c.base.known() && c.base.how != "in band" && c.band.base != nil && len(c.out.Explanations) < 2 {
+	words := c.curveWords()
+	switch {
+	case c.clash != nil && (c.out.Shape == "in-band" || c.out.Shape == "base-only"):
+		return upperFirst(c.clash.words()) + "."
+	case c.clash != nil:
+		return upperFirst(words) + "; and " + c.clash.words() + "."
+	case c.fallsBelow():
+		words += "; but falling lies below rising: were the columns swapped?"
+		return upperFirst(words)
+	case c.base.how == "idle and book" && c.onlySilent(): // what is possible is said; a base within it is not known
+	case c.base.how == "idle and book" && c.band.base != nil:
+		words += fmt.Sprintf("; under the book's own curve it means a base of %s where the book has %s", before(c.base.value), before(*c.band.base))
+	case c.base.known() && c.base.how != "in band" && c.band.base != nil && len(c.out.Explanations) < 2:
 		words += fmt.Sprintf("; the base is %s where the book has %s", before(c.base.value), before(*c.band.base))
 	}
 	return upperFirst(words) + "."
+}
+
+// curveWords says what the readings say of the curve.
+func (c *court) curveWords() string {
+	words, n := shapeWords[c.out.Shape], c.out.Counts
+	switch {
+	case len(c.curveRun(true))+len(c.curveRun(false)) == 0:
+		return "no curve was read"
+	case c.idleApart:
+		return "the idle figures do not agree with one another: read them again, or prove the static timing with the lamp"
+	case c.onlySilent():
+		return c.silentWords()
+	case c.oneSpeed():
+		return c.oneSpeedWords()
+	case len(c.out.Explanations) > 1:
+		return "two accounts fit these readings, and one more measurement decides between them"
+	case c.ringAlone():
+		words = fmt.Sprintf("the bench run has the book's shape but stands off by %+.1f distributor degrees everywhere: zero its ring and repeat it", c.shape.offset/c.band.ratio)
+		if c.carRight && !c.baseOut() {
+			words += "; on the car the readings are in the band"
+		}
+	case c.wander != nil:
+		return "bench and car do not tell the same curve; on the bench " + words
+	case c.out.Shape == "base-only" && n.BaseOff != nil, c.out.Shape == "in-band" && (n.BaseOff != nil || c.shape.wild != nil || n.AsRead.Outside > 0):
+		return c.countedSummary(words)
+	}
+	return words
+}
+
+// oneSpeedWords: what was read has no shape; only whether it is in the band,
+// and what base it means, can be said.
+func (c *court) oneSpeedWords() string {
+	run := c.curveRun(false)
+	if len(run) == 0 {
+		run = c.curveRun(true)
+	}
+	what := "readings at one speed say"
+	switch {
+	case !run[0].bench && idleOnly(run, c.band):
+		what = "an idle figure alone says"
+	case len(run) == 1:
+		what = "one reading says"
+	}
+	words := what + " nothing about the curve"
+	if c.base.how == "idle and book" {
+		return words
+	}
+	return words + "; " + c.countedSummary("")
 }
 
 // countedSummary puts the count of readings into the sentence, and the one to

@@ -10,11 +10,13 @@ type ExpectIn struct {
 
 // BandPoint is the book's band at one speed.
 type BandPoint struct {
-	EngineRPM   float64 `json:"engineRPM" unit:"engine rpm" help:"speed"`
-	MinCrankDeg float64 `json:"minCrankDeg" unit:"crank degrees before TDC" help:"least total the book allows, vacuum off"`
-	MaxCrankDeg float64 `json:"maxCrankDeg" unit:"crank degrees before TDC" help:"most total the book allows, vacuum off"`
-	Held        bool    `json:"held,omitempty" help:"true where the speed lies outside the table and the end value is held"`
-	Note        string  `json:"note,omitempty" help:"why the end value is held"`
+	EngineRPM   float64  `json:"engineRPM" unit:"engine rpm" help:"speed"`
+	MinCrankDeg float64  `json:"minCrankDeg" unit:"crank degrees before TDC" help:"least total the book allows, vacuum off"`
+	MaxCrankDeg float64  `json:"maxCrankDeg" unit:"crank degrees before TDC" help:"most total the book allows, vacuum off"`
+	Held        bool     `json:"held,omitempty" help:"true where the speed lies outside the table and the end value is held"`
+	Silent      bool     `json:"silent,omitempty" help:"true below the book's first speed, where it says nothing: the end value is no demand there, a total is low only below leastCrankDeg"`
+	Least       *float64 `json:"leastCrankDeg,omitempty" unit:"crank degrees before TDC" help:"least total that can be right where the book is silent: the base without advance, less its tolerance; left out while the base is not known"`
+	Note        string   `json:"note,omitempty" help:"why the end value is held"`
 }
 
 // ExpectOut is the band at each speed asked for, in the order asked.
@@ -32,7 +34,10 @@ type ExpectOut struct {
 // for a table in distributor degrees at distributor rpm without base; ratio
 // is 2 unless the spec says otherwise; factors of 1 and no base stand where
 // the table is already in crank degrees, engine rpm or holds the base.
-// Between the book's points a straight line, outside them the end value.
+// Between the book's points a straight line, outside them the end value. Below
+// the first of them the book is silent unless it says "no advance below": the
+// end value is then marked as such, and the base less its tolerance stands
+// beside it as the least that can be right.
 // Refused: a table that falls as speed rises by more than one crank degree,
 // two lines at one speed, min above max, a base that is needed but missing.
 // Source: arithmetic; straight lines between points are common practice.
@@ -56,8 +61,12 @@ func Expect(in ExpectIn) (ExpectOut, error) {
 }
 
 func (b *band) point(rpm float64) BandPoint {
-	low, high, held := b.at(rpm, true)
-	p := BandPoint{EngineRPM: rpm, MinCrankDeg: low, MaxCrankDeg: high, Held: held}
+	low, high, held := b.printed(rpm, true)
+	p := BandPoint{EngineRPM: rpm, MinCrankDeg: low, MaxCrankDeg: high, Held: held, Silent: b.silent(rpm)}
+	if p.Silent && b.base != nil {
+		least, _, _ := b.at(rpm, true)
+		p.Least = &least
+	}
 	if held {
 		p.Note = b.heldNote(rpm)
 	}
@@ -88,13 +97,16 @@ func (s Spec) totalRule(b *band) []string {
 // totalAt shows the sum at one speed with this car's figures.
 func (s Spec) totalAt(b *band, p BandPoint) string {
 	at := fmt.Sprintf("At %.0f engine rpm", p.EngineRPM)
+	if p.Silent {
+		return at + " the book is silent; the value of its first speed is held."
+	}
 	if s.SpeedUnit == "distributor" {
 		at += fmt.Sprintf(" (%.0f distributor rpm)", p.EngineRPM/b.ratio)
 	}
 	if s.Base == "included" {
 		return fmt.Sprintf("%s the table gives %.1f to %.1f before TDC.", at, p.MinCrankDeg, p.MaxCrankDeg)
 	}
-	low, high, _ := b.at(p.EngineRPM, false)
+	low, high, _ := b.printed(p.EngineRPM, false)
 	sum := fmt.Sprintf("%s the table gives %.3g to %.3g %s degrees", at, low/s.angleFactor(), high/s.angleFactor(), s.AngleUnit)
 	if s.BaseToleranceCrankDeg > 0 {
 		return fmt.Sprintf("%s; %.3g ± %.3g of base makes %.1f to %.1f before TDC.", sum, *b.base, s.BaseToleranceCrankDeg, p.MinCrankDeg, p.MaxCrankDeg)

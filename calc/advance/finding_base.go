@@ -9,20 +9,32 @@ import (
 // baseFindings says where the base stands and what hid it.
 func (c *court) baseFindings() {
 	car := c.curveRun(true)
+	if c.ringAlone() {
+		c.ringFinding()
+	}
 	switch {
 	case len(c.out.Explanations) > 1:
-	case c.base.how == "" && c.shape.shape == "base-only":
-		c.ringFinding()
+	case c.clash != nil:
+		c.clashFinding()
+	case c.wander != nil:
+		c.differFinding()
+	case c.mistaken(), c.fallsBelow(): // what is doubtful is read again before the body is turned
+	case c.idleApart:
+		c.idleApartFinding(car)
 	case c.idleHidden():
 		c.idleFinding(car[0])
+	case c.base.how == "idle and book" && c.shape.shape == "base-only" && c.shape.onlySilentOut():
+		c.shape.findWorst()
+		c.silentIdleFinding(c.shape.worst)
 	case c.base.how == "idle and book" && c.shape.shape == "base-only":
 		c.movedFinding("possible")
-	case c.base.how == "bench and car" && c.base.spread > c.allowedSpread():
-		c.differFinding()
-	case c.baseOut() && len(car) > 0 && c.idleSaysBook(car[0]):
+	case c.baseOut() && !c.ringOff && len(car) > 0 && c.idleSaysBook(car[0]):
 		c.hiddenFinding(car[0])
-	case c.baseOut() || c.baseFirst() || c.shape.shape == "base-only":
+	case c.baseOut() || c.baseFirst() || c.shape.shape == "base-only" && !c.ringOff && !c.slightTurn():
 		c.movedFinding(c.baseSureness())
+	}
+	if c.shape.shape == "base-only" && !c.ringOff && c.clash == nil && c.slightTurn() {
+		c.ask(fmt.Sprintf("The readings ask for a base only %.1f° from the book's, less than the reading error. Can they be taken again, speed settled?", abs(c.base.value-*c.band.base)))
 	}
 	if len(car) == 0 && len(c.out.Points) > 0 && c.base.how == "" {
 		c.ask("The base has not been proved on the car. Where does it stand (static with the lamp, or strobe with the pipe off)?")
@@ -30,7 +42,7 @@ func (c *court) baseFindings() {
 }
 
 func (c *court) baseSureness() string {
-	if c.shape.wild == nil && (c.base.how == "static" || c.base.how == "bench and car") {
+	if c.shape.wild == nil && (c.base.how == "static" || c.base.how == "bench and car" && len(c.base.at) >= 2) {
 		return "sure"
 	}
 	return "likely"
@@ -39,12 +51,15 @@ func (c *court) baseSureness() string {
 // allowedSpread is how far the base may differ at half the speeds before bench
 // and car tell two different curves: the reading error, and a crank degree for
 // the straight lines between bench readings (chosen).
-func (c *court) allowedSpread() float64 {
+func (c *court) allowedSpread() float64 { return c.readingError() + 1 }
+
+// readingError is the largest stated among the readings, crank degrees.
+func (c *court) readingError() float64 {
 	worst := 0.0
 	for _, r := range c.usable {
 		worst = max(worst, r.err)
 	}
-	return worst + 1
+	return worst
 }
 
 // idleSaysBook: the lowest car reading stands at the book's base figure, and
@@ -63,7 +78,7 @@ func (c *court) hiddenFinding(idle reading) {
 		Direction: direction(c.base.value - book), Sureness: c.baseSureness(),
 		Text: fmt.Sprintf("At %.0f engine rpm the strobe shows %s, the book's own base figure, and looks right. But the weights have already moved there: %.1f of it is advance, so the base is %s. The book's base is meant with the weights home. %s the base to %s, static, and read again.",
 			idle.rpm, before(idle.deg), idle.deg-c.base.value, before(c.base.value), order, before(book)),
-		DisprovedBy: "static timing proved with the lamp, engine stopped and the weights home, shows the book's figure"}
+		DisprovedBy: c.lampDisproof()}
 	for _, a := range c.base.at {
 		if len(find.Working) < 6 {
 			find.Working = append(find.Working, fmt.Sprintf("At %.0f engine rpm: %.1f on the car less %.1f of advance on the bench leaves %+.1f.", a.rpm, a.car, a.bench, a.base))
@@ -73,6 +88,15 @@ func (c *court) hiddenFinding(idle reading) {
 	c.add(find)
 }
 
+// lampDisproof is the measurement that would speak against a moved base; where
+// the lamp was held to it already, that very figure taken again.
+func (c *court) lampDisproof() string {
+	if c.lamp != nil {
+		return "the static figure proved again with the lamp, coming up to the mark in the running direction, shows the book's figure after all"
+	}
+	return "static timing proved with the lamp, engine stopped and the weights home, shows the book's figure"
+}
+
 func (c *court) idleFinding(idle reading) {
 	low, high, _ := interpolate(c.band.advance, idle.rpm)
 	c.add(finding.Finding{Code: "idle-holds-advance", Title: "Set to the book's figure at idle, the base is late", Part: partBody, Direction: "too low", Sureness: "likely",
@@ -80,6 +104,21 @@ func (c *court) idleFinding(idle reading) {
 			before(*c.band.base), idle.rpm, low, high, idle.deg, idle.deg-high, idle.deg-low, *c.band.base+low, *c.band.base+high),
 		DisprovedBy: "static timing proved with the lamp, engine stopped",
 		Working:     []string{fmt.Sprintf("%.1f − %.1f to %.1f = %.1f to %.1f before TDC.", idle.deg, low, high, idle.deg-high, idle.deg-low)}})
+}
+
+// idleApartFinding: near one speed the idle figures are farther apart than
+// band and reading error allow.
+func (c *court) idleApartFinding(car []reading) {
+	find := finding.Finding{Code: "idle-figures-differ", Title: "The idle figures do not agree with one another", Part: "the readings", Direction: "read again", Sureness: "likely",
+		Text:        "Less the advance of the book's own curve they leave no one base, so they tell neither whether it is early nor whether it is late. Let the idle settle and read again with the pipe off and plugged, or prove the static timing with the lamp. Turn nothing for these.",
+		DisprovedBy: "the same figures read again, the idle settled"}
+	for _, r := range car {
+		low, high, _ := interpolate(c.band.advance, r.rpm)
+		if len(find.Working) < 8 {
+			find.Working = append(find.Working, fmt.Sprintf("At %.0f engine rpm: %.1f less %.1f to %.1f of the book's advance leaves a base of %+.1f to %+.1f.", r.rpm, r.deg, low, high, r.deg-high, r.deg-low))
+		}
+	}
+	c.add(find)
 }
 
 func (c *court) movedFinding(sure string) {
@@ -96,10 +135,22 @@ func (c *court) movedFinding(sure string) {
 	}
 	find := finding.Finding{Code: "base-moved", Title: fmt.Sprintf("The base is %.1f crank degrees too %s: %s", abs(off), way, before(c.base.value)), Part: partBody, Direction: direction(off), Sureness: sure,
 		Text:        fmt.Sprintf("%s: it is the base and not the curve, and no spring needs touching for this. Turn the body %s until the base is %s, tighten the clamp and prove it again after tightening.", upperFirst(c.out.Counts.words()), turn, before(*c.band.base)),
-		DisprovedBy: "static timing proved with the lamp, engine stopped, agrees with the book; or the timing mark itself is wrong (true TDC by a positive stop)",
+		DisprovedBy: c.lampDisproof() + "; or the timing mark itself is wrong (true TDC by a positive stop)",
 		Working:     []string{fmt.Sprintf("Base as found %.1f (between %.1f and %.1f) less the book's %.1f = %+.1f crank degrees. How found: %s.", c.base.value, c.base.low, c.base.high, *c.band.base, off, c.basis(c.base))}}
+	switch order := fmt.Sprintf("urn the body %s until the base is %s, tighten the clamp and prove it again after tightening.", turn, before(*c.band.base)); {
+	case c.base.how == "idle and book": // one speed holds base and curve in one sum
+		find.Title = "If the curve is the book's, " + lowerFirst(find.Title)
+		find.Text = fmt.Sprintf("Under the book's own curve this figure means a base of %s, but one speed says nothing about the curve. Prove the static timing with the lamp, engine stopped; where that agrees, t%s", before(c.base.value), order)
+	case len(c.out.Points) == 0:
+		find.Text = "By the lamp the base is off; no curve was read, so nothing is said of it. T" + order
+	case c.oneSpeed():
+		find.Text = fmt.Sprintf("%s. The base is off; one speed says nothing about the curve. T%s", upperFirst(c.out.Counts.words()), order)
+	}
 	if c.shape.shape != "base-only" && c.shape.shape != "in-band" {
 		find.Text = fmt.Sprintf("Beside the fault of the curve, the base itself is off. Mend the curve first, then turn the body %s until the base is %s, tighten the clamp and prove it again.", turn, before(*c.band.base))
+	}
+	if c.ringAlone() {
+		find.Text = fmt.Sprintf("Beside the ring of the bench, the readings on the car stand off by one amount: the base. Repeat the bench run with the ring zeroed first; where that agrees with the book, the body wants turning %s until the base is %s.", turn, before(*c.band.base))
 	}
 	c.add(find)
 }
@@ -115,9 +166,9 @@ func (c *court) ringFinding() {
 // differFinding: bench and car do not tell the same curve.
 func (c *court) differFinding() {
 	find := finding.Finding{Code: "bench-car-differ", Title: "Bench and car do not tell the same curve", Part: "drive, vacuum pipe, or the timing mark", Direction: "differs with speed", Sureness: "likely",
-		Text:        "The car's readings less the bench's advance should leave one base at every speed; here it wanders. Good on the bench and bad on the car is the drive (gear, dog, chain), the vacuum pipe left on, or a slipped damper mark rather than the springs.",
+		Text:        "The car's readings less the bench's advance should leave one base at every speed; here it wanders. Good on the bench and bad on the car is the drive (gear, dog, chain), the vacuum pipe left on, or a slipped damper mark rather than the springs. Turn nothing and change nothing inside until both runs agree.",
 		DisprovedBy: "both runs taken again with the pipe off and plugged and the speed settled agree to a degree or two"}
-	for _, a := range c.base.at {
+	for _, a := range c.wander.at {
 		if len(find.Working) < 8 {
 			find.Working = append(find.Working, fmt.Sprintf("At %.0f engine rpm: %.1f on the car less %.1f on the bench leaves a base of %+.1f.", a.rpm, a.car, a.bench, a.base))
 		}

@@ -69,6 +69,10 @@ func (c *court) accountFindings() {
 // hysteresisFinding says what falling less rising means.
 func (c *court) hysteresisFinding() {
 	h := c.hysteresis
+	if h != nil && h.below {
+		c.belowFinding(h)
+		return
+	}
 	if h == nil || h.distDeg <= hysteresisWatch && c.out.Shape != "sticking" {
 		return
 	}
@@ -80,13 +84,27 @@ func (c *court) hysteresisFinding() {
 		find.Title = fmt.Sprintf("The advance sticks: %.1f distributor degrees between rising and falling", h.distDeg)
 		find.Text = "Falling lies well above rising at the same speed: the weights or the cam sleeve do not come back freely. Clean and oil the sleeve under the rotor and the weight pivots before judging any spring. On the road it idles high after a run and stalls at junctions, and the base seems to move." + curveNotBody
 	}
-	for _, p := range h.pairs {
-		if len(find.Working) < 8 {
-			find.Working = append(find.Working, fmt.Sprintf("At %.0f engine rpm: falling %.1f less rising %.1f = %.1f crank, %.1f distributor degrees.", p.rpm, p.falling, p.rising, p.falling-p.rising, (p.falling-p.rising)/c.band.ratio))
-		}
-	}
+	find.Working = c.lagLines(h)
 	find.Working = append(find.Working, "Counted: the mean of the larger half of these differences. Normal to 1, watch to 2, sticking beyond (distributor degrees).")
 	c.add(find)
+}
+
+func (c *court) lagLines(h *hysteresis) []string {
+	var lines []string
+	for _, p := range h.pairs[:min(8, len(h.pairs))] {
+		lines = append(lines, fmt.Sprintf("At %.0f engine rpm: falling %.1f less rising %.1f = %.1f crank, %.1f distributor degrees.", p.rpm, p.falling, p.rising, p.falling-p.rising, (p.falling-p.rising)/c.band.ratio))
+	}
+	return lines
+}
+
+// belowFinding: friction holds the weights out as speed falls, so falling lies
+// at or above rising; the other way about is a slip of the pen or of the run.
+func (c *court) belowFinding(h *hysteresis) {
+	c.add(finding.Finding{Code: "falling-below-rising", Title: "Falling lies below rising: the columns look swapped", Part: "the figures as entered", Direction: "check before touching anything", Sureness: "likely",
+		Text:        "Friction holds the weights out while the speed falls, so falling readings lie at or a little above rising ones. Here they lie below by more than both can be misread. Either rising and falling were swapped, or the speed had not settled and was read ahead of the weights. Judge nothing by one column alone before this is known.",
+		DisprovedBy: "both directions read again, the speed settled 3 to 5 seconds at each point",
+		Working:     append(c.lagLines(h), fmt.Sprintf("Counted: the mean of the lower half of these differences, against %.2g distributor degrees of reading error for the two.", 2*c.readingError()/c.band.ratio))})
+	c.ask("Falling lies below rising. Were the two columns swapped?")
 }
 
 // coverageFinding says what has not been read.
@@ -96,12 +114,28 @@ func (c *court) coverageFinding() {
 	if len(run) == 0 {
 		run = car
 	}
-	if len(run) == 0 || c.base.how == "idle and book" {
+	if len(run) == 0 || c.idleApart {
 		return
 	}
+	const rest = "Idle, 1500, 2000 to 2500 and all-in (engine rpm) tell the story; can the missing ones be taken?"
 	devs := c.deviations(run, 0)
-	if len(run) >= 4 && span(devs) >= 0.6 { // four points over six tenths of the curve tell the story (common practice: idle, 1500, 2000 to 2500, all-in)
-		return
+	speeds := speedsIn(run)
+	switch {
+	case len(run) >= 4 && span(devs) >= 0.6: // four points over six tenths of the curve tell the story (common practice: idle, 1500, 2000 to 2500, all-in)
+	case speeds == 1:
+		c.ask("Only one speed was read. " + rest)
+	default:
+		c.ask(fmt.Sprintf("Only %d speeds over %.0f %% of the curve were read. %s", speeds, 100*span(devs), rest))
 	}
-	c.ask(fmt.Sprintf("Only %d speeds over %.0f %% of the curve were read. Idle, 1500, 2000 to 2500 and all-in (engine rpm) tell the story; can the missing ones be taken?", len(run), 100*span(devs)))
+}
+
+// speedsIn counts the different speeds of a run.
+func speedsIn(run []reading) int {
+	n := 0
+	for i, r := range run {
+		if i == 0 || r.rpm != run[i-1].rpm {
+			n++
+		}
+	}
+	return n
 }

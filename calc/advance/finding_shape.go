@@ -29,7 +29,7 @@ func (c *court) shapeFindings() {
 	}
 	switch f.shape {
 	case "in-band":
-		if !c.baseFirst() && c.strays() > 0 {
+		if !c.baseFirst() && c.clash == nil && c.wander == nil && !c.oneSpeed() && !c.fallsBelow() && c.strays() > 0 {
 			c.someOutFinding()
 		}
 	case "early":
@@ -39,7 +39,11 @@ func (c *court) shapeFindings() {
 	case "stuck":
 		c.stuckFinding(f)
 	case "over-limit":
-		c.add(c.overLimit(f, "sure"))
+		sure := "sure"
+		if f.onlySilentOut() || len(spoken(f.devs)) < 2 {
+			sure = "likely"
+		}
+		c.add(c.overLimit(f, sure))
 	case "under-limit":
 		c.add(c.underLimit(f, "likely"))
 	case "mixed":
@@ -48,9 +52,13 @@ func (c *court) shapeFindings() {
 }
 
 // sureness of a curve fault: the bench and a proved base are sure, the car
-// alone is likely, because there a moved base can play a part.
+// alone is likely, because there a moved base can play a part. Nothing is sure
+// that rests on speeds of which the book is silent.
 func (c *court) sureness() string {
-	if len(c.curveRun(false)) > 0 || c.base.how == "static" {
+	if c.shape.onlySilentOut() {
+		return "likely"
+	}
+	if !c.fallsBelow() && (len(c.curveRun(false)) > 0 || c.base.how == "static") {
 		return "sure"
 	}
 	return "likely"
@@ -58,7 +66,7 @@ func (c *court) sureness() string {
 
 func (c *court) disproof() string {
 	text := "static timing proved with the lamp, engine stopped and the weights home: if the base is not where the book has it, the readings hold a moved base as well"
-	if c.sureness() == "sure" {
+	if c.sureness() == "sure" || len(c.curveRun(false)) > 0 {
 		text = "the same run read again with the speed settled 3 to 5 seconds at each point: if it comes out in the band, the first run was at fault"
 	}
 	if c.otherShaft {
@@ -146,6 +154,11 @@ func (c *court) mixedFinding(f shapeFinding) {
 }
 
 func (c *court) wildFinding(d dev) finding.Finding {
+	if c.oneSpeed() {
+		return finding.Finding{Code: "one-speed-out", Title: fmt.Sprintf("Out of the band at %s, and no other speed was read", d.name()), Part: "the reading", Direction: direction(d.beyond),
+			Text:     "One speed has no shape: this may be the base, a spring, the pipe left on, or a slip. Let the speed settle, take it again, and read the other speeds beside it. Turn nothing and change nothing inside for its sake.",
+			Sureness: "likely", DisprovedBy: "the same figure read again", Working: []string{devLine(d, c.band.ratio)}}
+	}
 	where := "in the band"
 	if d.taken != 0 {
 		where = "in the band once the base is taken off, and it is not"
@@ -210,6 +223,9 @@ func devLine(d dev, ratio float64) string {
 		kind = "total before TDC"
 	}
 	line := fmt.Sprintf("At %.0f engine rpm (%.0f distributor rpm), %s: %s %.1f%s, book %.1f to %.1f", d.rpm, d.rpm/ratio, d.direction(), kind, d.deg, d.less(), d.low, d.high)
+	if d.silent {
+		line += " (the book is silent here: what is possible)"
+	}
 	if d.beyond == 0 {
 		return line + ": inside."
 	}

@@ -24,7 +24,7 @@ type Model struct {
 	KneeDistDeg     float64 `json:"kneeDistDeg" min:"0" max:"40" unit:"distributor degrees" help:"slack of the secondary spring: the advance at which it takes up"`
 	LimitDistDeg    float64 `json:"limitDistDeg" need:"yes" over:"0" max:"40" unit:"distributor degrees" help:"where the stop ends the advance"`
 	FrictionDistDeg float64 `json:"frictionDistDeg" min:"0" max:"10" unit:"distributor degrees" help:"how far rising lags below and falling above; half of falling less rising"`
-	WeightGrowth    float64 `json:"weightGrowth" min:"-0.05" max:"0.2" unit:"per distributor degree" help:"how much the weights' pull grows per degree as they swing out"`
+	WeightGrowth    float64 `json:"weightGrowth" min:"-0.05" max:"0.2" unit:"per distributor degree" help:"how much the weights' pull grows per degree as they swing out; with limitDistDeg, 1 + weightGrowth × limitDistDeg at least 0.01"`
 }
 
 // speedSquared is U, the measure of the weights' pull at rest.

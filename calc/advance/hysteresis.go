@@ -9,11 +9,17 @@ const (
 	hysteresisFail  = 2
 )
 
+// leastPairs is how many speeds must be read both ways before the columns are
+// thought swapped; the lower half of the differences must then lie below zero
+// by both readings' errors (chosen: 0 of 1,000 sound noisy curves).
+const leastPairs = 3
+
 // hysteresis is what falling readings add over rising ones.
 type hysteresis struct {
 	distDeg float64
 	pairs   []pairedSpeed
 	copied  bool // the two columns are the same to the figure
+	below   bool // falling lies below rising by more than can be misread: friction cannot do that
 }
 
 type pairedSpeed struct{ rpm, rising, falling float64 }
@@ -50,6 +56,12 @@ func (c *court) findHysteresis() {
 	for _, x := range half {
 		h.distDeg += x / float64(len(half))
 	}
+	lower := lag[:(len(lag)+1)/2]
+	sum := 0.0
+	for _, x := range lower {
+		sum += x
+	}
+	h.below = len(lag) >= leastPairs && sum/float64(len(lower)) < -2*c.readingError()/c.band.ratio
 	c.hysteresis = h
 	distDeg := h.distDeg
 	c.out.HysteresisDistDeg = &distDeg

@@ -30,6 +30,9 @@ func (n InBand) of() string {
 	if n.all() == 1 && n.in() == 1 {
 		return "the one reading is"
 	}
+	if n.all() == 1 {
+		return "the one reading is not"
+	}
 	return fmt.Sprintf("%d of %d readings are", n.in(), n.all())
 }
 
@@ -64,7 +67,7 @@ func (c *court) countInBand() {
 	for i := range c.out.Points {
 		p := &c.out.Points[i]
 		counts.AsRead.count(p.Verdict)
-		p.Alone = c.isLone(*p)
+		p.Alone, p.BaseOffVerdict = c.isLone(*p), ""
 		if taken == 0 {
 			continue
 		}
@@ -99,7 +102,11 @@ func offOrOn(offset float64) string {
 // baseFirst tells whether the base is what to mend, before anything inside:
 // the curve has the book's shape, a lone doubtful reading set aside, and with
 // the base taken off more readings are in the band than as read.
+// A turn of less than the reading error is none.
 func (c *court) baseFirst() bool {
+	if c.clash != nil || c.wander != nil || c.fallsBelow() || c.slightTurn() {
+		return false
+	}
 	switch c.shape.shape {
 	case "base-only":
 		return len(c.curveRun(false)) == 0
@@ -108,6 +115,11 @@ func (c *court) baseFirst() bool {
 		return n.BaseOff != nil && (c.baseOut() || n.BaseOff.Outside < n.AsRead.Outside)
 	}
 	return false
+}
+
+// slightTurn: the base as found lies nearer the book's than can be read.
+func (c *court) slightTurn() bool {
+	return c.base.known() && c.band.base != nil && abs(c.base.value-*c.band.base) < c.readingError()
 }
 
 // strays counts readings that are out of the band in the direction the book

@@ -27,6 +27,7 @@ type JudgedPoint struct {
 	DeviationCrankDeg    float64 `json:"deviationCrankDeg" unit:"crank degrees" help:"how far outside the book's band, high positive; 0 inside"`
 	ReadingErrorCrankDeg float64 `json:"readingErrorCrankDeg" unit:"crank degrees" help:"how far the band is widened before a point fails"`
 	Held                 bool    `json:"held,omitempty" help:"the speed lies outside the book's table"`
+	Silent               bool    `json:"silent,omitempty" help:"the speed lies below the book's first, where it says nothing: min is the base without advance less its tolerance, max the first speed's, and only beyond them is a fail"`
 	Verdict              string  `json:"verdict" enum:"pass|watch|fail|unknown" help:"pass inside the band, watch within reading error of it, fail beyond; unknown where the set cannot be compared"`
 	Alone                bool    `json:"alone,omitempty" help:"stands alone among its neighbours: to be taken again before it is believed"`
 	BaseOffVerdict       string  `json:"baseOffVerdict,omitempty" enum:"pass|watch|fail|unknown" help:"the same with counts.baseOffCrankDeg taken off a reading that holds the base; left out when nothing is taken off"`
@@ -72,7 +73,9 @@ type JudgeOut struct {
 // no base; from the car's readings less the base where a static figure was
 // proved; else from the car's readings under each base that would leave a
 // single clean fault, and where two such accounts fit, both are given with
-// the test that tells them apart.
+// the test that tells them apart. Readings at one speed have no shape. A static
+// figure that the car's readings speak against is not dropped: both are said,
+// the base is left unknown, and nothing is to be turned.
 //
 // Refused: what Expect refuses; readings and a table that do not both hold
 // the base when the book's base is missing. Sources: the rules are common
@@ -120,7 +123,13 @@ type court struct {
 	hysteresis *hysteresis
 	shape      shapeFinding
 	suspect    suspicion
-	otherShaft bool // with the book's speeds taken as the other shaft's, the readings would lie in the band
+	idleApart  bool         // idle figures that cannot belong to one base
+	lamp       *float64     // the static figure, where one was proved and no other differs
+	clash      *clash       // two measurements of the base that cannot both be right
+	ringOff    bool         // the whole bench run stands off by one amount: its ring, not the unit
+	carRight   bool         // beside such a ring the car's readings lie in the band
+	wander     *baseFinding // bench and car leave no one base: they do not tell the same curve
+	otherShaft bool         // with the book's speeds taken as the other shaft's, the readings would lie in the band
 }
 
 // gather converts the readings, compares each, and keeps the usable ones.
@@ -150,7 +159,7 @@ func (c *court) gather() *refuse.Error {
 func (c *court) compare(r reading, set Set) JudgedPoint {
 	low, high, held := c.band.at(r.rpm, r.withBase)
 	p := JudgedPoint{Set: r.set, Point: r.point, EngineRPM: r.rpm, Direction: r.direction(), Base: set.Base, MeasuredCrankDeg: r.deg,
-		MinCrankDeg: low, MaxCrankDeg: high, DeviationCrankDeg: outside(r.deg, low, high), ReadingErrorCrankDeg: r.err, Held: held}
+		MinCrankDeg: low, MaxCrankDeg: high, DeviationCrankDeg: outside(r.deg, low, high), ReadingErrorCrankDeg: r.err, Held: held, Silent: c.band.silent(r.rpm)}
 	p.Verdict = pointVerdict(p.DeviationCrankDeg, r.err)
 	if set.Vacuum == "connected" {
 		p.Verdict = "unknown"

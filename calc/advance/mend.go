@@ -3,6 +3,8 @@ package advance
 import (
 	"fmt"
 	"strings"
+
+	"pointsmith/calc/finding"
 )
 
 // option puts an attempt into words and figures.
@@ -25,9 +27,7 @@ func (d *desk) option(rank int, a attempt) Option {
 	}
 	o.Expected = d.expected(a.model)
 	for _, e := range o.Expected {
-		if e.Verdict != "pass" {
-			o.Verdict = e.Verdict
-		}
+		o.Verdict = finding.Worse(o.Verdict, e.Verdict)
 	}
 	o.Why = d.why(a)
 	return o

@@ -82,7 +82,9 @@ type PrescribeOut struct {
 // Nothing is prescribed while two accounts fit or a mistake of entry is the
 // likelier story. A base that alone is off, or alone but for one doubtful
 // reading, is set first and everything read again; what may be wrong inside is
-// withheld until then. So it is while a lone reading is in doubt.
+// withheld until then. So it is while a lone reading is in doubt, while the
+// lamp contradicts the strobe, while bench and car tell different curves, and
+// while the advance does not move.
 //
 // Refused: what Fit and Expect refuse; a table that holds the base when the
 // base is not known. Source: the force balance of Model; the order of work is
@@ -147,11 +149,14 @@ func (d *desk) fill(out *PrescribeOut) {
 		}
 		return 0
 	})
-	for i, a := range found[:min(5, len(found))] {
-		out.Options = append(out.Options, d.option(i+1, a))
+	var offered []attempt
+	for _, a := range found {
+		if o := d.option(len(out.Options)+1, a); o.Verdict != "fail" && len(out.Options) < 5 { // no mend is offered that is expected to fail
+			out.Options, offered = append(out.Options, o), append(offered, a)
+		}
 	}
 	out.Working = d.working()
-	if len(found) == 0 {
+	if len(offered) == 0 {
 		out.Verdict = "fail"
 		out.Summary = "No allowed change of springs, posts or stop, up to three at once, brings this curve into the book's band: the unit looks wrong for this car, or the table is another unit's."
 		return
@@ -161,5 +166,5 @@ func (d *desk) fill(out *PrescribeOut) {
 	if len(out.Options) == 1 {
 		ways = "One way was found"
 	}
-	out.Summary = fmt.Sprintf("%s: %s", ways, lowerFirst(found[0].gist()))
+	out.Summary = fmt.Sprintf("%s: %s", ways, lowerFirst(offered[0].gist()))
 }

@@ -204,3 +204,16 @@ func TestMendsSurviveNoise(t *testing.T) {
 		t.Errorf("only %d of %d", good, all)
 	}
 }
+
+// TestWhatIsSeizedIsFreedFirst: it is no sign of a wrong unit.
+func TestWhatIsSeizedIsFreedFirst(t *testing.T) {
+	bench, car := midBench(0), midCar(0, nil)
+	for i := range bench.Points {
+		bench.Points[i].Deg, car.Points[i].Deg = 0, 8
+	}
+	for name, set := range map[string]Set{"bench": bench, "car": car} {
+		if out := mend(t, linnet(), set); out.Verdict != "unknown" || len(out.Options) != 0 || !strings.Contains(out.Summary, "clean and oil") || !strings.Contains(out.Summary, "read again") {
+			t.Errorf("%s: %s %s", name, out.Verdict, out.Summary)
+		}
+	}
+}

@@ -7,18 +7,28 @@ func (c *court) findShape() {
 	bench, car := c.curveRun(false), c.curveRun(true)
 	switch {
 	case len(bench) > 0:
-		c.shape = classify(c.deviations(bench, 0))
+		c.shape = shapeOf(c.deviations(bench, 0))
 		c.bySticking(false)
-		if c.shape.shape == "in-band" && !c.base.known() && len(car) > 0 {
+		if c.shape.shape == "in-band" && !c.base.known() && c.clash == nil && c.wander == nil && len(car) > 0 {
 			c.base = c.benchAndCar()
+		}
+		if c.ringOff && len(car) > 0 && c.clash == nil {
+			c.besideTheRing(car)
 		}
 	case len(car) == 0:
 		c.shape = shapeFinding{shape: "in-band"}
 	case idleOnly(car, c.band) && len(c.band.advance) > 0:
 		c.byIdle(car)
+	case nearlyOneSpeed(car) && !c.base.known() && len(c.band.advance) > 0:
+		c.byIdle(car)
+	case nearlyOneSpeed(car):
+		c.shape = shapeOf(c.deviations(car, c.lampOffset(car)))
 	case c.base.known() && c.band.base != nil:
 		c.shape = classify(c.deviations(car, c.base.value-*c.band.base))
 		c.bySticking(true)
+		c.lampAgainstStrobe()
+	case c.clash != nil: // two lamp figures apart: the curve is judged under neither
+		c.shape = classify(c.deviations(car, 0))
 	default:
 		c.byCarAlone(car)
 		c.bySticking(true)
@@ -29,12 +39,76 @@ func (c *court) findShape() {
 	c.out.Shape = c.shape.shape
 }
 
-// byIdle: idle figures say where the base is, under the book's own curve, and
+// besideTheRing: the bench's zero has moved, so the car alone says where the
+// base is: against the lamp where that was proved, else under the book's curve.
+func (c *court) besideTheRing(car []reading) {
+	bench := c.shape
+	if c.band.base != nil && c.base.known() {
+		c.shape = classify(c.deviations(car, c.base.value-*c.band.base))
+		c.carRight = c.shape.shape == "in-band"
+		c.lampAgainstStrobe()
+	} else if c.band.base != nil {
+		devs := c.deviations(car, 0)
+		switch classify(devs).shape {
+		case "in-band":
+			c.carRight = true
+			c.baseFromBand("in band", devs)
+		case "base-only":
+			c.baseFromBand("constant offset", devs)
+		}
+	}
+	c.shape = bench
+}
+
+// ringAlone: a moved ring is all that is wrong.
+func (c *court) ringAlone() bool { return c.ringOff && c.shape.shape == "base-only" }
+
+// nearlyOneSpeed: readings less than a fifth apart (chosen) show no shape.
+func nearlyOneSpeed(run []reading) bool {
+	return len(run) > 0 && run[len(run)-1].rpm < 1.2*run[0].rpm
+}
+
+// oneSpeed tells whether the run judged was read at nearly one speed, or at
+// idle only.
+func (c *court) oneSpeed() bool {
+	run := c.curveRun(false)
+	if len(run) == 0 {
+		run = c.curveRun(true)
+		return nearlyOneSpeed(run) || idleOnly(run, c.band)
+	}
+	return nearlyOneSpeed(run)
+}
+
+// shapeOf names the shape, but of readings at one speed only whether one is
+// out: that one is to be taken again, beside others.
+func shapeOf(devs []dev) shapeFinding {
+	if nearlyOneSpeed(readingsOf(devs)) {
+		return shapeless(devs)
+	}
+	return classify(devs)
+}
+
+func shapeless(devs []dev) shapeFinding {
+	f := shapeFinding{shape: "in-band", devs: devs}
+	if f.findWorst(); f.worst.out() {
+		worst := f.worst
+		f.wild = &worst
+	}
+	return f
+}
+
+// byIdle: idle figures, or any at one speed, say where the base is, under the book's own curve, and
 // nothing about the curve.
 func (c *court) byIdle(car []reading) {
+	if c.base.known() {
+		c.shape = shapeless(c.deviations(car, c.lampOffset(car)))
+		return
+	}
 	c.shape = shapeFinding{shape: "in-band", devs: c.deviations(car, 0)}
-	if !c.base.known() {
-		c.base = c.fromIdle(car)
+	if c.clash == nil {
+		if c.base = c.fromIdle(car); c.idleApart {
+			return
+		}
 	}
 	for _, d := range c.shape.devs {
 		if d.out() {
@@ -141,6 +215,10 @@ func (c *court) baseFromBand(how string, devs []dev) {
 	}
 	f := shapeFinding{devs: devs}
 	f.constant()
+	devs = spoken(devs)
+	if len(devs) == 0 { // nothing the book says anything of: the base is not told
+		return
+	}
 	if how == "in band" {
 		f.offset = medianOffMid(devs)
 		f.low, f.high = f.offset, f.offset
@@ -158,6 +236,10 @@ func (c *court) baseFromBand(how string, devs []dev) {
 func (c *court) otherBases(devs []dev) []float64 {
 	var out []float64
 	var top []float64
+	devs = spoken(devs)
+	if len(devs) == 0 {
+		return nil
+	}
 	for _, d := range devs {
 		if d.region() == topRegion {
 			top = append(top, d.offMid)

@@ -15,8 +15,9 @@ type SpecPoint struct {
 }
 
 // Spec is what the book says, as the book says it. The points may come in any
-// order; between them the band is a straight line, outside them it holds the
-// end value. The last point is thus also the maximum.
+// order; between them the band is a straight line, above them it holds the
+// end value. The last point is thus also the maximum. Below the first the book
+// is silent, unless it says that there is no advance.
 type Spec struct {
 	AngleUnit             string      `json:"angleUnit" need:"yes" enum:"crank|distributor" help:"which shaft the table's degrees belong to"`
 	SpeedUnit             string      `json:"speedUnit" need:"yes" enum:"engine|distributor" help:"which shaft the table's speeds belong to"`
@@ -24,7 +25,7 @@ type Spec struct {
 	BaseCrankDeg          *float64    `json:"baseCrankDeg,omitempty" min:"-30" max:"40" unit:"crank degrees" help:"base timing with no advance, before TDC positive"`
 	BaseToleranceCrankDeg float64     `json:"baseToleranceCrankDeg,omitempty" min:"0" max:"10" unit:"crank degrees" help:"allowed either side of the base; widens a table whose base is excluded"`
 	Points                []SpecPoint `json:"points" need:"yes" minItems:"1" maxItems:"64" help:"the table"`
-	NoAdvanceBelowRPM     *float64    `json:"noAdvanceBelowRPM,omitempty" min:"0" max:"12000" unit:"rpm, engine or distributor as speedUnit says" help:"the book says there is no advance at and below this speed"`
+	NoAdvanceBelowRPM     *float64    `json:"noAdvanceBelowRPM,omitempty" min:"0" max:"12000" unit:"rpm, engine or distributor as speedUnit says" help:"the book says there is no advance below this speed, nor at it unless the table has a row there"`
 	DriveRatio            *float64    `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
 	ListedWhile           string      `json:"listedWhile,omitempty" enum:"either|rising|falling" help:"whether the book's table is read while speed rises or falls; either unless said"`
 	LimitDistDeg          *float64    `json:"limitDistDeg,omitempty" over:"0" max:"30" unit:"distributor degrees" help:"the number on the limit plate"`

@@ -42,6 +42,15 @@ func (c *court) findSuspicion() {
 		if len(run) < 3 {
 			continue
 		}
+		if c.signTurned(run) {
+			c.suspect = suspicion{name: signTurned, set: i}
+			if c.base.how == "bench and car" {
+				c.base = baseFinding{}
+				c.out.BaseCrankDeg, c.out.BaseLowCrankDeg, c.out.BaseHighCrankDeg, c.out.BaseOffsetCrankDeg, c.out.Basis = nil, nil, nil, nil, ""
+				c.countInBand()
+			}
+			return
+		}
 		s := c.unitMistake(run)
 		if s.name == "" {
 			s = c.baseMistake(run)
@@ -56,6 +65,26 @@ func (c *court) findSuspicion() {
 			return
 		}
 	}
+}
+
+// signTurned is no word of the answer's suspicion, whose list is fixed: the
+// finding and the verdict say it.
+const signTurned = "sign-turned"
+
+// signTurned: readings without base, none above zero, that go down as the
+// speed goes up by more than two readings can be misread. Weights never give
+// less advance for more speed: the ring was read the wrong way.
+func (c *court) signTurned(run []reading) bool {
+	last := run[0]
+	for _, r := range run {
+		if r.withBase || r.deg > rounding {
+			return false
+		}
+		if r.rpm > last.rpm {
+			last = r
+		}
+	}
+	return last.deg < run[0].deg-2*last.err // run is sorted by speed
 }
 
 // unitMistake looks for figures that are half or double what their stated
@@ -138,7 +167,7 @@ func (c *court) baseMistake(run []reading) suspicion {
 		return suspicion{}
 	}
 	f := classify(c.deviations(run, 0))
-	if f.shape != "base-only" {
+	if f.shape != "base-only" || classify(c.deviations(run, c.lampOffset(run))).shape != "base-only" { // a base the lamp has proved is counted once
 		return suspicion{}
 	}
 	const near = 1.5 // crank degrees between the offset and the base; chosen: reading error and half the play of a band
@@ -157,9 +186,17 @@ func (c *court) baseMistake(run []reading) suspicion {
 const vacuumLeast = 8
 
 // vacuumOn: everything high by much the same large amount (manifold vacuum),
-// or everything but idle (a port above the throttle), to the very top.
+// or everything but idle (a port above the throttle), to the very top. What
+// the lamp has proved to be base is no capsule.
 func (c *court) vacuumOn(run []reading) suspicion {
-	devs := c.deviations(run, 0)
+	s := c.highThroughout(c.deviations(run, 0))
+	if s.name == "" || c.highThroughout(c.deviations(run, c.lampOffset(run))).name == "" {
+		return suspicion{}
+	}
+	return s
+}
+
+func (c *court) highThroughout(devs []dev) suspicion {
 	least, most, sum := math.Inf(1), math.Inf(-1), 0.0
 	high := 0
 	for _, d := range devs {

@@ -43,21 +43,50 @@ type WhatIfOut struct {
 //	knee' = knee + slack (not below 0),  limit' as given
 //
 // A stiffer primary on the same post also pulls harder at rest, so it starts
-// later; a post bent out starts later at the same slope. Refused: a governor
-// whose curve would never be held by its springs is not refused but drawn as
-// flying to the stop. Source: the force balance of Model; the directions agree
+// later; a post bent out starts later at the same slope. A governor whose curve
+// would never be held by its springs is not refused but drawn as flying to the
+// stop. Refused: weights whose pull is gone before the stop, 1 + weightGrowth ×
+// limit below a hundredth. Source: the force balance of Model; the directions agree
 // with common practice of the trade.
 func WhatIf(in WhatIfIn) (WhatIfOut, error) {
 	if in.Model.PrimaryRate <= 0 {
 		return WhatIfOut{}, refuse.Input("model.primaryRate", "is not above zero", "more than 0", "take the model from advance.fit")
 	}
 	m := in.Change.applied(in.Model)
+	if bad := in.checkPull(m); bad != nil {
+		return WhatIfOut{}, bad
+	}
 	top := 1.2 * math.Max(m.limitRPM(), in.Model.limitRPM())
 	if in.TopDistRPM != nil {
 		top = *in.TopDistRPM
 	}
 	return WhatIfOut{Model: m, KneeDistRPM: m.kneeRPM(), LimitDistRPM: m.limitRPM(), Curve: m.curve(top), Words: in.Change.words(in.Model, m),
 		Working: in.Change.working(in.Model, m), Sources: []string{"force balance of springs and weights: T. Bevan, Theory of Machines, ch 13", "directions of change: common practice"}}, nil
+}
+
+// leastPull is what must be left of the weights' pull at the stop, as a share
+// of it at rest: a hundredth, with which the stop is met at ten times the speed
+// it would be without the loss (chosen; at nothing it is never met at all).
+const leastPull = 0.01
+
+// checkPull refuses weights whose pull is gone before the stop: with
+// weightGrowth below none, 1 + weightGrowth × limit is what is left of it.
+func (in WhatIfIn) checkPull(after Model) *refuse.Error {
+	g := in.Model.WeightGrowth
+	for _, m := range []struct {
+		field string
+		limit float64
+	}{{"model.weightGrowth", in.Model.LimitDistDeg}, {"change.limitDistDeg", after.LimitDistDeg}} {
+		if 1+g*m.limit >= leastPull {
+			continue
+		}
+		problem := fmt.Sprintf("with weightGrowth %g the weights' pull is gone at %.1f distributor degrees, so a stop at %g is never met", g, -1/g, m.limit)
+		if m.field == "change.limitDistDeg" {
+			return refuse.Input(m.field, problem, fmt.Sprintf("at most %.1f distributor degrees here", math.Floor(10*(leastPull-1)/g)/10), "give a smaller limit, or a weightGrowth nearer 0")
+		}
+		return refuse.Input(m.field, problem, fmt.Sprintf("at least %.4f with this limit", math.Ceil(1e4*(leastPull-1)/m.limit)/1e4), "give a weightGrowth nearer 0 or a smaller limit, or take the model from advance.fit")
+	}
+	return nil
 }
 
 func ratio(x *float64) float64 {

@@ -1,8 +1,12 @@
 package advance
 
 import (
+	"errors"
 	"math"
+	"strings"
 	"testing"
+
+	"pointsmith/calc/refuse"
 )
 
 // TestChangesMoveTheCurveAsTheTradeKnows holds each change against what the
@@ -68,5 +72,38 @@ func TestNothingChangedIsTheSameCurve(t *testing.T) {
 	out, err := WhatIf(WhatIfIn{Model: engines[1].sound, Change: Change{PrimarySpring: ptr(1.0), SlackDistDeg: ptr(0.0)}})
 	if err != nil || len(out.Words) != 0 || math.Abs(out.Model.StartDistRPM-engines[1].sound.StartDistRPM) > 1e-9 || out.Model.PrimaryRate != engines[1].sound.PrimaryRate {
 		t.Errorf("%+v, words %q, %v", out.Model, out.Words, err)
+	}
+}
+
+// Weights that lose their pull before the stop never meet it: refused by name,
+// and what is named as the limit is taken.
+func TestPullGoneBeforeTheStopIsRefused(t *testing.T) {
+	model := Model{StartDistRPM: 300, PrimaryRate: .1, SecondaryRate: .7, KneeDistDeg: 8, LimitDistDeg: 13, WeightGrowth: -.05}
+	with := func(limit, growth float64) Model {
+		m := model
+		m.LimitDistDeg, m.WeightGrowth = limit, growth
+		return m
+	}
+	for _, c := range []struct {
+		in           WhatIfIn
+		field, limit string
+		taken        WhatIfIn
+	}{
+		{WhatIfIn{Model: with(20, -.05)}, "model.weightGrowth", "at least -0.0495", WhatIfIn{Model: with(20, -.0495)}},
+		{WhatIfIn{Model: with(40, -.05)}, "model.weightGrowth", "at least -0.0247", WhatIfIn{Model: with(40, -.0247)}},
+		{WhatIfIn{Model: model, Change: Change{LimitDistDeg: ptr(20.0)}}, "change.limitDistDeg", "at most 19.8", WhatIfIn{Model: model, Change: Change{LimitDistDeg: ptr(19.7)}}},
+	} {
+		_, err := WhatIf(c.in)
+		var bad *refuse.Error
+		if !errors.As(err, &bad) || bad.Field != c.field || !strings.HasPrefix(bad.Limit, c.limit) {
+			t.Errorf("%+v: %v", c.in, err)
+		}
+		out, err := WhatIf(c.taken)
+		if err != nil || math.IsInf(out.LimitDistRPM, 0) || out.LimitDistRPM <= out.KneeDistRPM {
+			t.Errorf("%+v: %v, stop at %v", c.taken, err, out.LimitDistRPM)
+		}
+	}
+	if out, err := WhatIf(WhatIfIn{Model: model}); err != nil || out.LimitDistRPM <= 0 {
+		t.Errorf("a stop at 13 is met: %v", err)
 	}
 }

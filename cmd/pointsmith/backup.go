@@ -8,6 +8,7 @@ import (
 	"io"
 	"net/http"
 	"os"
+	"path/filepath"
 	"time"
 
 	"pointsmith/cmd/internal/admin"
@@ -19,6 +20,9 @@ const askTime = 30 * time.Minute
 
 func runBackup(t terminal, _ io.Reader, args []string) int {
 	return withFile(t, "backup", "FILE", args, func(garage, file string) error {
+		if err := backupMissing(garage, file); err != nil {
+			return err
+		}
 		report, err := backup(garage, file)
 		if errors.Is(err, os.ErrExist) {
 			return fmt.Errorf("%s is there already and is not written over; do: give another name", file)
@@ -29,6 +33,18 @@ func runBackup(t terminal, _ io.Reader, args []string) int {
 		t.say("backed up to %s: %s; opened and checked", file, counts(report))
 		return nil
 	})
+}
+
+// backupMissing says what is not there: what is to be copied, or the folder it
+// is to go to.
+func backupMissing(garage, file string) error {
+	if _, err := os.Stat(garage); errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("there is no garage file %s; do: give -data the file that serve was started with; serve makes one where there is none", garage)
+	}
+	if _, err := os.Stat(filepath.Dir(file)); errors.Is(err, os.ErrNotExist) {
+		return fmt.Errorf("there is no folder %s to put %s in; do: make it first, or give a file in a folder that is there", filepath.Dir(file), filepath.Base(file))
+	}
+	return nil
 }
 
 // withFile reads -data and the one word after it, and runs work on both.

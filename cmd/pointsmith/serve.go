@@ -61,6 +61,16 @@ func runServe(t terminal, _ io.Reader, args []string) int {
 // serve runs until ctx ends. Everything that can be refused is refused before
 // a word is said of being ready.
 func serve(ctx context.Context, t terminal, o serving) (err error) {
+	listener, err := listenFirst(o)
+	if err != nil {
+		return err
+	}
+	isServing := false
+	defer func() {
+		if !isServing {
+			err = errors.Join(err, listener.Close())
+		}
+	}()
 	path, err := garageFile(o.data)
 	if err != nil {
 		return err
@@ -79,13 +89,28 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 	if err != nil {
 		return err
 	}
-	listener, err := listenOn(o.listen)
-	if err != nil {
-		return err
-	}
 	defer startDaily(ctx, garage, log)()
 	h := house{t: t, o: o, path: path, garage: garage, site: site, secure: secure, at: listener.Addr().(*net.TCPAddr), log: log}
+	isServing = true
 	return h.run(ctx, listener)
+}
+
+// listenFirst takes the address before the garage file is opened or made, so
+// that a wrong address leaves nothing behind. Where the address is taken by the
+// Pointsmith that holds this very garage file, that is what is said.
+func listenFirst(o serving) (net.Listener, error) {
+	path, err := garageName(o.data)
+	if err != nil {
+		return nil, err
+	}
+	listener, err := listenOn(o.listen)
+	if err == nil || isAbsent(path) {
+		return listener, err
+	}
+	if _, held := store.Inspect(path); errors.Is(held, store.ErrLocked) {
+		return nil, held
+	}
+	return nil, err
 }
 
 func newSite(garage *store.Store, hosts []string, log *slog.Logger) (*web.Site, error) {
@@ -98,6 +123,19 @@ func newSite(garage *store.Store, hosts []string, log *slog.Logger) (*web.Site, 
 
 // garageFile gives the name of the garage file and makes its folder.
 func garageFile(given string) (string, error) {
+	given, err := garageName(given)
+	if err != nil {
+		return "", err
+	}
+	if err := os.MkdirAll(filepath.Dir(given), 0o700); err != nil {
+		return "", fmt.Errorf("make the folder of the garage file: %w; do: give -data a file in a folder you may write", err)
+	}
+	return given, nil
+}
+
+// garageName gives the name of the garage file and touches nothing. A folder
+// is refused: what would be set aside with it is everything in it.
+func garageName(given string) (string, error) {
 	if given == "" {
 		settings, err := os.UserConfigDir()
 		if err != nil {
@@ -105,8 +143,8 @@ func garageFile(given string) (string, error) {
 		}
 		given = filepath.Join(settings, "pointsmith", "garage.db")
 	}
-	if err := os.MkdirAll(filepath.Dir(given), 0o700); err != nil {
-		return "", fmt.Errorf("make the folder of the garage file: %w; do: give -data a file in a folder you may write", err)
+	if info, err := os.Stat(given); err == nil && info.IsDir() || os.IsPathSeparator(given[len(given)-1]) {
+		return "", fmt.Errorf("%s is a folder, not a garage file; nothing was changed; do: give -data the file in it, as -data %s", given, filepath.Join(given, "garage.db"))
 	}
 	return given, nil
 }

@@ -4,13 +4,16 @@
 type Verdict = "pass" | "watch" | "fail" | "unknown";
 type Sureness = "sure" | "likely" | "possible";
 
-interface BandAnswer { engineRPM: number; minCrankDeg: number; maxCrankDeg: number; held?: boolean; note?: string }
+/** silent: below the book's first speed; leastCrankDeg is then the least that can be right. below: what stands before the first corner, for a figure. */
+interface BandAnswer { engineRPM: number; minCrankDeg: number; maxCrankDeg: number; held?: boolean; silent?: boolean; leastCrankDeg?: number; note?: string; below?: BandBelow }
+/** What is possible before the book's first corner, or what it says there. */
+interface BandBelow { minCrankDeg: number | null; maxCrankDeg: number; isSilent: boolean }
 interface Expectation { bands: BandAnswer[]; working?: string[]; sources?: string[] }
 
 interface JudgedPoint {
 	set: number; engineRPM: number; direction: "rising" | "falling"; base: "included" | "excluded";
 	measuredCrankDeg: number; minCrankDeg: number; maxCrankDeg: number; deviationCrankDeg: number;
-	readingErrorCrankDeg?: number; held?: boolean; verdict: Verdict; baseOffVerdict?: Verdict; alone?: boolean;
+	readingErrorCrankDeg?: number; held?: boolean; silent?: boolean; verdict: Verdict; baseOffVerdict?: Verdict; alone?: boolean;
 }
 interface InBand { inside: number; withinError: number; outside: number }
 interface InBandCounts { asRead: InBand; baseOffCrankDeg: number | null; baseOff: InBand | null }

@@ -9,6 +9,7 @@ import { linesOf } from "../app/js/elements/governor-figures.js";
 import { changeWords } from "../app/js/elements/mends.js";
 import { place } from "../app/js/elements/not-yet.js";
 import { baseUnderFit, figuresOf, raised } from "../app/js/elements/plate/from-judgement.js";
+import { inWords } from "../app/js/data/quick-verdict.js";
 import { nextStep } from "../app/js/elements/stepper.js";
 import { idleAdvance, idleSentence, rangeWords } from "../app/js/elements/strobe-table.js";
 
@@ -70,12 +71,37 @@ test("speeds are added, refused with a reason, and shown with idle first", () =>
 
 test("the idle figure says how much of it is advance", () => {
 	const band = { engineRPM: 800, minCrankDeg: 8.6667, maxCrankDeg: 12 };
-	assert.equal(idleSentence(8, band), "Your 8 static should read 8.7 to 12.0 at 800.");
-	assert.match(idleAdvance(8, band), /^0\.7 to 4\.0 of it is advance already\. A reading of 8 at idle would mean/);
-	assert.ok(!idleAdvance(8, { ...band, minCrankDeg: 8 }).includes("late"), "8 may be right where no advance is allowed");
-	assert.equal(idleAdvance(8, { engineRPM: 500, minCrankDeg: 8, maxCrankDeg: 8 }), "");
-	assert.match(idleSentence(8, { engineRPM: 500, minCrankDeg: 8, maxCrankDeg: 8 }), /weights still rest/);
-	assert.match(idleSentence(undefined, band), /Your engine should read 8\.7 to 12\.0/);
+	const advance = { engineRPM: 800, minCrankDeg: 0.6667, maxCrankDeg: 4 };
+	assert.equal(idleSentence(8, band, advance), "Your 8 static should read 8.7 to 12.0 at 800.");
+	assert.match(idleAdvance(8, band, advance), /^0\.7 to 4\.0 of it is advance already\. A reading of 8 at idle would mean/);
+	assert.ok(!idleAdvance(8, { ...band, minCrankDeg: 8 }, { ...advance, minCrankDeg: 0 }).includes("late"), "8 may be right where no advance is allowed");
+	const none = { engineRPM: 500, minCrankDeg: 0, maxCrankDeg: 0 };
+	assert.equal(idleAdvance(8, { engineRPM: 500, minCrankDeg: 8, maxCrankDeg: 8 }, none), "");
+	assert.match(idleSentence(8, { engineRPM: 500, minCrankDeg: 8, maxCrankDeg: 8 }, none), /weights still rest/);
+	assert.match(idleSentence(undefined, band, undefined), /Your engine should read 8\.7 to 12\.0/);
+});
+
+test("the tolerance of the base is not taken for advance", () => {
+	const [rest, band] = [{ engineRPM: 500, minCrankDeg: 6, maxCrankDeg: 10 }, { engineRPM: 800, minCrankDeg: 6.6667, maxCrankDeg: 14 }];
+	assert.equal(idleAdvance(8, rest, { engineRPM: 500, minCrankDeg: 0, maxCrankDeg: 0 }), "");
+	assert.match(idleSentence(8, rest, { engineRPM: 500, minCrankDeg: 0, maxCrankDeg: 0 }), /weights still rest/);
+	assert.equal(idleAdvance(8, band, { engineRPM: 800, minCrankDeg: 0.6667, maxCrankDeg: 4 }), "0.7 to 4.0 of it is advance already.");
+});
+
+test("below the book's first speed the idle is told what is possible, not what the first row says", () => {
+	const band = { engineRPM: 650, minCrankDeg: 8, maxCrankDeg: 12, held: true, silent: true, leastCrankDeg: 6 };
+	const advance = { engineRPM: 650, minCrankDeg: 2, maxCrankDeg: 6, held: true, silent: true, leastCrankDeg: 0 };
+	assert.equal(idleSentence(6, band, advance), "The book is silent at 650: its table begins higher. With your 6 static anything from 6.0 to 12.0 can be right.");
+	assert.ok(!/late|\d/.test(idleAdvance(6, band, advance)), "no figure and no verdict");
+	assert.equal(idleSentence(undefined, { ...band, leastCrankDeg: undefined }, undefined), "The book is silent at 650: its table begins higher. More than 12.0 before TDC would be too early.");
+});
+
+test("a reading where the book is silent is said to be possible, not in band", () => {
+	/** @type {JudgedPoint} */
+	const point = { set: 0, engineRPM: 650, direction: "rising", base: "included", measuredCrankDeg: 6, minCrankDeg: 6, maxCrankDeg: 12, deviationCrankDeg: 0, verdict: "pass", held: true, silent: true };
+	assert.equal(inWords(point, 2).text, "the book is silent at this speed; 6.0–12.0° crank is possible");
+	assert.match(inWords({ ...point, measuredCrankDeg: 3, deviationCrankDeg: -3, verdict: "fail" }, 2).text, /^low by 3\.0° crank, .*; the book is silent here, only 6\.0–12\.0° crank is possible$/);
+	assert.match(inWords({ ...point, silent: false }, 2).text, /^in band/);
 });
 
 test("a range after TDC is spelled out", () => {

@@ -35,6 +35,28 @@ test("static timing is held against the book's range, and what is allowed is sai
 	assert.match((await proved("10", "")).text, /prints no tolerance/);
 });
 
+test("the band says what stands before its first corner: nothing the book says, or rest", async () => {
+	const { advanceBands, totalBands } = await import("../app/js/calc/judgement.js");
+	/** @type {Spec} */
+	const six = { angleUnit: "crank", speedUnit: "engine", base: "included", baseCrankDeg: 6, baseToleranceCrankDeg: 1, points: [{ rpm: 1000, minDeg: 8, maxDeg: 12 }, { rpm: 3000, minDeg: 26, maxDeg: 30 }] };
+	const [first, last] = await totalBands(six);
+	assert.deepEqual([first.minCrankDeg, first.maxCrankDeg, first.below], [8, 12, { minCrankDeg: 5, maxCrankDeg: 12, isSilent: true }]);
+	assert.equal(last.below, undefined);
+	assert.deepEqual((await advanceBands(six))[0].below, { minCrankDeg: 0, maxCrankDeg: 6, isSilent: true });
+	assert.deepEqual((await totalBands({ ...six, base: "excluded", baseToleranceCrankDeg: 0, noAdvanceBelowRPM: 800 }))[0].below, { minCrankDeg: 6, maxCrankDeg: 6, isSilent: false });
+	const [idle] = await totalBands(six, [650]);
+	assert.deepEqual([idle.silent, idle.leastCrankDeg], [true, 5]);
+	const [alone] = await advanceBands({ ...six, base: "excluded", baseToleranceCrankDeg: 2 }, [2000]);
+	assert.deepEqual([alone.minCrankDeg, alone.maxCrankDeg], [17, 21], "the table's alone");
+});
+
+test("a strobe reading below the book's first speed is not failed for it", async () => {
+	const low = { rows: [{ rpm: "1000", min: "8", max: "12" }, { rpm: "3000", min: "26", max: "30" }], base: "included", baseCrankDeg: "6", baseToleranceCrankDeg: "" };
+	const read = (deg) => judge("strobe", given(low, { rpm: "650", deg, "deg.side": "before" }));
+	assert.match((await read("6")).text, /book is silent at this speed; 6\.0–12\.0° crank is possible/);
+	assert.equal((await read("3")).verdict, "fail");
+});
+
 test("a figure that cannot be is refused at the step, with field, limit and what to do", () => {
 	const prove = step("static/prove");
 	const bad = objection(prove, { static: "120", "static.side": "before" });

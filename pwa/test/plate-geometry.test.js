@@ -54,6 +54,17 @@ test("the held parts of the band are drawn apart from what the book gives", () =
 	assert.deepEqual(sortedBand([...band].reverse()), band);
 });
 
+test("below the first corner stands what is possible there, in a line of its own", () => {
+	const silent = [{ ...band[0], below: { minCrankDeg: 6, maxCrankDeg: 10, isSilent: true } }, ...band.slice(1)];
+	const [first, second] = bandPieces(silent, 0, 5000);
+	assert.deepEqual(first, { held: true, isSilent: true, points: [{ engineRPM: 0, minCrankDeg: 6, maxCrankDeg: 10 }, { engineRPM: 600, minCrankDeg: 6, maxCrankDeg: 10 }] });
+	assert.equal(second.points[0].minCrankDeg, 8, "at its first speed the book speaks");
+	assert.deepEqual(bandAt(silent, 300), { engineRPM: 300, minCrankDeg: 6, maxCrankDeg: 10, held: true });
+	assert.equal(bandAt(silent, 600)?.minCrankDeg, 8);
+	const rest = bandPieces([{ ...band[0], below: { minCrankDeg: 8, maxCrankDeg: 8, isSilent: false } }, ...band.slice(1)], 0, 5000)[0];
+	assert.equal(rest.isSilent, undefined, "no advance below it is said by the book");
+});
+
 test("how far a reading stands outside its band has a sign", () => {
 	assert.equal(outside({ minCrankDeg: 8, maxCrankDeg: 12 }, 15), 3);
 	assert.equal(outside({ minCrankDeg: 8, maxCrankDeg: 12 }, 5), -3);

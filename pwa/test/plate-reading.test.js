@@ -20,6 +20,15 @@ test("every reading is a whole sentence, low speed first", () => {
 	assert.equal(stops[1].sentence, "3000 engine rpm, falling, on the car, measured 21.7 before TDC, book 26 to 30, 4.3 below the band");
 });
 
+test("a reading below the book's first speed is said to be possible, not in band", () => {
+	/** @type {import("../app/js/elements/curve-plate.js").PlatePoint} */
+	const idle = { engineRPM: 650, crankDeg: 6, direction: "rising", place: "car", minCrankDeg: 6, maxCrankDeg: 12, verdict: "pass", isSilent: true };
+	const [stop] = stopsOf({ ...car, points: [idle], curves: [] });
+	assert.equal(stop.sentence, "650 engine rpm, rising, on the car, measured 6 before TDC, 6 to 12 possible, book silent");
+	assert.equal(stop.isSilent, true);
+	assert.equal(standing(2, idle, "fail", true), "4 below what is possible");
+});
+
 test("a drawn line can be read at the book's speeds", () => {
 	const stops = stopsOf(car);
 	const line = stops.filter((s) => s.what === "fitted curve");
@@ -70,4 +79,8 @@ test("the key names what the figure shows and nothing else", () => {
 	assert.ok(!words.some((w) => w.includes("bench")));
 	assert.ok(words.includes("fitted curve"));
 	assert.deepEqual(keyOf({ ...car, bands: [], points: [], curves: [] }), []);
+	assert.ok(words.includes("outside the book’s table: end value held"));
+	const below = { minCrankDeg: 8, maxCrankDeg: 10, isSilent: true };
+	const silent = keyOf({ ...car, bands: car.bands.map((band, i) => (i ? band : { ...band, below })) }).map((k) => k.words);
+	assert.ok(silent.some((w) => /the book is silent/.test(w)) && silent.includes("above the book’s last speed: end value held"));
 });

@@ -99,4 +99,6 @@ test("a row with advance where there is to be none is asked about", () => {
 	assert.equal(asked("250", "0"), 0);
 	assert.equal(asked("200", "1"), 0);
 	assert.equal(asked("", "1"), 0);
+	const thousands = (noAdvanceBelow, rpm) => doubtsOf(sheet({ speedUnit: "engine", noAdvanceBelow, rows: rows([rpm, "0", "1"]) })).filter(({ text }) => /no advance below/.test(text)).length;
+	assert.deepEqual([thousands("600", "1,500"), thousands("1,000", "1500"), thousands("1,200", "1 000")], [0, 0, 1], "a comma or a space of thousands is none of decimals");
 });

@@ -38,24 +38,42 @@ export function corners(spec) {
 
 /**
  * totalBands gives the book's band with the base in it; empty while the
- * book's base is not known.
+ * book's base is not known. Its first corner says what stands below it.
  * @param {Spec} spec @param {number[]} [engineRPM] the band's own corners unless said
  * @returns {Promise<BandAnswer[]>}
  */
 export async function totalBands(spec, engineRPM = corners(spec)) {
 	if (spec.base === "excluded" && spec.baseCrankDeg === undefined) return [];
-	return /** @type {Expectation} */ (await ask("advance.expect", { spec, engineRPM })).bands;
+	const [first] = corners(spec);
+	const { bands } = /** @type {Expectation} */ (await ask("advance.expect", { spec, engineRPM: [...engineRPM, first / 2] }));
+	const below = belowOf(/** @type {BandAnswer} */ (bands.at(-1)));
+	return bands.slice(0, -1).map((band) => (band.engineRPM === first ? { ...band, below } : band));
+}
+
+/** @param {BandAnswer} band a speed before the first corner @returns {BandBelow} */
+function belowOf(band) {
+	return { minCrankDeg: band.silent ? band.leastCrankDeg ?? null : band.minCrankDeg, maxCrankDeg: band.maxCrankDeg, isSilent: band.silent === true };
 }
 
 /**
- * advanceBands gives the book's band without base: crank degrees of advance.
- * Empty when the table holds a base that is not known.
- * @param {Spec} spec
+ * advanceBands gives the book's band without base: crank degrees of advance,
+ * the table's alone. Empty when the table holds a base that is not known.
+ * @param {Spec} spec @param {number[]} [engineRPM] the band's own corners unless said
  * @returns {Promise<BandAnswer[]>}
  */
-export async function advanceBands(spec) {
-	if (spec.base === "excluded") return totalBands({ ...spec, baseCrankDeg: 0, baseToleranceCrankDeg: 0 });
+export async function advanceBands(spec, engineRPM = corners(spec)) {
+	const alone = { ...spec, baseToleranceCrankDeg: 0 };
+	if (spec.base === "excluded") return totalBands({ ...alone, baseCrankDeg: 0 }, engineRPM);
 	const base = spec.baseCrankDeg;
 	if (base === undefined) return [];
-	return (await totalBands(spec)).map((band) => ({ ...band, minCrankDeg: band.minCrankDeg - base, maxCrankDeg: band.maxCrankDeg - base }));
+	return (await totalBands(alone, engineRPM)).map((band) => lowered(band, base));
+}
+
+/** @param {BandAnswer} band @param {number} base @returns {BandAnswer} */
+function lowered({ below, leastCrankDeg, ...band }, base) {
+	return {
+		...band, minCrankDeg: band.minCrankDeg - base, maxCrankDeg: band.maxCrankDeg - base,
+		...(leastCrankDeg === undefined ? {} : { leastCrankDeg: leastCrankDeg - base }),
+		...(below && { below: { ...below, minCrankDeg: below.minCrankDeg === null ? null : below.minCrankDeg - base, maxCrankDeg: below.maxCrankDeg - base } }),
+	};
 }

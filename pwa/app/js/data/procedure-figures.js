@@ -92,8 +92,10 @@ async function expected(given, engineRPM) {
 	if (!spec || !engineRPM || (spec.base === "excluded" && spec.baseCrankDeg === undefined)) return null;
 	const answer = /** @type {Expectation} */ (await ask("advance.expect", { spec, engineRPM: [engineRPM] }));
 	const [band] = answer.bands;
-	const isOne = Math.abs(band.maxCrankDeg - band.minCrankDeg) < 0.05;
-	const value = isOne ? `${num(Math.abs(band.minCrankDeg))}°` : `${num(band.minCrankDeg)}–${num(band.maxCrankDeg)}°`;
-	const side = band.maxCrankDeg <= 0 ? "after TDC" : band.minCrankDeg < 0 ? "before TDC; minus is after" : "before TDC";
-	return { value, words: `${side} at ${rpm(engineRPM)}, by the book`, source: given.distributor?.body.sheetSource || "book" };
+	const least = band.silent ? band.leastCrankDeg : band.minCrankDeg;
+	if (least === undefined) return null; // below the table, and the base is not known
+	const isOne = Math.abs(band.maxCrankDeg - least) < 0.05;
+	const value = isOne ? `${num(Math.abs(least))}°` : `${num(least)}–${num(band.maxCrankDeg)}°`;
+	const side = band.maxCrankDeg <= 0 ? "after TDC" : least < 0 ? "before TDC; minus is after" : "before TDC";
+	return { value, words: `${side} at ${rpm(engineRPM)}, ${band.silent ? "possible: the book is silent there" : "by the book"}`, source: given.distributor?.body.sheetSource || "book" };
 }

@@ -34,10 +34,10 @@ export async function judgeSet(sheet, set) {
  * @param {number} ratio
  * @returns {QuickVerdict}
  */
-export function inWords({ verdict, deviationCrankDeg, minCrankDeg, maxCrankDeg, base }, ratio) {
+export function inWords({ verdict, deviationCrankDeg, minCrankDeg, maxCrankDeg, base, silent }, ratio) {
 	const band = `${num(minCrankDeg)}–${num(maxCrankDeg)}° crank${base === "excluded" ? " over base" : ""}`;
 	if (verdict === "unknown") return { verdict, text: "cannot be compared with the book yet" };
-	if (deviationCrankDeg === 0) return { verdict, text: `in band, ${band}` };
+	if (deviationCrankDeg === 0) return { verdict, text: silent ? `the book is silent at this speed; ${band} is possible` : `in band, ${band}` };
 	const off = `${deviationCrankDeg > 0 ? "high" : "low"} by ${num(Math.abs(deviationCrankDeg))}° crank, ${num(Math.abs(deviationCrankDeg) / ratio)}° distributor`;
-	return { verdict, text: `${off}${verdict === "watch" ? " (within reading error)" : ""}; band ${band}` };
+	return { verdict, text: `${off}${verdict === "watch" ? " (within reading error)" : ""}; ${silent ? `the book is silent here, only ${band} is possible` : `band ${band}`}` };
 }

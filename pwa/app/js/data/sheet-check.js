@@ -3,7 +3,7 @@
 
 import { call, engineState } from "../calc/client.js";
 import { bothWays, driveRatio, isBlank, toSpec } from "./sheet.js";
-import { parse, short } from "../lib/format.js";
+import { parse, parseSpeed, short } from "../lib/format.js";
 
 /** Limits of ordinary entry checking, common practice: crank degrees before TDC in all. */
 const [askTotal, stopTotal] = [40, 46];
@@ -75,8 +75,8 @@ function doubtsOfRow(sheet, row) {
 	const { distRPM, max, min } = bothWays(sheet, row);
 	const doubts = /** @type {SheetCheck["doubts"]} */ ([]);
 	const total = max.totalCrank ?? null;
-	const quietBelow = parse(sheet.noAdvanceBelow);
-	if (quietBelow !== null && (parse(row.rpm) ?? Infinity) < quietBelow && (max.advanceDist ?? 0) > 0) doubts.push({ level: "ask", text: `The row at ${row.rpm} gives up to ${short(max.advanceDist ?? 0)} distributor degrees, but “no advance below” says ${sheet.noAdvanceBelow}. Here the second holds. Look in the book which is meant, and correct the other.` });
+	const quietBelow = parseSpeed(sheet.noAdvanceBelow);
+	if (quietBelow !== null && (parseSpeed(row.rpm) ?? Infinity) < quietBelow && (max.advanceDist ?? 0) > 0) doubts.push({ level: "ask", text: `The row at ${row.rpm} gives up to ${short(max.advanceDist ?? 0)} distributor degrees, but “no advance below” says ${sheet.noAdvanceBelow}. Here the second holds. Look in the book which is meant, and correct the other.` });
 	if (distRPM !== null && distRPM > 0 && (distRPM < 100 || distRPM > 4000)) doubts.push({ level: "ask", text: `${row.rpm} is ${short(distRPM)} distributor rpm; 100 to 4000 is usual. Is the unit of speed right?` });
 	for (const dist of [min.advanceDist, max.advanceDist]) {
 		if (dist !== null && (dist < 0 || dist > 20)) doubts.push({ level: "ask", text: `At ${row.rpm} the weights would give ${short(dist)} distributor degrees; 0 to 20 is usual. Is the unit of angle right, and base in or out?` });

@@ -15,6 +15,7 @@ import { pointTable } from "./plate/table.js";
  * @property {"bench" | "car"} [place]
  * @property {number | null} [minCrankDeg] the band the reading was judged by
  * @property {number | null} [maxCrankDeg]
+ * @property {boolean} [isSilent] the book is silent at this speed: the band is only what is possible
  * @property {string} [verdict] pass, watch, fail or unknown
  * @property {boolean} [isLone] it stands alone among its neighbours
  *

@@ -41,7 +41,7 @@ function row(p, set, isTwice) {
 	const quantity = set.base === "included" ? "total" : "advance";
 	const value = degWords(p.measuredCrankDeg, quantity).replace(/ (of advance|before TDC)$/, "");
 	const book = [
-		h("td", { class: "figure" }, bandWords(p.minCrankDeg, p.maxCrankDeg), p.held ? h("span", { class: "note" }, " held") : null),
+		h("td", { class: "figure" }, bandWords(p.minCrankDeg, p.maxCrankDeg), p.silent ? h("span", { class: "note" }, " possible: book silent") : p.held ? h("span", { class: "note" }, " held") : null),
 		h("td", { class: "figure" }, Math.abs(p.deviationCrankDeg) < 0.05 ? "–" : signed(p.deviationCrankDeg)),
 	];
 	const verdicts = [p.verdict, ...(isTwice ? [p.baseOffVerdict] : [])].map((verdict, i, { length }) =>

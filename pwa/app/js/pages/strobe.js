@@ -2,7 +2,7 @@
 // before the engine is touched.
 
 import { engineState, onState } from "../calc/client.js";
-import { corners, totalBands } from "../calc/judgement.js";
+import { advanceBands, corners, totalBands } from "../calc/judgement.js";
 import { caseOf, followGarage } from "../data/case.js";
 import { garage } from "../data/garage.js";
 import { everyFiveHundred, shownSpeeds, withSpeed } from "../data/strobe-speeds.js";
@@ -45,7 +45,7 @@ export async function show(root, ctx) {
 		const idle = idleOf(carId);
 		const speeds = state.speeds ?? everyFiveHundred(idle, corners(given.spec).at(-1) ?? 4000);
 		try {
-			const answer = await answerFor(given.spec, shownSpeeds(idle, speeds));
+			const answer = await answerFor(given.spec, shownSpeeds(idle, speeds), idle);
 			if (turn === state.turn && !ctx.signal.aborted) draw(view, { spec: given.spec, idle, speeds, carId, keep, ...answer });
 		} catch (problem) {
 			if (turn === state.turn && !ctx.signal.aborted) view.only(refused(/** @type {Problem} */ (problem), carId));
@@ -73,23 +73,23 @@ function viewOf(root) {
 	};
 }
 
-/** @param {Spec} spec @param {number[]} asked */
-async function answerFor(spec, asked) {
+/** @param {Spec} spec @param {number[]} asked @param {number | null} idle */
+async function answerFor(spec, asked, idle) {
 	const own = corners(spec);
 	const inside = asked.filter((speed) => speed > own[0] && speed < /** @type {number} */ (own.at(-1)));
-	const [table, band] = await Promise.all([asked.length ? totalBands(spec, asked) : [], totalBands(spec, [...new Set([...own, ...inside])].sort((a, b) => a - b))]);
-	return { table, band };
+	const [table, band, atIdle] = await Promise.all([asked.length ? totalBands(spec, asked) : [], totalBands(spec, [...new Set([...own, ...inside])].sort((a, b) => a - b)), idle === null ? [] : advanceBands(spec, [idle])]);
+	return { table, band, advance: atIdle[0] };
 }
 
 /**
  * @param {ReturnType<typeof viewOf>} view
- * @param {{spec: Spec, idle: number | null, speeds: number[], carId: string, keep: (speeds: number[]) => void, table: BandAnswer[], band: BandAnswer[]}} all
+ * @param {{spec: Spec, idle: number | null, speeds: number[], carId: string, keep: (speeds: number[]) => void, table: BandAnswer[], band: BandAnswer[], advance: BandAnswer | undefined}} all
  */
-function draw(view, { spec, idle, speeds, carId, keep, table, band }) {
+function draw(view, { spec, idle, speeds, carId, keep, table, band, advance }) {
 	const { rooms, drawn } = view;
 	view.open();
 	const atIdle = table.find((row) => row.engineRPM === idle);
-	fill(rooms.idle, atIdle ? idleWords(spec.baseCrankDeg, atIdle) : askIdle(carId));
+	fill(rooms.idle, atIdle ? idleWords(spec.baseCrankDeg, atIdle, advance) : askIdle(carId));
 	fill(rooms.table, strobeTable(table, idle));
 	if (!rooms.speeds.hasChildNodes()) fill(rooms.speeds, speedChooser());
 	/** @type {any} */ (rooms.speeds.firstChild).show(speeds, keep, () => everyFiveHundred(idle, corners(spec).at(-1) ?? 4000));
@@ -98,10 +98,10 @@ function draw(view, { spec, idle, speeds, carId, keep, table, band }) {
 	else fill(rooms.plate, drawn.figure = curvePlate(input));
 }
 
-/** @param {number | undefined} base @param {BandAnswer} band */
-function idleWords(base, band) {
-	const more = idleAdvance(base, band);
-	return h("section", { class: "idle-words" }, h("p", { class: "hero-summary" }, idleSentence(base, band)), more ? h("p", null, more) : null);
+/** @param {number | undefined} base @param {BandAnswer} band @param {BandAnswer | undefined} advance */
+function idleWords(base, band, advance) {
+	const more = idleAdvance(base, band, advance);
+	return h("section", { class: "idle-words" }, h("p", { class: "hero-summary" }, idleSentence(base, band, advance)), more ? h("p", null, more) : null);
 }
 
 /** @param {Spec} spec @param {BandAnswer[]} band @param {BandAnswer[]} table @param {BandAnswer | undefined} atIdle @returns {import("../elements/curve-plate.js").PlateInput} */
@@ -110,7 +110,7 @@ function plateInput(spec, band, table, atIdle) {
 		number: 1, title: "What the book asks of this engine: total timing before TDC, vacuum off.",
 		axis: { quantity: "total", baseCrankDeg: spec.baseCrankDeg ?? null, driveRatio: ratioOf(spec), maxRPM: table.at(-1)?.engineRPM },
 		bands: band, points: [], curves: [],
-		callouts: atIdle ? [{ number: 1, engineRPM: atIdle.engineRPM, crankDeg: (atIdle.minCrankDeg + atIdle.maxCrankDeg) / 2, text: "your idle" }] : [],
+		callouts: atIdle ? [{ number: 1, engineRPM: atIdle.engineRPM, crankDeg: ((atIdle.silent ? atIdle.leastCrankDeg : atIdle.minCrankDeg) ?? atIdle.maxCrankDeg) / 2 + atIdle.maxCrankDeg / 2, text: "your idle" }] : [],
 	};
 }
 

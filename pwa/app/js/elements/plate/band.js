@@ -1,15 +1,19 @@
 // The book's band as the figure needs it: a straight line between the given
-// speeds, the end value held outside them and marked as held.
+// speeds, the end value held above them and marked as held. Below them stands
+// what the first corner says of it: rest, or only what is possible where the
+// book is silent.
 
 /**
  * @typedef {object} BandPoint
  * @property {number} engineRPM
  * @property {number} minCrankDeg
  * @property {number} maxCrankDeg
+ * @property {BandBelow} [below] at the first corner: what stands before it
  *
  * @typedef {object} BandPiece
  * @property {boolean} held true where the book gives no figure and the end value is held
- * @property {BandPoint[]} points ascending in speed, at least two
+ * @property {boolean} [isSilent] the book says nothing here: the edges are those of what is possible
+ * @property {{engineRPM: number, minCrankDeg: number | null, maxCrankDeg: number}[]} points ascending in speed, at least two
  */
 
 /**
@@ -24,13 +28,14 @@ export function sortedBand(band) {
  * The band at one speed; null without a band.
  * @param {readonly BandPoint[]} band ascending in speed
  * @param {number} engineRPM
- * @returns {(BandPoint & {held: boolean}) | null}
+ * @returns {{engineRPM: number, minCrankDeg: number | null, maxCrankDeg: number, held: boolean} | null}
  */
 export function bandAt(band, engineRPM) {
 	const first = band[0];
 	const last = band[band.length - 1];
 	if (!first || !last) return null;
-	if (engineRPM <= first.engineRPM) return { ...first, engineRPM, held: engineRPM < first.engineRPM };
+	if (engineRPM < first.engineRPM) return { ...edgesBelow(first), engineRPM, held: true };
+	if (engineRPM === first.engineRPM) return { ...first, held: false };
 	if (engineRPM >= last.engineRPM) return { ...last, engineRPM, held: engineRPM > last.engineRPM };
 	const i = band.findIndex((p) => p.engineRPM >= engineRPM);
 	const a = /** @type {BandPoint} */ (band[i - 1]);
@@ -56,10 +61,18 @@ export function bandPieces(band, fromRPM, toRPM) {
 	if (!first || !last) return [];
 	/** @type {BandPiece[]} */
 	const pieces = [];
-	if (first.engineRPM > fromRPM) pieces.push({ held: true, points: [{ ...first, engineRPM: fromRPM }, first] });
+	if (first.engineRPM > fromRPM) {
+		const edges = edgesBelow(first);
+		pieces.push({ held: true, ...(first.below?.isSilent ? { isSilent: true } : {}), points: [{ ...edges, engineRPM: fromRPM }, { ...edges, engineRPM: first.engineRPM }] });
+	}
 	if (band.length > 1) pieces.push({ held: false, points: [...band] });
 	if (last.engineRPM < toRPM) pieces.push({ held: true, points: [last, { ...last, engineRPM: toRPM }] });
 	return pieces;
+}
+
+/** @param {BandPoint} first @returns {{minCrankDeg: number | null, maxCrankDeg: number}} */
+function edgesBelow({ below, minCrankDeg, maxCrankDeg }) {
+	return below ? { minCrankDeg: below.minCrankDeg, maxCrankDeg: below.maxCrankDeg } : { minCrankDeg, maxCrankDeg };
 }
 
 /**

@@ -57,14 +57,14 @@ export function ruling({ field, x, y, rpmTicks, degTicks }) {
 
 /** @param {PlateInput} input @param {Layout} layout @param {string} hatchId */
 function band(input, { x, y }, hatchId) {
-	return bandPieces(sortedBand(input.bands), x.lo, x.hi).flatMap(({ held, points }) => {
+	return bandPieces(sortedBand(input.bands), x.lo, x.hi).flatMap(({ held, isSilent, points }) => {
 		const top = points.map((p) => ({ x: x.at(p.engineRPM), y: y.at(p.maxCrankDeg) }));
-		const foot = points.map((p) => ({ x: x.at(p.engineRPM), y: y.at(p.minCrankDeg) }));
-		const edge = held ? "plate-edge plate-edge-held" : "plate-edge";
+		const foot = points.flatMap((p) => (p.minCrankDeg === null ? [] : [{ x: x.at(p.engineRPM), y: y.at(p.minCrankDeg) }]));
+		const edge = isSilent ? "plate-edge plate-edge-silent" : held ? "plate-edge plate-edge-held" : "plate-edge";
 		return [
 			...(held ? [] : [svg("path", { class: "plate-band", d: closedPath([...top, ...foot.toReversed()]), fill: `url(#${hatchId})` })]),
 			svg("path", { class: edge, d: linePath(top) }),
-			svg("path", { class: edge, d: linePath(foot) }),
+			...(foot.length ? [svg("path", { class: edge, d: linePath(foot) })] : []),
 		];
 	});
 }

@@ -35,7 +35,7 @@ export function raised(curve, ratio, base) {
 export function readingPoints({ judgement, sets, spec }, base) {
 	const points = judgement.points.filter((p) => p.base === base).map((p) => /** @type {PlatePoint} */ ({
 		engineRPM: p.engineRPM, crankDeg: p.measuredCrankDeg, direction: p.direction, place: sets[p.set]?.place,
-		minCrankDeg: p.minCrankDeg, maxCrankDeg: p.maxCrankDeg, verdict: p.verdict, isLone: p.alone,
+		minCrankDeg: p.minCrankDeg, maxCrankDeg: p.maxCrankDeg, verdict: p.verdict, isLone: p.alone, isSilent: p.silent,
 	}));
 	if (base === "excluded") return points;
 	return [...sets.flatMap((set) => staticPoint(set, spec)), ...points];

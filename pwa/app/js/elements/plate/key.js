@@ -20,12 +20,19 @@ const MARKS = [
 export function keyOf(input) {
 	const marks = MARKS.filter((m) => input.points.some((p) => p.direction === m.direction && (m.direction === "static" || p.place === m.place)));
 	return [
-		...(input.bands.length ? [{ kind: "band", words: "the book’s band" }, { kind: "held", words: "outside the book’s table: end value held" }] : []),
+		...(input.bands.length ? [{ kind: "band", words: "the book’s band" }, ...outsideOf(input.bands)] : []),
 		...marks.map((m) => ({ kind: `${m.direction} ${m.place}`, words: m.words })),
 		...(input.points.some((p) => p.verdict === "fail") ? [{ kind: "stem", words: "out of band by this much" }] : []),
 		...input.curves.map((c) => ({ kind: c.kind, words: c.name })),
 		...(input.callouts ?? []).map((c) => ({ kind: `callout ${c.number}`, words: c.text })),
 	];
+}
+
+/** What stands beyond the table's ends. @param {PlateInput["bands"]} bands */
+function outsideOf(bands) {
+	const held = { kind: "held", words: "outside the book’s table: end value held" };
+	if (!bands.some((band) => band.below?.isSilent)) return [held];
+	return [{ kind: "silent", words: "below the book’s first speed: the book is silent, the lines are what is possible" }, { ...held, words: "above the book’s last speed: end value held" }];
 }
 
 /** @param {PlateInput} input @param {string} id */
@@ -49,6 +56,7 @@ function sampleParts(kind, id) {
 		return [svg("rect", { x: 1, y: 3, width: 32, height: 14, fill: `url(#${id}-hatch)` }), svg("path", { class: "plate-edge", d: "M1 3H33M1 17H33" })];
 	}
 	if (kind === "held") return [svg("path", { class: "plate-edge plate-edge-held", d: "M1 3H33M1 17H33" })];
+	if (kind === "silent") return [svg("path", { class: "plate-edge plate-edge-silent", d: "M1 3H33M1 17H33" })];
 	if (kind === "stem") return [svg("path", { class: "plate-stem", d: "M17 2V18" })];
 	const [direction, place] = kind.split(" ");
 	if (place) {

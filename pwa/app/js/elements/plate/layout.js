@@ -30,7 +30,7 @@ export function rangeOf(input) {
 	const rpm = roundOut(0, top * 1.02, 500);
 	const degrees = extent([
 		0,
-		...input.bands.flatMap((b) => [b.minCrankDeg, b.maxCrankDeg]),
+		...input.bands.flatMap((b) => [b.minCrankDeg, b.maxCrankDeg, b.below?.minCrankDeg]),
 		...input.points.map((p) => p.crankDeg),
 		...input.curves.flatMap((c) => clipLine(c.points, rpm[0], rpm[1]).map((p) => p.crankDeg)),
 		...(input.limits ?? []).map((l) => l.crankDeg),

@@ -16,6 +16,7 @@ import { lineAt } from "./trace.js";
  * @property {string} what "rising, on the bench" or the name of a line
  * @property {number | null} minCrankDeg
  * @property {number | null} maxCrankDeg
+ * @property {boolean} [isSilent] the book says nothing here: the band is what is possible
  * @property {string} standing "in band", "2.5 above the band" …
  * @property {string} sentence
  */
@@ -51,16 +52,20 @@ export function bandWords(min, max) {
 	return "";
 }
 
+/** @param {{minCrankDeg?: number | null, maxCrankDeg?: number | null}} band where the book is silent */
+export const possibleWords = (band) => `${bandWords(band.minCrankDeg, band.maxCrankDeg)} possible`;
+
 /**
  * @param {number} crankDeg
  * @param {{minCrankDeg?: number | null, maxCrankDeg?: number | null}} band
  * @param {string} [verdict] the judge's word, which knows the reading error
+ * @param {boolean} [isSilent] the book says nothing here, the band is what is possible
  */
-export function standing(crankDeg, band, verdict) {
+export function standing(crankDeg, band, verdict, isSilent = false) {
 	if (band.minCrankDeg == null && band.maxCrankDeg == null) return "no book figure";
 	const off = outside(band, crankDeg);
-	if (Math.abs(off) < 0.05) return "in band";
-	const words = `${deg(Math.abs(off))} ${off > 0 ? "above" : "below"} the band`;
+	if (Math.abs(off) < 0.05) return isSilent ? "book silent" : "in band";
+	const words = `${deg(Math.abs(off))} ${off > 0 ? "above" : "below"} ${isSilent ? "what is possible" : "the band"}`;
 	if (verdict === "pass") return `${words}, within the reading error`;
 	if (verdict === "watch") return `${words}, watch`;
 	return words;
@@ -93,11 +98,13 @@ export function stopsOf(input) {
 function readingStop(point, i, quantity) {
 	const what = readingName(point);
 	const band = { minCrankDeg: point.minCrankDeg ?? null, maxCrankDeg: point.maxCrankDeg ?? null };
-	const state = standing(point.crankDeg, band, point.verdict);
+	const state = standing(point.crankDeg, band, point.verdict, point.isSilent);
 	const speed = point.direction === "static" ? "" : `${Math.round(point.engineRPM)} engine rpm`;
 	return {
-		key: `reading ${i}`, engineRPM: point.engineRPM, crankDeg: point.crankDeg, what, ...band, standing: state,
-		sentence: sentence(speed, what, `measured ${degWords(point.crankDeg, quantity)}`, band, state),
+		key: `reading ${i}`, engineRPM: point.engineRPM, crankDeg: point.crankDeg, what, ...band, isSilent: point.isSilent, standing: state,
+		sentence: point.isSilent
+			? [speed, what, `measured ${degWords(point.crankDeg, quantity)}`, possibleWords(band), state].filter(Boolean).join(", ")
+			: sentence(speed, what, `measured ${degWords(point.crankDeg, quantity)}`, band, state),
 	};
 }
 

@@ -1,7 +1,7 @@
 // The figure as a table: the same points in words, for those who read rather
 // than look, and for paper.
 import { h } from "../../lib/dom.js";
-import { bandWords, degWords } from "./stops.js";
+import { bandWords, degWords, possibleWords } from "./stops.js";
 
 /**
  * @typedef {import("../curve-plate.js").PlateInput} PlateInput
@@ -35,6 +35,6 @@ function row(stop, input) {
 		h("th", { scope: "row", class: "figure" }, stop.what.startsWith("static") ? "–" : String(Math.round(stop.engineRPM))),
 		h("td", {}, stop.what),
 		h("td", { class: "figure" }, value),
-		h("td", { class: "figure" }, bandWords(stop.minCrankDeg, stop.maxCrankDeg)),
+		h("td", { class: "figure" }, stop.isSilent ? possibleWords(stop) : bandWords(stop.minCrankDeg, stop.maxCrankDeg)),
 		h("td", {}, stop.standing));
 }
