@@ -104,7 +104,7 @@ func (c *court) lampAgainst(both baseFinding) *clash {
 	if abs(both.value-s.value) <= (both.high-both.low)/2+(s.high-s.low)/2+drivePlay {
 		return nil
 	}
-	return &clash{static: s.value, other: both.value, low: both.low, high: both.high, from: "bench and car together", err: (s.high - s.low) / 2}
+	return &clash{static: s.value, other: both.value, low: both.low, high: both.high, from: byBoth, err: (s.high - s.low) / 2}
 }
 
 // benchAndCar takes the bench's advance off the car's reading at each speed:

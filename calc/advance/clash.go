@@ -11,9 +11,16 @@ import (
 type clash struct {
 	static, other float64 // crank degrees before TDC
 	low, high     float64 // between these the other lies
-	from          string  // "the strobe", "bench and car together", secondLamp
+	from          string  // byStrobe, byBoth, secondLamp
 	err           float64 // reading error of the static figure
 }
+
+// What the lamp may disagree with.
+const (
+	byStrobe   = "the strobe"
+	byBoth     = "bench and car together"
+	secondLamp = "a second lamp figure"
+)
 
 func (k clash) gap() float64 { return abs(k.other - k.static) }
 
@@ -24,7 +31,7 @@ func (c *court) lampAgainstStrobe() {
 		return
 	}
 	s := c.base.value
-	c.clash = &clash{static: s, other: s + c.shape.offset, low: s + c.shape.low, high: s + c.shape.high, from: "the strobe", err: c.base.high - s}
+	c.clash = &clash{static: s, other: s + c.shape.offset, low: s + c.shape.low, high: s + c.shape.high, from: byStrobe, err: c.base.high - s}
 	c.base = baseFinding{}
 }
 
@@ -42,7 +49,7 @@ func (c *court) clashFinding() {
 		return
 	}
 	says := "The readings on the car have the book's shape, but ask for"
-	if k.from == "bench and car together" {
+	if k.from == byBoth {
 		says = "The car's readings less the bench's advance leave"
 	}
 	c.add(finding.Finding{Code: "base-contradicted", Title: fmt.Sprintf("The lamp disagrees with %s by %.1f°: turn nothing yet", k.from, k.gap()), Part: "TDC mark, lamp, strobe lead or vacuum pipe", Direction: "check before touching anything", Sureness: sure,
@@ -54,9 +61,6 @@ func (c *court) clashFinding() {
 		Sources:     []string{"static timing with slack in chain and drive is good to about ±1 crank degree: common practice", "true TDC lies half-way between two touches of a stop: common practice"}})
 	c.ask("Has the timing mark been proved as true TDC with a positive stop, and is the strobe's lead on No. 1?")
 }
-
-// secondLamp is the other measurement where two static figures differ.
-const secondLamp = "a second lamp figure"
 
 func (c *court) lampsDiffer(sure string) {
 	k := c.clash

@@ -196,3 +196,13 @@ func TestALampThatExplainsTheReadingsClearsThePipe(t *testing.T) {
 		}
 	}
 }
+
+// TestAFitIsNotBentByALampThatDisagrees: under the lamp's 4 the governor would
+// start at once and stand 4.5 distributor degrees too high.
+func TestAFitIsNotBentByALampThatDisagrees(t *testing.T) {
+	spec := linnet()
+	fit, err := Fit(FitIn{Spec: &spec, Readings: Sets{midCar(5, ptr(4.0))}})
+	if err != nil || fit.BaseCrankDeg == nil || abs(*fit.BaseCrankDeg-13) > 0.5 || fit.Model.LimitDistDeg > 14 {
+		t.Errorf("%v base %v, %+v", err, fit.BaseCrankDeg, fit.Model)
+	}
+}

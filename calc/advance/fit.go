@@ -125,10 +125,16 @@ func fitRun(in FitIn) (runToFit, *refuse.Error) {
 	return checkedRun(runToFit{withBase, fmt.Sprintf("the car's readings less a base of %s, %s", before(base), from), &base})
 }
 
-// fitBase finds the base to take off the car's readings: proved static; else
+// fitBase finds the base to take off the car's readings: proved static, unless
+// the readings speak against it; else
 // as Judge finds it from the same readings (one shift, or in band); else the
 // book's, which is then said to be unproved.
 func fitBase(in FitIn) (base float64, from string, bad *refuse.Error) {
+	if in.Spec != nil {
+		if c, bad := hear(*in.Spec, in.Readings); bad == nil && c.clash != nil && c.clash.from == byStrobe {
+			return c.clash.other, "as these readings ask for under the book's curve (the lamp says another)", nil
+		}
+	}
 	for _, set := range in.Readings {
 		if set.StaticCrankDeg != nil {
 			return *set.StaticCrankDeg, "proved static", nil

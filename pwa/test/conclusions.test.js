@@ -203,6 +203,9 @@ test("the reading that stands alone is called out where it is, not at the one fa
 		{ set: 1, engineRPM: 700, direction: "rising", base: "included", measuredCrankDeg: 10, minCrankDeg: 9, maxCrankDeg: 13, deviationCrankDeg: 0, verdict: "pass", baseOffVerdict: "fail", alone: true },
 		{ set: 1, engineRPM: 3200, direction: "falling", base: "included", measuredCrankDeg: 35, minCrankDeg: 28, maxCrankDeg: 33, deviationCrankDeg: 2, verdict: "fail", baseOffVerdict: "pass" },
 	];
-	const [callout] = figuresOf(all, null)[0].callouts ?? [];
-	assert.deepEqual([callout.engineRPM, callout.crankDeg], [700, 10]);
+	for (const code of ["wild-reading", "one-speed-out"]) {
+		all.judgement.findings[0].code = code;
+		const [callout] = figuresOf(all, null)[0].callouts ?? [];
+		assert.deepEqual([callout?.engineRPM, callout?.crankDeg], [700, 10], code);
+	}
 });

@@ -120,7 +120,7 @@ export function calloutsOf(findings, figure, isAlone) {
 function placeOf(code, figure, isAlone) {
 	const isTotal = figure.axis.quantity === "total";
 	if (/^(base|idle)-/.test(code)) return isTotal ? basePlace(figure) : null;
-	if (/^wild-/.test(code)) return loneReading(figure);
+	if (/^(wild|one-speed)-/.test(code)) return loneReading(figure);
 	if (isTotal && !isAlone) return null;
 	if (/^hysteresis/.test(code)) return widestGap(figure);
 	if (/^limit-/.test(code)) return farthestOut(figure, 0.5);
