@@ -12,6 +12,10 @@ func (r *run) heat() {
 		Text:    fmt.Sprintf("With the points closed, %.1f A flow for ever: %.0f W in the coil", o.StalledA, o.StalledCoilWatts),
 		Working: []string{fmt.Sprintf("V² / R of the battery alone: %.4g² / %.4g = %.3g W; the coil's share i² R: %.3g² × %.3g = %.3g W.", o.StoppedV, o.TotalOhm, o.StalledWatts, o.StalledA, r.circuit.primary, o.StalledCoilWatts)},
 		Sources: []string{"V² / R", "a coil stands about half of that for long; one to two minutes at most: common practice"}}
+	if len(r.circuit.guessed) > 0 {
+		f.Sureness = "possible"
+		f.Working = append(f.Working, "Assumed: "+r.assumedOhms())
+	}
 	if o.StalledBallastW > 0 {
 		f.Text += fmt.Sprintf(" and %.0f W in the ballast", o.StalledBallastW)
 	}

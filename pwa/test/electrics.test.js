@@ -192,6 +192,12 @@ test("what the spark stands on: given, taken with its reason, and out of reach s
 	const block = sweepIn({ ...four, ballasted: true }, {}, { dwell: 60 }, [1000], [], "");
 	assert.equal(block.input.coil.ballastOhm, 1.5);
 	assert.match(block.taken["coil.ballastOhm"], /common practice/);
+	assert.equal(block.input.coil.ballastGuessed, true, "the calculation is told that nobody measured it");
+	assert.equal(six.input.coil.ballastGuessed, true, "whether there is one is not known");
+	assert.match(six.taken["points.maxA"], /4\.9 A/);
+	assert.equal("ballastGuessed" in plain.input.coil, false, "no ballast is a fact");
+	assert.equal("ballastGuessed" in sweepIn({ ...four, ballasted: true }, { ballastOhm: fact("1.6", "ohm") }, { dwell: 60 }, [1000], [], "").input.coil, false);
+	assert.equal("ballastGuessed" in changedIn(block.input, { ballastOhm: 1.7 }).coil, false, "tried on paper it is as tried");
 	assert.deepEqual(takenWords(["coil.turnsRatio not given: 65 to 1 taken, common practice for a plain 12 V coil", "nonsense"]), { "coil.turnsRatio": "65 to 1 taken, common practice for a plain 12 V coil" });
 });
 
