@@ -2,10 +2,10 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { condenserIn } from "../app/js/data/condenser.js";
 import { compressions, figureOf, ownLimit, phaseOf, resultsOf, standing } from "../app/js/data/condition.js";
-import { checkDoubt, dwellDoubt, gapDoubt, voltsDoubt } from "../app/js/data/measure-checks.js";
+import { checkDoubt, dwellDoubt, gapDoubt, signDoubt, voltsDoubt } from "../app/js/data/measure-checks.js";
 import { bookOf, dwellNow, dwellOf, lastChange, leftIn, pairsOf, pointsIn } from "../app/js/data/points.js";
 import { changedIn, isChanged, setAside, sparkFields, sparkFigures, speedsFor, sweepIn, takenWords } from "../app/js/data/spark.js";
-import { measuredFigures, placesOf, supplyIn } from "../app/js/data/supply.js";
+import { measuredFigures, placesOf, supplyIn, turnedRound } from "../app/js/data/supply.js";
 import { alsoIn, convert, figureIn, rangeIn, unitsLike } from "../app/js/data/units.js";
 import { factsOf, notedWords, workedOn } from "../app/js/data/visit-facts.js";
 
@@ -174,6 +174,17 @@ test("the way of this car: ballast only where there is one, and no further than 
 	assert.deepEqual(supplyIn(four, "closed", facts, { coilOhm: fact("3.1") }), { nominalV: 12, earth: "positive", ballasted: false, state: "closed", readings: [{ at: "battery", volts: -12.6 }, { at: "coilFeed", volts: -12.4 }], coilOhm: 3.1 });
 	assert.equal(supplyIn(four, "cranking", facts, {}), null, "the battery alone tells nothing");
 	assert.equal(supplyIn({ ...four, earth: null }, "closed", facts, {}), null);
+});
+
+test("one reading of the wrong sign is named and left out, and the rest is judged", () => {
+	const facts = { "closed.battery": fact("6.2"), "closed.switchIn": fact("6.1"), "closed.switchOut": fact("-5.9"), "closed.coilFeed": fact("5.8"), "closed.body": fact("-0.01") };
+	const typed = (/** @type {string} */ place) => facts[`closed.${place}`]?.value ?? "";
+	assert.deepEqual([...turnedRound(false, "closed", typed)], ["switchOut"], "almost nothing has no sign");
+	assert.deepEqual(supplyIn(four, "closed", facts, {}).readings.map(({ at }) => at), ["battery", "switchIn", "coilFeed", "body"]);
+	assert.match(signDoubt("-5.9").problem, /^-5\.9 V is the odd one out/);
+	assert.match(signDoubt("-5.9").do, /left out; the rest is judged/);
+	assert.deepEqual([...turnedRound(false, "closed", (place) => ({ battery: "12.6", coilFeed: "-11.9" })[place] ?? "")], ["coilFeed"], "one against one: the battery counts");
+	assert.deepEqual([...turnedRound(false, "closed", (place) => (typed(place) ? `-${typed(place)}`.replace("--", "") : ""))], ["switchOut"], "positive earth, other lead");
 });
 
 test("what the spark stands on: given, taken with its reason, and out of reach said", () => {

@@ -4,8 +4,8 @@
 import { engineState, onState } from "../calc/client.js";
 import { ask } from "../calc/judgement.js";
 import { electricsOf, unitDocuments } from "../data/electrics.js";
-import { voltsDoubt } from "../data/measure-checks.js";
-import { placesOf, supplyIn } from "../data/supply.js";
+import { signDoubt, voltsDoubt } from "../data/measure-checks.js";
+import { placesOf, supplyIn, turnedRound } from "../data/supply.js";
 import { beginAnew, factsOf, keepFact, workedOn } from "../data/visit-facts.js";
 import { dayName, today } from "../data/visits.js";
 import { garage } from "../data/garage.js";
@@ -61,7 +61,10 @@ function walk(root, ctx, electrics, state, again, keepState) {
 	const next = h("div");
 	const drawing = circuit({
 		places: placesOf(electrics.ballasted, state.at), electrics, factOf: (place) => now()[`${state.at}.${place}`],
-		check: (value) => voltsDoubt(value, electrics.nominalV, state.at === "cranking"),
+		check: (place, value) => {
+			const isOdd = turnedRound(electrics.ballasted, state.at, (id) => (id === place ? value : now()[`${state.at}.${id}`]?.value ?? "")).has(place);
+			return isOdd ? signDoubt(value) : voltsDoubt(value, electrics.nominalV, state.at === "cranking");
+		},
 		onChange: (place, change) => { keepFact(car, "volts", `${state.at}.${place}`, change); refresh(); },
 	});
 	const refresh = latestOnly(async () => {
