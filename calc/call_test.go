@@ -34,6 +34,54 @@ func explained(t *testing.T, path string, o schema.Object) {
 	}
 }
 
+// A list in an answer is [] and never null, whatever the input: pages count
+// on it. The second input of advance.judge leaves it nothing to compare.
+func TestNoListInAnAnswerIsNull(t *testing.T) {
+	type asked struct {
+		method Method
+		in     string
+	}
+	var all []asked
+	for _, m := range Describe() {
+		all = append(all, asked{m, string(m.Example)})
+		if m.Name == "advance.judge" {
+			all = append(all, asked{m, `{"spec": ` + demoSpec + `, "readings": {"place": "car", "angleUnit": "crank", "speedUnit": "engine", "base": "included", "vacuum": "connected", "points": [{"rpm": 1500, "deg": 30}]}}`})
+		}
+	}
+	for _, a := range all {
+		out, err := Call(a.method.Name, []byte(a.in))
+		var answer any
+		if err != nil || json.Unmarshal(out, &answer) != nil {
+			t.Fatalf("%s: %v", a.method.Name, err)
+		}
+		noNull(t, a.method.Name, &schema.Field{Kind: "object", Object: &a.method.Out}, answer)
+	}
+}
+
+func noNull(t *testing.T, path string, f *schema.Field, value any) {
+	switch v := value.(type) {
+	case nil:
+		if f.Kind == "list" {
+			t.Errorf("%s is null", path)
+		}
+	case []any:
+		for _, one := range v {
+			if f.Items != nil {
+				noNull(t, path+"[]", f.Items, one)
+			}
+		}
+	case map[string]any:
+		if f.Object == nil {
+			return
+		}
+		for _, inner := range f.Object.Fields {
+			if one, given := v[inner.Name]; given {
+				noNull(t, path+"."+inner.Name, &inner, one)
+			}
+		}
+	}
+}
+
 func TestRefusalsBecomeProblems(t *testing.T) {
 	for _, c := range []struct {
 		method, in string
