@@ -121,6 +121,19 @@ func TestListedHighToLowIsTheSameTable(t *testing.T) {
 	}
 }
 
+// A refused line of the table says whose rpm are meant: both shafts have some.
+func TestRefusedSpeedsNameTheirShaft(t *testing.T) {
+	for _, unit := range []string{"engine", "distributor"} {
+		head := `{"angleUnit": "crank", "speedUnit": "` + unit + `", "base": "excluded", "points": [{"rpm": 1000, "minDeg": 8, "maxDeg": 12}, {"rpm": `
+		for _, rest := range []string{`1000, "minDeg": 20, "maxDeg": 24}]}`, `2000, "minDeg": 2, "maxDeg": 4}]}`, `2000, "minDeg": 20, "maxDeg": 24}], "noAdvanceBelowRPM": 1100}`} {
+			_, err := Call("advance.expect", []byte(`{"spec": `+head+rest+`, "engineRPM": [1500]}`))
+			if err == nil || !strings.Contains(err.Error(), "00 "+unit+" rpm") {
+				t.Errorf("%s: %v", unit, err)
+			}
+		}
+	}
+}
+
 func FuzzCall(f *testing.F) {
 	for _, m := range Describe() {
 		f.Add(m.Name, []byte(m.Example))

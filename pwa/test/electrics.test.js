@@ -4,7 +4,7 @@ import { condenserIn } from "../app/js/data/condenser.js";
 import { compressions, figureOf, ownLimit, phaseOf, resultsOf, standing } from "../app/js/data/condition.js";
 import { checkDoubt, dwellDoubt, gapDoubt, signDoubt, voltsDoubt } from "../app/js/data/measure-checks.js";
 import { bookOf, dwellNow, dwellOf, lastChange, leftIn, pairsOf, pointsIn } from "../app/js/data/points.js";
-import { changedIn, isChanged, setAside, sparkFields, sparkFigures, speedsFor, sweepIn, takenWords } from "../app/js/data/spark.js";
+import { changedIn, isChanged, setAside, sparkFields, sparkFigures, speedsFor, stalledHeat, sweepIn, takenWords } from "../app/js/data/spark.js";
 import { measuredFigures, placesOf, supplyIn, turnedRound } from "../app/js/data/supply.js";
 import { alsoIn, convert, figureIn, rangeIn, unitsLike } from "../app/js/data/units.js";
 import { factsOf, notedWords, workedOn } from "../app/js/data/visit-facts.js";
@@ -210,6 +210,15 @@ test("what the spark stands on: given, taken with its reason, and out of reach s
 	assert.equal("ballastGuessed" in sweepIn({ ...four, ballasted: true }, { ballastOhm: fact("1.6", "ohm") }, { dwell: 60 }, [1000], [], "").input.coil, false);
 	assert.equal("ballastGuessed" in changedIn(block.input, { ballastOhm: 1.7 }).coil, false, "tried on paper it is as tried");
 	assert.deepEqual(takenWords(["coil.turnsRatio not given: 65 to 1 taken, common practice for a plain 12 V coil", "nonsense"]), { "coil.turnsRatio": "65 to 1 taken, common practice for a plain 12 V coil" });
+});
+
+test("the heat named on the volts page is this car's, as the calculation works it", () => {
+	near(stalledHeat({ ...four, nominalV: 6, ballasted: false }, {}).watts, 6.3 ** 2 / 1.4);
+	assert.equal(stalledHeat({ ...four, nominalV: 6, ballasted: false }, {}).isUsual, true);
+	near(stalledHeat({ ...four, ballasted: true }, {}).watts, 12.6 ** 2 / 3.1);
+	const own = stalledHeat(four, { coilOhm: fact("3.3", "ohm"), leadOhm: fact("0.2", "ohm"), stoppedVolts: fact("12.2", "V") });
+	near(own.watts, 12.2 ** 2 / 3.5);
+	assert.equal(own.isUsual, false);
 });
 
 test("changes tried on paper leave the car as it is", () => {

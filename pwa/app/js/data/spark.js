@@ -17,6 +17,9 @@ export const coils = {
 	six: { label: "plain 6 V coil", note: "1.3 Ω, 5 mH", primaryOhm: 1.3, inductanceMilliH: 5 },
 };
 
+/** Ohms of a usual 12 V ballast, common practice. */
+const usualBallast = 1.5;
+
 /** @type {(key: string, label: string, unit: string, path: string, note?: string) => SparkField} */
 const figure = (key, label, unit, path, note) => ({ key, of: "car", group: "", label, kind: "number", units: unit ? [unit] : undefined, path, note, check: (value) => outOfReach(value, unit, path) });
 
@@ -131,7 +134,7 @@ export function sweepIn(electrics, car, { dwell }, engineRPM, timing, polarity, 
 	const isBallastGuessed = electrics.ballasted !== false && given["coil.ballastOhm"] === undefined;
 	if (electrics.ballasted === false) given["coil.ballastOhm"] = 0;
 	else if (electrics.ballasted && given["coil.ballastOhm"] === undefined) {
-		given["coil.ballastOhm"] = electrics.nominalV === 6 ? 0 : 1.5;
+		given["coil.ballastOhm"] = electrics.nominalV === 6 ? 0 : usualBallast;
 		taken["coil.ballastOhm"] = electrics.nominalV === 6 ? "0 Ω taken: for a 6 V ballast no usual figure is known" : "1.5 Ω taken: common practice";
 	}
 	if (given["points.maxA"] === undefined) taken["points.maxA"] = electrics.nominalV === 6 ? "5.5 A taken: 6 V sets live with about 4.9 A, common practice" : "5 A taken: above it points burn, common practice";
@@ -182,6 +185,21 @@ export function changedIn(input, change) {
 	if (change.dwellDistDeg !== undefined) next.points.dwellDistDeg = change.dwellDistDeg;
 	if (change.gapMm !== undefined) next.plug.gapMm = change.gapMm;
 	return next;
+}
+
+/**
+ * stalledHeat gives the heat of a car's coil circuit with the ignition on and
+ * the engine stopped, V² / R of the battery alone, as coil.sweep works it; the
+ * usual ohms of such a car where nobody measured its own.
+ * @param {Electrics & {nominalV: 6 | 12}} electrics @param {Facts} car @returns {{watts: number, isUsual: boolean}}
+ */
+export function stalledHeat({ nominalV, ballasted }, car) {
+	const { values } = sparkFigures(car);
+	const kind = coils[nominalV === 6 ? "six" : ballasted ? "ballasted" : "plain"];
+	const ballast = ballasted ? values["coil.ballastOhm"] ?? (nominalV === 6 ? 0 : usualBallast) : 0;
+	const ohm = (values["coil.primaryOhm"] ?? kind.primaryOhm) + ballast + (values["coil.leadOhm"] ?? 0.1);
+	const volts = values.stoppedV ?? (nominalV === 6 ? 6.3 : 12.6); // a sound battery that nothing charges, common practice
+	return { watts: (volts * volts) / ohm, isUsual: values["coil.primaryOhm"] === undefined || Boolean(ballasted && values["coil.ballastOhm"] === undefined) };
 }
 
 /** isChanged says whether anything is tried. @param {SparkChange} change */

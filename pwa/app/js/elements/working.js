@@ -7,7 +7,7 @@ import { inEnglish } from "../lib/words.js";
 /**
  * @param {string} about what the working is of, for those who hear the page
  * @param {readonly string[] | null | undefined} given lines; an answer that comes from elsewhere may have none
- * @param {readonly string[] | null | undefined} from
+ * @param {readonly string[] | null} [from]
  * @returns {HTMLElement | null} null when there is nothing to show
  */
 export function working(about, given, from) {
