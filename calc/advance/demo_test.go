@@ -115,6 +115,17 @@ func TestDemoBenchAndStrobeFindTheHiddenBase(t *testing.T) {
 	}
 }
 
+// With the pipe on throughout there is nothing to compare, and the summary
+// says so and what to do.
+func TestEveryReadingWithThePipeOnIsAskedForAgain(t *testing.T) {
+	set := linnetStrobe()
+	set.Vacuum = "connected"
+	out := judge(t, linnet(), set)
+	if out.Verdict != "unknown" || !strings.Contains(out.Summary, "every reading was taken with the vacuum pipe connected. Take them again with the pipe off and its end plugged") {
+		t.Errorf("%s: %s", out.Verdict, out.Summary)
+	}
+}
+
 func TestDemoStrobeAloneGivesBothAccounts(t *testing.T) {
 	out := judge(t, linnet(), linnetStrobe())
 	if len(out.Explanations) != 2 || out.Verdict != "fail" {

@@ -99,6 +99,9 @@ func TestSixVoltsHaveTheirOwnLimitAndNoBallast(t *testing.T) {
 		}
 	}
 	high := found(sweep(t, SweepIn{SupplyV: 6.9, Coil: Coil{TotalOhm: num(1)}}).Findings, "current-high")
+	if strings.Contains(high.Caution, "ballast") || !strings.Contains(high.Caution, "The coil gets hot") {
+		t.Errorf("a ballast that is not there: %q", high.Caution)
+	}
 	if high.Verdict != "fail" || !strings.Contains(high.Text, "Check the coil") || !strings.Contains(high.Text, "not for a 6 V car") || !strings.Contains(strings.Join(high.Sources, " "), "4.9 A") || strings.Contains(strings.Join(high.Sources, " "), "12 V") {
 		t.Errorf("%+v", high)
 	}

@@ -14,7 +14,7 @@ const (
 	sixMost       = 5.5  // amperes on 6 V: the same 1.4 Ω at 7.4 V, the most a sound 6 V charge gives (common practice), carry 5.3; rounded up, chosen
 	tooLittle     = 3.3  // amperes, slow idle: below the usual 2.8 to 4 Ω on 13.8 V (common practice)
 	batteryAtRest = 12.6 // volts of a sound 12 V battery that nothing charges: common practice
-	stalledShort  = "Ignition on with the engine still: at most a minute or two. Switch off, pull the feed, or put a clean card between the points. Coil and ballast get hot enough to burn and to start a fire."
+	stalledCare   = "Ignition on with the engine still: at most a minute or two. Switch off, pull the feed, or put a clean card between the points. %s hot enough to burn and to start a fire."
 )
 
 var sixSources = []string{"6 V sets live with about 4.9 A, 6.8 V on 1.4 Ω: common practice", "up to 5.5 A allowed on 6 V: chosen, the same ohms at 7.4 V, the top of a sound charge (common practice)"}
@@ -53,6 +53,14 @@ func (r *run) most() float64 {
 	return pointsMost
 }
 
+// stalledShort is the caution of an ignition left on, for this circuit.
+func (r *run) stalledShort() string {
+	if r.circuit.ballast > 0 {
+		return fmt.Sprintf(stalledCare, "Coil and ballast get")
+	}
+	return fmt.Sprintf(stalledCare, "The coil gets")
+}
+
 // carries says what points usually carry on this system, and its sources.
 func (r *run) carries() (string, []string) {
 	if r.sixVolt {
@@ -86,7 +94,7 @@ func (r *run) perhaps(code, what, direction string, amps float64, line string) {
 		Text:        fmt.Sprintf("The ohms of the %s are assumed, not measured. Measure them first, cold and disconnected: until then this is a question, and nothing is fitted or taken out because of it.", strings.Join(r.circuit.guessed, " and the ")),
 		DisprovedBy: "the ohms measured cold and disconnected, feed to distributor terminal", Working: []string{line, "Assumed: " + r.assumedOhms()}, Sources: sources}
 	if code == "current-high" {
-		f.Caution = stalledShort
+		f.Caution = r.stalledShort()
 	}
 	r.find(finding.Watch, f)
 }
@@ -99,7 +107,7 @@ func (r *run) assumedOhms() string {
 // overloadSix leaves the ballast out of it: on 6 V one weakens a spark that
 // has little to spare.
 func (r *run) overloadSix(amps float64, line string) {
-	f := finding.Finding{Code: "current-high", Title: fmt.Sprintf("Too much current for points: %.1f A", amps), Part: "coil", Direction: "too little resistance", Sureness: "sure", Caution: stalledShort,
+	f := finding.Finding{Code: "current-high", Title: fmt.Sprintf("Too much current for points: %.1f A", amps), Part: "coil", Direction: "too little resistance", Sureness: "sure", Caution: r.stalledShort(),
 		Text:        fmt.Sprintf("It burns the points and overheats the coil. Do not leave the ignition on. Check the coil: measure it again, cold and disconnected, and see that it is one made for points on 6 V; with its leads %.2g Ω would carry %.2g A here. Check the charging volts too. A ballast is not for a 6 V car: it weakens the spark.", r.in.SupplyV/sixUsual, sixUsual),
 		DisprovedBy: "the ohms measured cold and disconnected, feed to distributor terminal",
 		Working:     []string{line, fmt.Sprintf("For %.2g A: %.4g / %.2g = %.3g Ω in all.", sixUsual, r.in.SupplyV, sixUsual, r.in.SupplyV/sixUsual)}, Sources: sixSources}
@@ -112,7 +120,7 @@ func (r *run) overload(amps float64, line string) {
 		return
 	}
 	add := r.in.SupplyV/pointsUsual - r.out.TotalOhm
-	f := finding.Finding{Code: "current-high", Title: fmt.Sprintf("Too much current for points: %.1f A", amps), Part: "coil and ballast", Direction: "too little resistance", Sureness: "sure", Caution: stalledShort,
+	f := finding.Finding{Code: "current-high", Title: fmt.Sprintf("Too much current for points: %.1f A", amps), Part: "coil and ballast", Direction: "too little resistance", Sureness: "sure", Caution: r.stalledShort(),
 		Text:        fmt.Sprintf("This pairing burns the points and overheats the coil. Do not leave the ignition on. Either fit a ballast of about %.1f Ω in the feed (with its starting bypass), so that coil and ballast make about %.1f Ω together, or fit the coil made to run without a ballast.", add, r.in.SupplyV/pointsUsual),
 		DisprovedBy: "the ohms measured cold and disconnected, feed to distributor terminal, ballast included",
 		Working:     []string{line, fmt.Sprintf("For %.2g A: %.4g / %.2g = %.3g Ω in all, %.3g Ω more than now.", pointsUsual, r.in.SupplyV, pointsUsual, r.in.SupplyV/pointsUsual, add)}, Sources: currentSources}
