@@ -35,8 +35,9 @@ func method[In, Out any](name, summary, example string, fn func(In) (Out, error)
 			if err != nil {
 				return nil, err
 			}
-			// encoding/json refuses NaN and infinities, so none ever leaves.
-			text, err := json.Marshal(out)
+			// No list leaves as null; encoding/json refuses NaN and infinities, so none
+			// of these leaves either.
+			text, err := json.Marshal(schema.Whole(out))
 			if err != nil {
 				return nil, fmt.Errorf("%s gave no finite answer for this input: %v", name, err)
 			}

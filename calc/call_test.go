@@ -34,6 +34,54 @@ func explained(t *testing.T, path string, o schema.Object) {
 	}
 }
 
+// A list in an answer is [] and never null, whatever the input: pages count
+// on it. The second input of advance.judge leaves it nothing to compare.
+func TestNoListInAnAnswerIsNull(t *testing.T) {
+	type asked struct {
+		method Method
+		in     string
+	}
+	var all []asked
+	for _, m := range Describe() {
+		all = append(all, asked{m, string(m.Example)})
+		if m.Name == "advance.judge" {
+			all = append(all, asked{m, `{"spec": ` + demoSpec + `, "readings": {"place": "car", "angleUnit": "crank", "speedUnit": "engine", "base": "included", "vacuum": "connected", "points": [{"rpm": 1500, "deg": 30}]}}`})
+		}
+	}
+	for _, a := range all {
+		out, err := Call(a.method.Name, []byte(a.in))
+		var answer any
+		if err != nil || json.Unmarshal(out, &answer) != nil {
+			t.Fatalf("%s: %v", a.method.Name, err)
+		}
+		noNull(t, a.method.Name, &schema.Field{Kind: "object", Object: &a.method.Out}, answer)
+	}
+}
+
+func noNull(t *testing.T, path string, f *schema.Field, value any) {
+	switch v := value.(type) {
+	case nil:
+		if f.Kind == "list" {
+			t.Errorf("%s is null", path)
+		}
+	case []any:
+		for _, one := range v {
+			if f.Items != nil {
+				noNull(t, path+"[]", f.Items, one)
+			}
+		}
+	case map[string]any:
+		if f.Object == nil {
+			return
+		}
+		for _, inner := range f.Object.Fields {
+			if one, given := v[inner.Name]; given {
+				noNull(t, path+"."+inner.Name, &inner, one)
+			}
+		}
+	}
+}
+
 func TestRefusalsBecomeProblems(t *testing.T) {
 	for _, c := range []struct {
 		method, in string
@@ -70,6 +118,19 @@ func TestListedHighToLowIsTheSameTable(t *testing.T) {
 	b, errB := Call("advance.expect", []byte(`{"spec":`+down+`,"engineRPM":[1500]}`))
 	if errA != nil || errB != nil || string(a) != string(b) {
 		t.Errorf("%s (%v)\n%s (%v)", a, errA, b, errB)
+	}
+}
+
+// A refused line of the table says whose rpm are meant: both shafts have some.
+func TestRefusedSpeedsNameTheirShaft(t *testing.T) {
+	for _, unit := range []string{"engine", "distributor"} {
+		head := `{"angleUnit": "crank", "speedUnit": "` + unit + `", "base": "excluded", "points": [{"rpm": 1000, "minDeg": 8, "maxDeg": 12}, {"rpm": `
+		for _, rest := range []string{`1000, "minDeg": 20, "maxDeg": 24}]}`, `2000, "minDeg": 2, "maxDeg": 4}]}`, `2000, "minDeg": 20, "maxDeg": 24}], "noAdvanceBelowRPM": 1100}`} {
+			_, err := Call("advance.expect", []byte(`{"spec": `+head+rest+`, "engineRPM": [1500]}`))
+			if err == nil || !strings.Contains(err.Error(), "00 "+unit+" rpm") {
+				t.Errorf("%s: %v", unit, err)
+			}
+		}
 	}
 }
 

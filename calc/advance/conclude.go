@@ -13,7 +13,7 @@ func (c *court) conclude() {
 	c.entryFindings()
 	if len(c.usable) == 0 && !c.base.known() && c.clash == nil {
 		c.out.Verdict, c.out.Shape = "unknown", "in-band"
-		c.out.Summary = "Nothing here can be compared with the book: every reading was taken with the vacuum pipe connected."
+		c.out.Summary = "Nothing here can be compared with the book: every reading was taken with the vacuum pipe connected. Take them again with the pipe off and its end plugged."
 		return
 	}
 	if c.suspect.name != signTurned { // of figures turned about nothing further can be said

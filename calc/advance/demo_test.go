@@ -110,8 +110,19 @@ func TestDemoBenchAndStrobeFindTheHiddenBase(t *testing.T) {
 		t.Errorf("shape %s, findings %v", out.Shape, codes(out))
 	}
 	f := find(out, "base-hidden")
-	if f == nil || !strings.Contains(f.Title, "4.3° after TDC") || !strings.Contains(f.Title, "idle figure of 8.0") {
+	if f == nil || f.Direction != "too late" || !strings.Contains(f.Title, "4.3° after TDC") || !strings.Contains(f.Title, "idle figure of 8.0") {
 		t.Errorf("hidden base: %+v", f)
+	}
+}
+
+// With the pipe on throughout there is nothing to compare, and the summary
+// says so and what to do.
+func TestEveryReadingWithThePipeOnIsAskedForAgain(t *testing.T) {
+	set := linnetStrobe()
+	set.Vacuum = "connected"
+	out := judge(t, linnet(), set)
+	if out.Verdict != "unknown" || !strings.Contains(out.Summary, "every reading was taken with the vacuum pipe connected. Take them again with the pipe off and its end plugged") {
+		t.Errorf("%s: %s", out.Verdict, out.Summary)
 	}
 }
 
@@ -165,6 +176,9 @@ func TestConstantOffsetIsTheBase(t *testing.T) {
 		set.Points = append(set.Points, ReadingPoint{rpm, (low+high)/2 + 4, "rising"})
 	}
 	out := judge(t, linnet(), set)
+	if f := find(out, "base-moved"); f == nil || f.Direction != "too early" {
+		t.Errorf("which way a base is off: %+v", f)
+	}
 	if out.Shape != "base-only" || math.Abs(*out.BaseOffsetCrankDeg-4) > 1e-9 || out.Suspicion != "none" {
 		t.Errorf("shape %s offset %v suspicion %s", out.Shape, *out.BaseOffsetCrankDeg, out.Suspicion)
 	}

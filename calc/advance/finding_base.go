@@ -41,6 +41,14 @@ func (c *court) baseFindings() {
 	}
 }
 
+// earlyOrLate says which way a base is off: nobody calls a base high or low.
+func earlyOrLate(off float64) string {
+	if off > 0 {
+		return "too early"
+	}
+	return "too late"
+}
+
 func (c *court) baseSureness() string {
 	if c.shape.wild == nil && (c.base.how == "static" || c.base.how == "bench and car" && len(c.base.at) >= 2) {
 		return "sure"
@@ -75,7 +83,7 @@ func (c *court) hiddenFinding(idle reading) {
 		order = "The curve itself is not in question: set"
 	}
 	find := finding.Finding{Code: "base-hidden", Title: fmt.Sprintf("The base is %s, hidden behind an idle figure of %.1f", before(c.base.value), idle.deg), Part: partBody,
-		Direction: direction(c.base.value - book), Sureness: c.baseSureness(),
+		Direction: earlyOrLate(c.base.value - book), Sureness: c.baseSureness(),
 		Text: fmt.Sprintf("At %.0f engine rpm the strobe shows %s, the book's own base figure, and looks right. But the weights have already moved there: %.1f of it is advance, so the base is %s. The book's base is meant with the weights home. %s the base to %s, static, and read again.",
 			idle.rpm, before(idle.deg), idle.deg-c.base.value, before(c.base.value), order, before(book)),
 		DisprovedBy: c.lampDisproof()}
@@ -99,7 +107,7 @@ func (c *court) lampDisproof() string {
 
 func (c *court) idleFinding(idle reading) {
 	low, high, _ := interpolate(c.band.advance, idle.rpm)
-	c.add(finding.Finding{Code: "idle-holds-advance", Title: "Set to the book's figure at idle, the base is late", Part: partBody, Direction: "too low", Sureness: "likely",
+	c.add(finding.Finding{Code: "idle-holds-advance", Title: "Set to the book's figure at idle, the base is late", Part: partBody, Direction: "too late", Sureness: "likely",
 		Text: fmt.Sprintf("The book's %s is meant with the weights home. At %.0f engine rpm the book's own curve already adds %.1f to %.1f, so a strobe figure of %.1f there means a base of %.1f to %.1f. With a sound curve the strobe should show %.1f to %.1f at this idle. One idle figure says nothing about the curve: read at least at 1500, 2000 to 2500, and all-in.",
 			before(*c.band.base), idle.rpm, low, high, idle.deg, idle.deg-high, idle.deg-low, *c.band.base+low, *c.band.base+high),
 		DisprovedBy: "static timing proved with the lamp, engine stopped",
@@ -123,7 +131,7 @@ func (c *court) idleApartFinding(car []reading) {
 
 func (c *court) movedFinding(sure string) {
 	if c.band.base == nil {
-		c.add(finding.Finding{Code: "base-moved", Title: fmt.Sprintf("Every reading is off by %+.1f crank degrees: the base", c.shape.offset), Part: partBody, Direction: direction(c.shape.offset), Sureness: sure,
+		c.add(finding.Finding{Code: "base-moved", Title: fmt.Sprintf("Every reading is off by %+.1f crank degrees: the base", c.shape.offset), Part: partBody, Direction: earlyOrLate(c.shape.offset), Sureness: sure,
 			Text: "The curve has the book's shape; the whole of it stands off by one amount. That is the body of the distributor turned, not a spring.", DisprovedBy: "static timing proved with the lamp, engine stopped, agrees with the book",
 			Working: []string{fmt.Sprintf("One shift between %+.1f and %+.1f brings every reading into the band.", c.shape.low, c.shape.high)}})
 		return
@@ -133,7 +141,7 @@ func (c *court) movedFinding(sure string) {
 	if off > 0 {
 		way, turn = "early", "with the rotor's running direction"
 	}
-	find := finding.Finding{Code: "base-moved", Title: fmt.Sprintf("The base is %.1f crank degrees too %s: %s", abs(off), way, before(c.base.value)), Part: partBody, Direction: direction(off), Sureness: sure,
+	find := finding.Finding{Code: "base-moved", Title: fmt.Sprintf("The base is %.1f crank degrees too %s: %s", abs(off), way, before(c.base.value)), Part: partBody, Direction: earlyOrLate(off), Sureness: sure,
 		Text:        fmt.Sprintf("%s: it is the base and not the curve, and no spring needs touching for this. Turn the body %s until the base is %s, tighten the clamp and prove it again after tightening.", upperFirst(c.out.Counts.words()), turn, before(*c.band.base)),
 		DisprovedBy: c.lampDisproof() + "; or the timing mark itself is wrong (true TDC by a positive stop)",
 		Working:     []string{fmt.Sprintf("Base as found %.1f (between %.1f and %.1f) less the book's %.1f = %+.1f crank degrees. How found: %s.", c.base.value, c.base.low, c.base.high, *c.band.base, off, c.basis(c.base))}}

@@ -36,7 +36,7 @@ type FitOut struct {
 	RMSDistDeg   float64               `json:"rmsDistDeg" unit:"distributor degrees" help:"root mean square of reading less model, wild readings left out"`
 	Intervals    map[string][2]float64 `json:"intervals" help:"low and high of each parameter at the stated rate"`
 	StatedRate   float64               `json:"statedRate" help:"share of cases in which an interval holds the truth"`
-	Curve        []CurvePoint          `json:"curve" help:"the likeliest governor's frictionless curve"`
+	Curve        []CurvePoint          `json:"curve" help:"the likeliest governor's curve: between rising and falling where both were read, else the one that was read"`
 	Undecided    []Undecided           `json:"undecided" help:"parameters these readings cannot decide"`
 	Wild         []WildReading         `json:"wild" help:"readings set aside"`
 	BaseCrankDeg *float64              `json:"baseCrankDeg" unit:"crank degrees before TDC" help:"the base that was taken off the readings; on it the curve passes through them; null where they hold none"`

@@ -154,6 +154,29 @@ func TestWhatCannotBeDecidedIsSaid(t *testing.T) {
 	}
 }
 
+// Read while rising only, the curve goes through the readings and not beside
+// them: nothing shows friction there.
+func TestOneDirectionIsFittedAsRead(t *testing.T) {
+	base, none := 6.0, 900.0
+	set := Set{Place: "car", AngleUnit: "crank", SpeedUnit: "engine", Base: "included", Vacuum: "off"}
+	for _, p := range [][2]float64{{900, 12}, {1500, 20}, {2200, 26}, {3200, 34}, {4200, 40}} { // the invented V8
+		set.Points = append(set.Points, ReadingPoint{p[0], p[1], "rising"})
+	}
+	spec := Spec{AngleUnit: "crank", SpeedUnit: "engine", Base: "excluded", BaseCrankDeg: &base, NoAdvanceBelowRPM: &none, Points: []SpecPoint{{1500, 6, 10}, {2200, 12, 16}, {3200, 20, 24}, {4200, 26, 30}}}
+	out, err := Fit(FitIn{Spec: &spec, Readings: Sets{set}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range set.Points {
+		if off := *out.BaseCrankDeg + 2*out.Model.at(p.RPM/2) - p.Deg; math.Abs(off) > 0.15 {
+			t.Errorf("at %v engine rpm the curve lies %+.2f crank degrees off what was read", p.RPM, off)
+		}
+	}
+	if f := out.Intervals["frictionDistDeg"]; out.Model.FrictionDistDeg != 0 || f[0] != 0 || f[1] < 0.3 {
+		t.Errorf("friction %v, between %v", out.Model.FrictionDistDeg, f)
+	}
+}
+
 func hasName(list []Undecided, name string) bool {
 	for _, u := range list {
 		if u.Name == name {

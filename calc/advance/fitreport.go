@@ -34,7 +34,25 @@ func (p *fitProblem) solve() (theta, []theta) {
 			best, bestLog = s, l
 		}
 	}
-	return p.downhill(best), samples
+	best = p.downhill(best)
+	if !p.falling || !p.rising {
+		best = p.asRead(best)
+	}
+	return best, samples
+}
+
+// asRead is the likeliest governor without friction. Read in one direction,
+// friction only moves the whole curve off the readings: what was believed of it
+// beforehand would draw a line beside them and call it the one that fits.
+func (p *fitProblem) asRead(best theta) theta {
+	free := *p
+	free.frictionless = true
+	for range 3 { // the search narrows each time it is begun anew
+		best[friction] = 0
+		best = free.downhill(best)
+	}
+	best[friction] = 0
+	return best
 }
 
 // report turns samples into the answer: the likeliest governor, intervals,
@@ -45,6 +63,9 @@ func (p *fitProblem) report(best theta, samples []theta, basis string) FitOut {
 		Curve: m.curve(1.05 * p.topRPM), Undecided: []Undecided{}, Wild: []WildReading{}, Basis: basis}
 	for _, par := range parameters {
 		out.Intervals[par.name] = interval(samples, par.of)
+	}
+	if f := out.Intervals["frictionDistDeg"]; f[0] > m.FrictionDistDeg {
+		out.Intervals["frictionDistDeg"] = [2]float64{m.FrictionDistDeg, f[1]} // none was taken, and none is possible
 	}
 	p.findSlips(best, &out)
 	out.Undecided = p.undecided(out)
@@ -102,7 +123,7 @@ func (p *fitProblem) undecided(out FitOut) []Undecided {
 		add("secondaryRate", "it hangs on where the secondary spring takes up", "closer readings between the start and the stop")
 	}
 	if !p.falling || !p.rising {
-		add("frictionDistDeg", "only one direction was read", "the same speeds while slowing down")
+		add("frictionDistDeg", "only one direction was read: none is taken, and the curve is the one read that way", "the same speeds while slowing down")
 	}
 	if width("weightGrowth") > 0.7*2*1.645*growthSpread {
 		add("weightGrowth", "the curve's bend is smaller than the reading error", "nothing needed: it hardly changes what to do")

@@ -38,6 +38,8 @@ type fitProblem struct {
 	rising    bool
 	deviation float64 // standard deviation of a reading as stated
 	outlier   float64 // likelihood of a reading that is a slip
+
+	frictionless bool // friction is held at none
 }
 
 // Prior beliefs, all chosen, wide against what readings tell:
@@ -89,6 +91,9 @@ func (p *fitProblem) possible(th theta) bool {
 // logPosterior is how well corners account for the readings and for what was
 // believed before; minus infinity where they cannot be.
 func (p *fitProblem) logPosterior(th theta) float64 {
+	if p.frictionless {
+		th[friction] = 0
+	}
 	if !p.possible(th) {
 		return math.Inf(-1)
 	}

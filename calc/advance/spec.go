@@ -73,7 +73,7 @@ func (s Spec) check() *refuse.Error {
 		}
 		before := points[i-1]
 		if p.RPM == before.RPM {
-			return refuse.Input(at+".rpm", fmt.Sprintf("two lines of the table are at %g rpm", p.RPM),
+			return refuse.Input(at+".rpm", fmt.Sprintf("two lines of the table are at %g %s", p.RPM, s.rpm()),
 				"one line for each speed", fmt.Sprintf("correct the speed or remove one (the other is line %d)", row[i-1]+1))
 		}
 		if bad := s.checkFall(at, before, p); bad != nil {
@@ -88,7 +88,7 @@ func (s Spec) checkFall(at string, before, p SpecPoint) *refuse.Error {
 	if fall <= fallTolerance {
 		return nil
 	}
-	return refuse.Input(at+".maxDeg", fmt.Sprintf("the table falls by %.3g crank degrees between %g and %g rpm; centrifugal advance never falls as speed rises", fall, before.RPM, p.RPM),
+	return refuse.Input(at+".maxDeg", fmt.Sprintf("the table falls by %.3g crank degrees between %g and %g %s; centrifugal advance never falls as speed rises", fall, before.RPM, p.RPM, s.rpm()),
 		fmt.Sprintf("a fall of at most %d crank degree", fallTolerance), "check both lines against the book; a table printed from high speed to low is fine as it stands")
 }
 
@@ -98,12 +98,15 @@ func (s Spec) checkNoAdvance(points []SpecPoint, row []int) *refuse.Error {
 	}
 	for i, p := range points {
 		if p.RPM <= *s.NoAdvanceBelowRPM && p.MinDeg > 0 {
-			return refuse.Input("noAdvanceBelowRPM", fmt.Sprintf("says no advance at %g rpm, but line %d of the table has at least %g degrees there", p.RPM, row[i]+1, p.MinDeg),
+			return refuse.Input("noAdvanceBelowRPM", fmt.Sprintf("says no advance at %g %s, but line %d of the table has at least %g degrees there", p.RPM, s.rpm(), row[i]+1, p.MinDeg),
 				"a speed below the first line with advance", "correct one of the two")
 		}
 	}
 	return nil
 }
+
+// rpm names the shaft that the table's speeds belong to.
+func (s Spec) rpm() string { return s.SpeedUnit + " rpm" }
 
 // ratio is engine turns per distributor turn; two for a four-stroke whose
 // distributor is driven at half speed.

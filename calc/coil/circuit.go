@@ -13,6 +13,7 @@ type Coil struct {
 	TotalOhm         *float64 `json:"totalOhm,omitempty" min:"0.1" max:"40" unit:"ohms" help:"coil, ballast and leads measured as one, instead of primaryOhm and leadOhm"`
 	PrimaryOhm       *float64 `json:"primaryOhm,omitempty" min:"0.1" max:"20" unit:"ohms" help:"coil primary, cold, disconnected"`
 	BallastOhm       *float64 `json:"ballastOhm,omitempty" min:"0" max:"20" unit:"ohms" help:"ballast or resistance wire; none unless said"`
+	BallastGuessed   bool     `json:"ballastGuessed,omitempty" help:"ballastOhm, or that there is none, is a guess: nothing is judged sure on it"`
 	LeadOhm          *float64 `json:"leadOhm,omitempty" min:"0" max:"20" unit:"ohms" help:"leads, switch and points together; 0.1 unless said"`
 	InductanceMilliH *float64 `json:"inductanceMilliH,omitempty" min:"0.1" max:"100" unit:"millihenries" help:"primary inductance"`
 	TurnsRatio       *float64 `json:"turnsRatio,omitempty" min:"10" max:"300" unit:"secondary turns for one of the primary" help:"turns ratio"`
@@ -24,13 +25,16 @@ type Coil struct {
 type circuit struct {
 	primary, ballast, lead, milliH, ratio, microF, picoF float64
 	assumed                                              []string
-	plain                                                bool // nothing of the coil itself was given
+	plain                                                bool     // nothing of the coil itself was given
+	guessed                                              []string // what of coil and ballast nobody measured, though their ohms decide the current
 }
 
 func (c circuit) total() float64 { return c.primary + c.ballast + c.lead }
 
 // kind is a usual coil: ohms and inductance by system. The inductances are
 // those that give the trade's currents over speed (computed), none is measured.
+// The 6 V coil makes 1.4 Ω with its leads, so that a 6 V set at 6.8 V carries
+// the 4.9 A it lives with (common practice).
 type kind struct {
 	name        string
 	ohm, milliH float64
@@ -39,7 +43,7 @@ type kind struct {
 func usual(sixVolt, ballasted bool) kind {
 	switch {
 	case sixVolt:
-		return kind{"a plain 6 V coil", 1.2, 5}
+		return kind{"a plain 6 V coil", 1.3, 5}
 	case ballasted:
 		return kind{"a 12 V coil made for a ballast", 1.5, 6}
 	}
@@ -76,6 +80,12 @@ func (c Coil) complete(sixVolt bool) circuit {
 	} else {
 		out.primary = take("primaryOhm", "Ω", c.PrimaryOhm, k.ohm)
 		out.lead = take("leadOhm", "Ω", c.LeadOhm, 0.1)
+	}
+	if c.TotalOhm == nil && c.PrimaryOhm == nil {
+		out.guessed = append(out.guessed, "coil")
+	}
+	if c.TotalOhm == nil && c.BallastGuessed {
+		out.guessed = append(out.guessed, "ballast")
 	}
 	out.milliH = take("inductanceMilliH", "mH", c.InductanceMilliH, k.milliH)
 	out.ratio = take("turnsRatio", "to 1", c.TurnsRatio, 65)

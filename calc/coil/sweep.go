@@ -11,7 +11,7 @@ import (
 type Points struct {
 	DwellDistDeg *float64 `json:"dwellDistDeg,omitempty" over:"0" max:"360" unit:"distributor degrees" help:"points closed; or give dwellPercent"`
 	DwellPercent *float64 `json:"dwellPercent,omitempty" over:"0" under:"100" unit:"percent of the pitch" help:"points closed; or give dwellDistDeg"`
-	MaxA         *float64 `json:"maxA,omitempty" min:"0.5" max:"20" unit:"amperes" help:"what these points may carry; 5 unless said, above which points burn (common practice)"`
+	MaxA         *float64 `json:"maxA,omitempty" min:"0.5" max:"20" unit:"amperes" help:"what these points may carry; 5 unless said, above which points burn, 5.5 on 6 V (common practice)"`
 }
 
 // Plug is the gap the coil has to jump.

@@ -2,6 +2,7 @@ package coil
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -56,6 +57,57 @@ func TestWrongPairings(t *testing.T) {
 	}
 	if out := sweep(t, SweepIn{SupplyV: 6.8, Coil: Coil{TotalOhm: num(1.4)}}); out.Findings.Has("current-high") || out.Findings.Has("current-low") {
 		t.Errorf("a 6 V car lives with 4.9 A: %+v", out.Findings)
+	}
+}
+
+// Of a car of which only the voltage is known, nothing is judged sure: its
+// ohms are the tool's own. The usual 6 V coil on the usual 6 V carries the
+// 4.9 A that 6 V sets live with (common practice).
+func TestAssumedOhmsAreAQuestion(t *testing.T) {
+	plain := sweep(t, SweepIn{SupplyV: 6.9})
+	near(t, "the usual 6 V set", plain.MostA, 4.9, 0.05)
+	for _, volts := range []float64{6.2, 6.9, 7.4, 12, 13.8, 14.8} {
+		if out := sweep(t, SweepIn{SupplyV: volts}); out.Findings.Has("current-high") || out.Findings.Has("current-low") {
+			t.Errorf("%v V on the tool's own coil: %+v", volts, out.Findings)
+		}
+	}
+	for name, in := range map[string]SweepIn{
+		"coil":    {SupplyV: 7.9},
+		"low":     {SupplyV: 13.8, Coil: Coil{PrimaryOhm: num(3.1), BallastOhm: num(1.5), BallastGuessed: true}},
+		"high":    {SupplyV: 13.8, Coil: Coil{PrimaryOhm: num(1.5), BallastGuessed: true}},
+		"neither": {SupplyV: 9, Coil: Coil{BallastOhm: num(3), BallastGuessed: true}},
+	} {
+		out := sweep(t, in)
+		f := out.Findings[slices.IndexFunc(out.Findings, func(f finding.Finding) bool { return strings.HasPrefix(f.Code, "current-") })]
+		if f.Verdict != "watch" || f.Sureness != "possible" || !strings.Contains(f.Text, "assumed, not measured. Measure them first") || strings.Contains(f.Text, "fit a") {
+			t.Errorf("%s: %+v", name, f)
+		}
+		if heat := found(out.Findings, "coil-heat"); heat.Sureness != "possible" {
+			t.Errorf("%s: the heat of assumed ohms is called %s", name, heat.Sureness)
+		}
+	}
+	if f := found(sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{PrimaryOhm: num(1.5)}}).Findings, "current-high"); f.Verdict != "fail" || f.Sureness != "sure" {
+		t.Errorf("a coil of known ohms and no ballast: %+v", f)
+	}
+}
+
+// On 6 V the coil is looked at: a ballast weakens the spark there.
+func TestSixVoltsHaveTheirOwnLimitAndNoBallast(t *testing.T) {
+	for volts, ohm := range map[float64]float64{6.8: 1.4, 7.4: 1.4, 6.9: 1.3} {
+		if out := sweep(t, SweepIn{SupplyV: volts, Coil: Coil{TotalOhm: num(ohm)}}); out.Findings.Has("current-high") {
+			t.Errorf("%v V on %v Ω: %+v", volts, ohm, out.Findings)
+		}
+	}
+	high := found(sweep(t, SweepIn{SupplyV: 6.9, Coil: Coil{TotalOhm: num(1)}}).Findings, "current-high")
+	if strings.Contains(high.Caution, "ballast") || !strings.Contains(high.Caution, "The coil gets hot") {
+		t.Errorf("a ballast that is not there: %q", high.Caution)
+	}
+	if high.Verdict != "fail" || !strings.Contains(high.Text, "Check the coil") || !strings.Contains(high.Text, "not for a 6 V car") || !strings.Contains(strings.Join(high.Sources, " "), "4.9 A") || strings.Contains(strings.Join(high.Sources, " "), "12 V") {
+		t.Errorf("%+v", high)
+	}
+	low := found(sweep(t, SweepIn{SupplyV: 6.9, Coil: Coil{PrimaryOhm: num(1.3), BallastOhm: num(1)}}).Findings, "current-low")
+	if low.Verdict != "watch" || !strings.Contains(low.Text, "take it out") || strings.Contains(low.Text, "fit") {
+		t.Errorf("%+v", low)
 	}
 }
 

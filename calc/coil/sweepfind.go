@@ -2,6 +2,7 @@ package coil
 
 import (
 	"fmt"
+	"strings"
 
 	"pointsmith/calc/finding"
 )
@@ -9,10 +10,14 @@ import (
 const (
 	pointsUsual   = 4.4  // amperes: 4 to 5 A is the normal current of points, US Army TM 9-8000
 	pointsMost    = 5.0  // amperes: above this points burn, common practice
+	sixUsual      = 4.9  // amperes: what 6 V sets live with, common practice (6.8 V on 1.4 Ω)
+	sixMost       = 5.5  // amperes on 6 V: the same 1.4 Ω at 7.4 V, the most a sound 6 V charge gives (common practice), carry 5.3; rounded up, chosen
 	tooLittle     = 3.3  // amperes, slow idle: below the usual 2.8 to 4 Ω on 13.8 V (common practice)
 	batteryAtRest = 12.6 // volts of a sound 12 V battery that nothing charges: common practice
-	stalledShort  = "Ignition on with the engine still: at most a minute or two. Switch off, pull the feed, or put a clean card between the points. Coil and ballast get hot enough to burn and to start a fire."
+	stalledCare   = "Ignition on with the engine still: at most a minute or two. Switch off, pull the feed, or put a clean card between the points. %s hot enough to burn and to start a fire."
 )
+
+var sixSources = []string{"6 V sets live with about 4.9 A, 6.8 V on 1.4 Ω: common practice", "up to 5.5 A allowed on 6 V: chosen, the same ohms at 7.4 V, the top of a sound charge (common practice)"}
 
 var currentSources = []string{"points carry 4 to 5 A: US Army TM 9-8000, figs 15-5 to 15-13", "above 5 A points burn; 2.8 to 4 Ω in all on 12 V: common practice"}
 
@@ -42,14 +47,38 @@ func (r *run) most() float64 {
 	if r.in.Points.MaxA != nil {
 		return *r.in.Points.MaxA
 	}
+	if r.sixVolt {
+		return sixMost
+	}
 	return pointsMost
+}
+
+// stalledShort is the caution of an ignition left on, for this circuit.
+func (r *run) stalledShort() string {
+	if r.circuit.ballast > 0 {
+		return fmt.Sprintf(stalledCare, "Coil and ballast get")
+	}
+	return fmt.Sprintf(stalledCare, "The coil gets")
+}
+
+// carries says what points usually carry on this system, and its sources.
+func (r *run) carries() (string, []string) {
+	if r.sixVolt {
+		return fmt.Sprintf("6 V sets live with about %.2g A", sixUsual), sixSources
+	}
+	return "points carry 4 to 5 A", currentSources
 }
 
 // current judges the most that the points carry: engine slow, battery on charge.
 func (r *run) current() {
 	amps := r.out.MostA
-	line := fmt.Sprintf("Most current, engine slow and charging, V / R: %.4g / %.4g = %.2g A; points carry 4 to 5 A, at most %.3g.", r.in.SupplyV, r.out.TotalOhm, amps, r.most())
+	usual, _ := r.carries()
+	line := fmt.Sprintf("Most current, engine slow and charging, V / R: %.4g / %.4g = %.2g A; %s, at most %.3g.", r.in.SupplyV, r.out.TotalOhm, amps, usual, r.most())
 	switch {
+	case amps > r.most() && len(r.circuit.guessed) > 0:
+		r.perhaps("current-high", "too much current for points", "too little resistance", amps, line)
+	case amps < tooLittle && len(r.circuit.guessed) > 0:
+		r.perhaps("current-low", "too little current for a good spark", "too much resistance", amps, line)
 	case amps > r.most():
 		r.overload(amps, line)
 	case amps < tooLittle:
@@ -57,9 +86,41 @@ func (r *run) current() {
 	}
 }
 
+// perhaps asks for the ohms first: a current worked out of ohms nobody has
+// measured proves nothing, and nothing is bought or fitted on it.
+func (r *run) perhaps(code, what, direction string, amps float64, line string) {
+	_, sources := r.carries()
+	f := finding.Finding{Code: code, Title: fmt.Sprintf("Measure the ohms: perhaps %s, %.1f A", what, amps), Part: "the figures", Direction: direction, Sureness: "possible",
+		Text:        fmt.Sprintf("The ohms of the %s are assumed, not measured. Measure them first, cold and disconnected: until then this is a question, and nothing is fitted or taken out because of it.", strings.Join(r.circuit.guessed, " and the ")),
+		DisprovedBy: "the ohms measured cold and disconnected, feed to distributor terminal", Working: []string{line, "Assumed: " + r.assumedOhms()}, Sources: sources}
+	if code == "current-high" {
+		f.Caution = r.stalledShort()
+	}
+	r.find(finding.Watch, f)
+}
+
+// assumedOhms names the figures the current stands on.
+func (r *run) assumedOhms() string {
+	return fmt.Sprintf("coil %.3g Ω, ballast %.3g Ω, leads %.3g Ω; of these nobody measured the %s.", r.circuit.primary, r.circuit.ballast, r.circuit.lead, strings.Join(r.circuit.guessed, " and the "))
+}
+
+// overloadSix leaves the ballast out of it: on 6 V one weakens a spark that
+// has little to spare.
+func (r *run) overloadSix(amps float64, line string) {
+	f := finding.Finding{Code: "current-high", Title: fmt.Sprintf("Too much current for points: %.1f A", amps), Part: "coil", Direction: "too little resistance", Sureness: "sure", Caution: r.stalledShort(),
+		Text:        fmt.Sprintf("It burns the points and overheats the coil. Do not leave the ignition on. Check the coil: measure it again, cold and disconnected, and see that it is one made for points on 6 V; with its leads %.2g Ω would carry %.2g A here. Check the charging volts too. A ballast is not for a 6 V car: it weakens the spark.", r.in.SupplyV/sixUsual, sixUsual),
+		DisprovedBy: "the ohms measured cold and disconnected, feed to distributor terminal",
+		Working:     []string{line, fmt.Sprintf("For %.2g A: %.4g / %.2g = %.3g Ω in all.", sixUsual, r.in.SupplyV, sixUsual, r.in.SupplyV/sixUsual)}, Sources: sixSources}
+	r.find(finding.Fail, f)
+}
+
 func (r *run) overload(amps float64, line string) {
+	if r.sixVolt {
+		r.overloadSix(amps, line)
+		return
+	}
 	add := r.in.SupplyV/pointsUsual - r.out.TotalOhm
-	f := finding.Finding{Code: "current-high", Title: fmt.Sprintf("Too much current for points: %.1f A", amps), Part: "coil and ballast", Direction: "too little resistance", Sureness: "sure", Caution: stalledShort,
+	f := finding.Finding{Code: "current-high", Title: fmt.Sprintf("Too much current for points: %.1f A", amps), Part: "coil and ballast", Direction: "too little resistance", Sureness: "sure", Caution: r.stalledShort(),
 		Text:        fmt.Sprintf("This pairing burns the points and overheats the coil. Do not leave the ignition on. Either fit a ballast of about %.1f Ω in the feed (with its starting bypass), so that coil and ballast make about %.1f Ω together, or fit the coil made to run without a ballast.", add, r.in.SupplyV/pointsUsual),
 		DisprovedBy: "the ohms measured cold and disconnected, feed to distributor terminal, ballast included",
 		Working:     []string{line, fmt.Sprintf("For %.2g A: %.4g / %.2g = %.3g Ω in all, %.3g Ω more than now.", pointsUsual, r.in.SupplyV, pointsUsual, r.in.SupplyV/pointsUsual, add)}, Sources: currentSources}
@@ -73,11 +134,22 @@ func (r *run) starved(amps float64, line string) {
 	f := finding.Finding{Code: "current-low", Title: fmt.Sprintf("Too little current for a good spark: %.1f A", amps), Part: "coil and ballast", Direction: "too much resistance", Sureness: "likely",
 		Text:        "The coil never fills: weak spark, hard starting. Look for added resistance in switch and connections by their volt drops, and check that the coil is the kind this car wants.",
 		DisprovedBy: "the ohms measured cold and disconnected", Working: []string{line}, Sources: currentSources}
-	if r.circuit.ballast > 0 || r.out.TotalOhm > 4.2 && !r.sixVolt {
+	if r.sixVolt {
+		f.Sources = sixSources
+	}
+	if r.sixVolt && r.circuit.ballast > 0 {
+		f.Text = "A ballast is not for a 6 V car: take it out of the feed, if the coil by itself is one made for points on 6 V, about 1.3 Ω. The coil never fills as it is: weak spark, hard starting."
+		f.Working = append(f.Working, r.withoutBallast())
+	} else if r.circuit.ballast > 0 || r.out.TotalOhm > 4.2 && !r.sixVolt {
 		f.Text = "Most likely a plain coil is kept behind a ballast (or a resistance wire in the loom). Either take the ballast out of the feed, if the coil by itself has about 3 Ω or more, or fit the coil made for this ballast, about 1.5 Ω. Never both. The coil never fills as it is: weak spark, hard starting."
-		f.Working = append(f.Working, fmt.Sprintf("Without the ballast of %.3g Ω: %.4g / %.4g = %.2g A.", r.circuit.ballast, r.in.SupplyV, r.circuit.total()-r.circuit.ballast, r.in.SupplyV/(r.circuit.total()-r.circuit.ballast)))
+		f.Working = append(f.Working, r.withoutBallast())
 	}
 	r.find(finding.Watch, f)
+}
+
+func (r *run) withoutBallast() string {
+	rest := r.circuit.total() - r.circuit.ballast
+	return fmt.Sprintf("Without the ballast of %.3g Ω: %.4g / %.4g = %.2g A.", r.circuit.ballast, r.in.SupplyV, rest, r.in.SupplyV/rest)
 }
 
 // rowsFinding says from which speed the spark is short.

@@ -8,15 +8,27 @@ import (
 
 func (r *run) heat() {
 	o := r.out
-	f := finding.Finding{Code: "coil-heat", Title: fmt.Sprintf("Ignition on, engine stopped: %.0f W of heat", o.StalledWatts), Part: "coil and ballast", Sureness: "sure", Caution: stalledShort,
+	f := finding.Finding{Code: "coil-heat", Title: fmt.Sprintf("Ignition on, engine stopped: %.0f W of heat", o.StalledWatts), Part: r.load(), Sureness: "sure", Caution: r.stalledShort(),
 		Text:    fmt.Sprintf("With the points closed, %.1f A flow for ever: %.0f W in the coil", o.StalledA, o.StalledCoilWatts),
 		Working: []string{fmt.Sprintf("V² / R of the battery alone: %.4g² / %.4g = %.3g W; the coil's share i² R: %.3g² × %.3g = %.3g W.", o.StoppedV, o.TotalOhm, o.StalledWatts, o.StalledA, r.circuit.primary, o.StalledCoilWatts)},
 		Sources: []string{"V² / R", "a coil stands about half of that for long; one to two minutes at most: common practice"}}
+	if len(r.circuit.guessed) > 0 {
+		f.Sureness = "possible"
+		f.Working = append(f.Working, "Assumed: "+r.assumedOhms())
+	}
 	if o.StalledBallastW > 0 {
 		f.Text += fmt.Sprintf(" and %.0f W in the ballast", o.StalledBallastW)
 	}
 	f.Text += ". Running, the points are open part of the time and the current starts anew at each closing, so it is far less. A coil stands about half of this for long; minutes cook it."
 	r.out.Findings.Add(f)
+}
+
+// load names what takes the current.
+func (r *run) load() string {
+	if r.circuit.ballast > 0 {
+		return "coil and ballast"
+	}
+	return "coil"
 }
 
 func (r *run) usualCoil() {

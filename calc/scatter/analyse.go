@@ -53,6 +53,7 @@ type AnalyseOut struct {
 	RealMarginCrankDeg    *float64     `json:"realMarginCrankDeg" unit:"crank degrees" help:"the margin to knock on the earliest cylinder; null when no margin was given"`
 	Findings              finding.List `json:"findings" help:"what is concluded, weightiest first"`
 	Verdict               string       `json:"verdict" enum:"pass|watch|fail" help:"pass within ±1 distributor degree of the mean, watch within ±2, fail beyond"`
+	Summary               string       `json:"summary" help:"the reason of the verdict in one sentence"`
 	Working               []string     `json:"working" help:"the rule with these figures in it"`
 	Sources               []string     `json:"sources" help:"where the rules come from"`
 }

@@ -23,15 +23,26 @@ const (
 
 func (p *pattern) conclude() {
 	p.out.Verdict = verdict(p.out.WorstDistDeg)
+	p.out.Summary = fmt.Sprintf("The worst flash stands %.2g distributor degrees off the mean.", p.out.WorstDistDeg)
 	p.repeatFinding()
 	if verdict(p.out.WorstDistDeg) != finding.Pass {
 		p.patternFindings()
 	}
 	p.earliestFinding()
+	p.out.Findings.Sort()
 	if len(p.out.Findings) == 0 {
 		p.add(finding.Finding{Code: "scatter-good", Title: "The cylinders are evenly spaced", Sureness: "sure",
 			Text: fmt.Sprintf("No flash is further than %.2g distributor degrees from the mean. Leave it alone.", p.out.WorstDistDeg)})
 	}
+}
+
+// weigh makes a verdict the whole's where it is the heavier, and its reason
+// the summary: the word and its reason go together.
+func (p *pattern) weigh(verdict, reason string) {
+	if finding.Worse(p.out.Verdict, verdict) == p.out.Verdict {
+		return
+	}
+	p.out.Verdict, p.out.Summary = verdict, reason
 }
 
 func (p *pattern) add(f finding.Finding) { p.out.Findings.Add(f) }
@@ -110,12 +121,12 @@ func (p *pattern) repeatFinding() {
 		f.Code, f.Part, f.Title = "drive-play", "drive: gear backlash, chain, end float", "All flashes wander together: the drive"
 		f.Text = "All cylinders move together from run to run, so the play lies between crank and distributor: backlash of the gear, a slack chain, or end float of the shaft. Points and cam are not the reason."
 	}
-	p.add(f)
-	v := finding.Watch
+	f.Verdict = finding.Watch
 	if crank > jitterFair {
-		v = finding.Fail
+		f.Verdict = finding.Fail
 	}
-	p.out.Verdict = finding.Worse(p.out.Verdict, v)
+	p.add(f)
+	p.weigh(f.Verdict, fmt.Sprintf("%s: one spreads over %.1f crank degrees from run to run.", f.Title, crank))
 }
 
 // earliestFinding says what the scatter costs, once it is worth a degree.
@@ -132,7 +143,8 @@ func (p *pattern) earliestFinding() {
 		f.Working = append(f.Working, fmt.Sprintf("Margin on No. 1 %.1f, on %s %.1f − %.1f = %.1f crank degrees.", *p.in.MarginCrankDeg, name(e.Position, e.Cylinder), *p.in.MarginCrankDeg, e.CrankDeg, *m))
 		if *m < 0 {
 			f.Text += " As it stands, this cylinder is past the knock limit."
-			p.out.Verdict = finding.Fail
+			f.Verdict = finding.Fail
+			p.weigh(f.Verdict, fmt.Sprintf("%s is %.1f crank degrees past the knock limit at this total.", sentence(name(e.Position, e.Cylinder)), -*m))
 		}
 	}
 	p.add(f)

@@ -72,6 +72,13 @@ func TestEarliestOfTheEight(t *testing.T) {
 	if out.Verdict != "fail" {
 		t.Error("a cylinder past the knock limit does not fail")
 	}
+	if out.Summary != "The fourth flash, No. 3, is 0.3 crank degrees past the knock limit at this total." || out.Findings[0].Code != "earliest" || out.Findings[0].Verdict != "fail" {
+		t.Errorf("the summary does not name what fails: %q %+v", out.Summary, out.Findings)
+	}
+	in.MarginCrankDeg = nil
+	if out = analyse(t, in); out.Summary != "The worst flash stands 1.2 distributor degrees off the mean." {
+		t.Errorf("%q", out.Summary)
+	}
 }
 
 func TestDriveAndBushByRepeats(t *testing.T) {

@@ -2,10 +2,10 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { condenserIn } from "../app/js/data/condenser.js";
 import { compressions, figureOf, ownLimit, phaseOf, resultsOf, standing } from "../app/js/data/condition.js";
-import { checkDoubt, dwellDoubt, gapDoubt, voltsDoubt } from "../app/js/data/measure-checks.js";
+import { checkDoubt, dwellDoubt, gapDoubt, signDoubt, voltsDoubt } from "../app/js/data/measure-checks.js";
 import { bookOf, dwellNow, dwellOf, lastChange, leftIn, pairsOf, pointsIn } from "../app/js/data/points.js";
-import { changedIn, isChanged, setAside, sparkFields, sparkFigures, speedsFor, sweepIn, takenWords } from "../app/js/data/spark.js";
-import { measuredFigures, placesOf, supplyIn } from "../app/js/data/supply.js";
+import { changedIn, isChanged, setAside, sparkFields, sparkFigures, speedsFor, stalledHeat, sweepIn, takenWords } from "../app/js/data/spark.js";
+import { measuredFigures, placesOf, supplyIn, turnedRound } from "../app/js/data/supply.js";
 import { alsoIn, convert, figureIn, rangeIn, unitsLike } from "../app/js/data/units.js";
 import { factsOf, notedWords, workedOn } from "../app/js/data/visit-facts.js";
 
@@ -176,6 +176,17 @@ test("the way of this car: ballast only where there is one, and no further than 
 	assert.equal(supplyIn({ ...four, earth: null }, "closed", facts, {}), null);
 });
 
+test("one reading of the wrong sign is named and left out, and the rest is judged", () => {
+	const facts = { "closed.battery": fact("6.2"), "closed.switchIn": fact("6.1"), "closed.switchOut": fact("-5.9"), "closed.coilFeed": fact("5.8"), "closed.body": fact("-0.01") };
+	const typed = (/** @type {string} */ place) => facts[`closed.${place}`]?.value ?? "";
+	assert.deepEqual([...turnedRound(false, "closed", typed)], ["switchOut"], "almost nothing has no sign");
+	assert.deepEqual(supplyIn(four, "closed", facts, {}).readings.map(({ at }) => at), ["battery", "switchIn", "coilFeed", "body"]);
+	assert.match(signDoubt("-5.9").problem, /^-5\.9 V is the odd one out/);
+	assert.match(signDoubt("-5.9").do, /left out; the rest is judged/);
+	assert.deepEqual([...turnedRound(false, "closed", (place) => ({ battery: "12.6", coilFeed: "-11.9" })[place] ?? "")], ["coilFeed"], "one against one: the battery counts");
+	assert.deepEqual([...turnedRound(false, "closed", (place) => (typed(place) ? `-${typed(place)}`.replace("--", "") : ""))], ["switchOut"], "positive earth, other lead");
+});
+
 test("what the spark stands on: given, taken with its reason, and out of reach said", () => {
 	const car = { coilOhm: fact("3.1", "ohm"), plugGap: fact("25", "thou"), compressionRatio: fact("83"), condenser: fact("abc") };
 	const { values, unread } = sparkFigures(car);
@@ -192,7 +203,22 @@ test("what the spark stands on: given, taken with its reason, and out of reach s
 	const block = sweepIn({ ...four, ballasted: true }, {}, { dwell: 60 }, [1000], [], "");
 	assert.equal(block.input.coil.ballastOhm, 1.5);
 	assert.match(block.taken["coil.ballastOhm"], /common practice/);
+	assert.equal(block.input.coil.ballastGuessed, true, "the calculation is told that nobody measured it");
+	assert.equal(six.input.coil.ballastGuessed, true, "whether there is one is not known");
+	assert.match(six.taken["points.maxA"], /4\.9 A/);
+	assert.equal("ballastGuessed" in plain.input.coil, false, "no ballast is a fact");
+	assert.equal("ballastGuessed" in sweepIn({ ...four, ballasted: true }, { ballastOhm: fact("1.6", "ohm") }, { dwell: 60 }, [1000], [], "").input.coil, false);
+	assert.equal("ballastGuessed" in changedIn(block.input, { ballastOhm: 1.7 }).coil, false, "tried on paper it is as tried");
 	assert.deepEqual(takenWords(["coil.turnsRatio not given: 65 to 1 taken, common practice for a plain 12 V coil", "nonsense"]), { "coil.turnsRatio": "65 to 1 taken, common practice for a plain 12 V coil" });
+});
+
+test("the heat named on the volts page is this car's, as the calculation works it", () => {
+	near(stalledHeat({ ...four, nominalV: 6, ballasted: false }, {}).watts, 6.3 ** 2 / 1.4);
+	assert.equal(stalledHeat({ ...four, nominalV: 6, ballasted: false }, {}).isUsual, true);
+	near(stalledHeat({ ...four, ballasted: true }, {}).watts, 12.6 ** 2 / 3.1);
+	const own = stalledHeat(four, { coilOhm: fact("3.3", "ohm"), leadOhm: fact("0.2", "ohm"), stoppedVolts: fact("12.2", "V") });
+	near(own.watts, 12.2 ** 2 / 3.5);
+	assert.equal(own.isUsual, false);
 });
 
 test("changes tried on paper leave the car as it is", () => {

@@ -114,5 +114,6 @@ test("one account is no choice; two are, with the shared test said once", () => 
 
 test("working is absent where there is none, and names what it is the working of", () => {
 	assert.equal(working("x", [], []), null);
+	assert.equal(working("x", null, undefined), null, "an answer without them breaks no page");
 	assert.match(/** @type {Paper} */ (working("the base", ["a"], ["b"])).textContent, /Show the working of the base.*Source: b\./);
 });

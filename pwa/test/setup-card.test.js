@@ -50,6 +50,13 @@ const visit = (date, ...sets) => ({ body: { carId: "c", distributorId: "d", date
 /** @type {(facts?: Facts) => any} */
 const car = (facts = {}) => ({ body: { name: "Van", owner: "", distributorId: "d", facts, demo: false } });
 
+test("manifold vacuum prints as it was typed", () => {
+	const printed = (/** @type {any} */ card) => cardRows(card).find(({ key }) => key === "set.idleVacuum")?.text;
+	assert.equal(printed(cardOf({ car: car({ idleVacuum: fact("14", "measured", "inHg") }), distributor: null, visits: [] })), "14 inHg");
+	assert.equal(printed(cardOf({ car: car({ idleVacuum: fact("355", "measured", "mmHg") }), distributor: null, visits: [] })), "355 mmHg");
+	assert.equal(printed({ car: { name: "Van", facts: { idleVacuum: { value: "18", unit: "inHg" } } }, asSet: { idleVacuumKPa: 47.4 } }), "47.4 kPa", "what was typed is another figure");
+});
+
 test("what nobody entered is not on the card, and stands as unknown on the sheet", () => {
 	const card = cardOf({ car: car(), distributor: null, visits: [] });
 	assert.deepEqual(card, { car: { name: "Van" } });

@@ -50,8 +50,8 @@ func TestAPositiveEarthCarFromBatteryToSpark(t *testing.T) {
 	if guilty := eval[string](p, `document.querySelector(".is-guilty .stretch-name").textContent`); guilty != "ignition switch" {
 		t.Errorf("guilty is %q", guilty)
 	}
-	p.enters("4. Coil, feed terminal", "-11.9") // the meter cannot turn round on the way
-	p.sees("some readings are positive and some negative")
+	p.enters("4. Coil, feed terminal", "-11.9")                                            // the meter cannot turn round on the way
+	p.sees("-11.9 V is the odd one out", "within the stretch above", "the guilty stretch") // marked, left out, the rest judged
 	p.holds("4. Coil, feed terminal", "-11.9")
 	for field, volts := range map[string]string{"2. Ignition switch, in": "", "3. Ignition switch, out": "", "4. Coil, feed terminal": "12.9"} {
 		p.enters(field, volts)

@@ -4,6 +4,7 @@
 import { ask } from "../calc/judgement.js";
 import { parse } from "../lib/format.js";
 import { garage } from "./garage.js";
+import { capsuleMost, isLeftOut } from "./measure-checks.js";
 import { factText } from "./procedure-given.js";
 import { convert } from "./units.js";
 
@@ -34,13 +35,14 @@ export function capsuleRows(facts) {
 
 /**
  * capsuleInput makes what vacuum.judge takes; null while neither readings nor
- * a leak test are there.
+ * a leak test are there. A figure that cannot be is left out, and the page
+ * marks its field.
  * @param {Given} given @param {Facts} facts of the visit
  */
 export function capsuleInput(given, facts) {
 	const readings = capsuleRows(facts).flatMap((row) => {
 		const [kPa, deg] = [inKPa(row.vacuum, row.vacuumUnit), parse(row.deg)];
-		if (kPa === null || deg === null) return [];
+		if (kPa === null || deg === null || isLeftOut(row.deg, row.degUnit)) return [];
 		return [{ kPa, direction: row.direction, ...(row.degUnit.startsWith("crank") ? { crankDeg: deg } : { distDeg: deg }) }];
 	});
 	const hold = holdOf(facts);
@@ -75,10 +77,10 @@ function capsuleOf(given) {
 	for (const [fact, field] of /** @type {const} */ ([["capsuleStart", "startKPa"], ["capsuleFull", "fullKPa"]])) {
 		const found = given.distributor?.body.facts[fact];
 		const kPa = found ? inKPa(found.value, found.unit || "inHg") : null;
-		if (kPa !== null) out[field] = kPa;
+		if (kPa !== null && (kPa > 0 || field === "startKPa")) out[field] = kPa;
 	}
 	const most = parse(given.distributor?.body.facts.capsuleMost?.value);
-	if (most !== null && most > 0) out.maxDistDeg = most;
+	if (most !== null && most > 0 && most <= capsuleMost.capsuleMost) out.maxDistDeg = most;
 	return out;
 }
 
@@ -86,11 +88,11 @@ function capsuleOf(given) {
 function holdOf(facts) {
 	const [start, end, seconds] = [facts["capsule.hold.start"], facts["capsule.hold.end"], facts["capsule.hold.seconds"]];
 	const [startKPa, endKPa, held] = [inKPa(start?.value, start?.unit || "inHg"), inKPa(end?.value, end?.unit || "inHg"), parse(seconds?.value)];
-	return startKPa === null || endKPa === null || held === null || startKPa <= 0 || held <= 0 ? null : { startKPa, endKPa, seconds: held };
+	return startKPa === null || endKPa === null || held === null || startKPa <= 0 || held <= 0 || held > capsuleMost["capsule.hold.seconds"] ? null : { startKPa, endKPa, seconds: held };
 }
 
 /** @param {string | undefined} text @param {string} unit @returns {number | null} */
 function inKPa(text, unit) {
 	const typed = parse(text);
-	return typed === null ? null : convert(typed, unit, "kPa");
+	return typed === null || isLeftOut(text ?? "", unit) ? null : convert(typed, unit, "kPa");
 }

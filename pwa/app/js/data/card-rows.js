@@ -4,6 +4,7 @@ import { btdc, num, rpm, short } from "../lib/format.js";
 import { t } from "../lib/words.js";
 import { withBook } from "./book-facts.js";
 import { factFields } from "./facts.js";
+import { figureIn } from "./units.js";
 
 /** @typedef {{key: string, group: string, label: string, always?: boolean, of: (card: SetupCard) => CardFact | string | null | undefined}} CardLine */
 
@@ -85,7 +86,7 @@ const setLines = () => [
 	left("margin", "Margin kept to that", (set) => withUnit(set.marginCrankDeg, "crank degrees")),
 	left("vernier", cap(t("vernier")), (set) => set.vernier),
 	left("idle", `${cap(t("idle"))} afterwards`, (set) => (set.idleEngineRPM === undefined ? null : `${rpm(set.idleEngineRPM)} engine rpm`), true),
-	left("idleVacuum", `Manifold vacuum at ${t("idle")}`, (set) => withUnit(set.idleVacuumKPa, "kPa")),
+	{ key: "set.idleVacuum", group: asSet, label: `Manifold vacuum at ${t("idle")}`, of: idleVacuum },
 	left("capsule", cap(t("capsule")), (set) => capsule(set.capsule), true),
 ];
 
@@ -94,6 +95,16 @@ const setLines = () => [
  * @returns {CardLine}
  */
 const left = (key, label, of, always) => ({ key: `set.${key}`, group: asSet, label, always, of: (card) => (card.asSet ? of(card.asSet) : null) });
+
+/** As it was typed where that is on the card and says the same; a gauge is read in inHg, not in kPa. @param {SetupCard} card */
+function idleVacuum({ car, asSet: set }) {
+	const kPa = set?.idleVacuumKPa;
+	if (kPa === undefined) return null;
+	const typed = car.facts?.idleVacuum;
+	const unit = typed?.unit || "inHg";
+	const same = figureIn(typed && { value: typed.value, unit }, "kPa");
+	return typed && same !== null && Math.abs(same - kPa) < 0.06 ? { ...typed, unit } : `${short(kPa)} kPa`; // the card holds tenths of a kPa
+}
 
 /** @param {number | undefined} value @param {string} unit */
 const withUnit = (value, unit) => (value === undefined ? null : `${short(value)} ${unit}`);

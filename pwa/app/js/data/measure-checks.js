@@ -86,6 +86,51 @@ export function voltsDoubt(value, nominalV, isCranking) {
 	return ask(`${value.trim()} V is much for a ${nominalV} V car ${isCranking ? "while cranking" : "with the engine still"}`, `at most ${most} V`, "Is the meter on the wrong range, or another battery in it? Nothing is passed on it.");
 }
 
+/** signDoubt names a reading whose sign is against the others'. @param {string} value @returns {Doubt} */
+export function signDoubt(value) {
+	return ask(`${value.trim()} V is the odd one out: some readings are positive and some negative`, "all of one sign", "Leave the meter’s one lead on the battery’s earth post throughout, and read this one again. It is kept as typed and left out; the rest is judged.");
+}
+
+/** What vacuum.judge takes: kPa below ambient, and movement by the shaft it is read on. */
+const capsuleReach = { kPa: [0, 102], crank: [-60, 90], distributor: [-30, 45] };
+
+/** What a figure beyond that is answered with. */
+const leftOut = "Look at the decimal point and the unit, and correct it. It is kept as typed and left out; the rest is judged.";
+
+/**
+ * capsuleVacuumDoubt names, in the unit it is typed in, a vacuum that cannot
+ * be, and asks about an unusual one.
+ * @param {string} value @param {string} unit @returns {Doubt | null}
+ */
+export function capsuleVacuumDoubt(value, unit) {
+	if (parse(value) === null || !isLeftOut(value, unit)) return vacuumDoubt(value, unit);
+	return ask(`${value.trim()} ${unit} is no vacuum that can be`, `0 to ${Math.floor(convert(capsuleReach.kPa[1], "kPa", unit) ?? 0)} ${unit}`, leftOut);
+}
+
+/** movementDoubt names a movement that no capsule makes. @param {string} value @param {string} unit @returns {Doubt | null} */
+export function movementDoubt(value, unit) {
+	if (parse(value) === null || !isLeftOut(value, unit)) return unreadable(value);
+	const [low, high] = capsuleReach[unit.startsWith("crank") ? "crank" : "distributor"];
+	return ask(`${value.trim()} ${unit} is no movement of a capsule`, `${low} to ${high} ${unit}`, leftOut);
+}
+
+/** What of the capsule else is judged, by the fact it is typed in: more than 0, and at most this. */
+export const capsuleMost = { capsuleMost: 30, "capsule.hold.seconds": 3600 };
+
+/** capsuleMostDoubt names a figure beyond that. @param {keyof typeof capsuleMost} key @param {string} value @param {string} unit @returns {Doubt | null} */
+export function capsuleMostDoubt(key, value, unit) {
+	const x = parse(value);
+	return x === null ? unreadable(value) : x > 0 && x <= capsuleMost[key] ? null : ask(`${value.trim()} ${unit} cannot be right here`, `more than 0, at most ${capsuleMost[key]} ${unit}`, leftOut);
+}
+
+/** isLeftOut tells whether a figure of the capsule is beyond what is judged. @param {string} value @param {string} unit */
+export function isLeftOut(value, unit) {
+	const isAngle = unit.endsWith("degrees");
+	const x = isAngle ? parse(value) : figureIn({ value, unit }, "kPa");
+	const [low, high] = capsuleReach[isAngle ? (unit.startsWith("crank") ? "crank" : "distributor") : "kPa"];
+	return x !== null && (x < low || x > high);
+}
+
 /** vacuumDoubt asks outside 0 to 29 inHg. @param {string} value @param {string} unit @returns {Doubt | null} */
 export function vacuumDoubt(value, unit) {
 	const bad = unreadable(value);

@@ -35,7 +35,7 @@ const judges = {
 		if (!book) return seen("unknown", `The points open ${btdc(still)}. The book’s static figure is not entered, so it is kept and not judged.`);
 		const answer = await ask("marks.static", { foundCrankDeg: still, bookCrankDeg: book.crankDeg, bookToleranceCrankDeg: book.toleranceCrankDeg });
 		const range = book.toleranceCrankDeg ? `, so ${btdc(answer.minCrankDeg)} to ${btdc(answer.maxCrankDeg)}` : " and prints no tolerance";
-		return { verdict: answer.verdict, text: `The points open ${btdc(still)}; the book has ${btdc(book.crankDeg)}${book.toleranceCrankDeg ? ` ± ${num(book.toleranceCrankDeg)}°` : ""}${range}. Allowed beside that for reading a lamp: ${num(answer.readingErrorCrankDeg)}°.`, do: answer.do, working: answer.working, sources: answer.sources };
+		return { verdict: answer.verdict, text: `The points open ${btdc(still)}; the book has ${btdc(book.crankDeg)}${book.toleranceCrankDeg ? ` ± ${num(book.toleranceCrankDeg)}°` : ""}${range}. A lamp reads to about ${num(answer.readingErrorCrankDeg)}°: as near as that to the book’s figure passes.`, do: answer.do, working: answer.working, sources: answer.sources };
 	},
 	async strobe(given) {
 		const [engineRPM, deg, spec] = [speed(given.answers, "rpm"), timing(given.answers, "deg"), specOf(given)];

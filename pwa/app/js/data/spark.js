@@ -14,8 +14,11 @@ import { figureIn } from "./units.js";
 export const coils = {
 	plain: { label: "plain 12 V coil", note: "3 Ω, 8 mH", primaryOhm: 3, inductanceMilliH: 8 },
 	ballasted: { label: "12 V coil made for a ballast", note: "1.5 Ω, 6 mH", primaryOhm: 1.5, inductanceMilliH: 6 },
-	six: { label: "plain 6 V coil", note: "1.2 Ω, 5 mH", primaryOhm: 1.2, inductanceMilliH: 5 },
+	six: { label: "plain 6 V coil", note: "1.3 Ω, 5 mH", primaryOhm: 1.3, inductanceMilliH: 5 },
 };
+
+/** Ohms of a usual 12 V ballast, common practice. */
+const usualBallast = 1.5;
 
 /** @type {(key: string, label: string, unit: string, path: string, note?: string) => SparkField} */
 const figure = (key, label, unit, path, note) => ({ key, of: "car", group: "", label, kind: "number", units: unit ? [unit] : undefined, path, note, check: (value) => outOfReach(value, unit, path) });
@@ -127,13 +130,17 @@ export function sweepIn(electrics, car, { dwell }, engineRPM, timing, polarity, 
 		given.supplyV = electrics.nominalV === 6 ? 6.9 : 13.8;
 		taken.supplyV = `${given.supplyV} V taken: common practice for a ${electrics.nominalV} V car while charging`;
 	}
+	// The calculation is told what of the ohms is a guess, so that it judges nothing sure on it.
+	const isBallastGuessed = electrics.ballasted !== false && given["coil.ballastOhm"] === undefined;
 	if (electrics.ballasted === false) given["coil.ballastOhm"] = 0;
 	else if (electrics.ballasted && given["coil.ballastOhm"] === undefined) {
-		given["coil.ballastOhm"] = electrics.nominalV === 6 ? 0 : 1.5;
+		given["coil.ballastOhm"] = electrics.nominalV === 6 ? 0 : usualBallast;
 		taken["coil.ballastOhm"] = electrics.nominalV === 6 ? "0 Ω taken: for a 6 V ballast no usual figure is known" : "1.5 Ω taken: common practice";
 	}
-	if (given["points.maxA"] === undefined) taken["points.maxA"] = "5 A taken: above it points burn, common practice";
-	return { input: { ...nested(given), cylinders: electrics.cylinders, engineRPM, points: { dwellDistDeg: dwell, ...group(given, "points") }, ...plugAnd(given, polarity), engine: { ...group(given, "engine"), ...(timing.length ? { timing } : {}) } }, taken };
+	if (given["points.maxA"] === undefined) taken["points.maxA"] = electrics.nominalV === 6 ? "5.5 A taken: 6 V sets live with about 4.9 A, common practice" : "5 A taken: above it points burn, common practice";
+	const base = nested(given);
+	if (isBallastGuessed) base.coil.ballastGuessed = true;
+	return { input: { ...base, cylinders: electrics.cylinders, engineRPM, points: { dwellDistDeg: dwell, ...group(given, "points") }, ...plugAnd(given, polarity), engine: { ...group(given, "engine"), ...(timing.length ? { timing } : {}) } }, taken };
 }
 
 /**
@@ -152,9 +159,9 @@ function plugAnd(given, polarity) {
 	return { plug: { ...group(given, "plug"), polarity: polarity || "unknown" } };
 }
 
-/** @param {{[path: string]: number}} given */
+/** @param {{[path: string]: number}} given @returns {{supplyV: number, stoppedV?: number, coil: {[field: string]: number} & {ballastGuessed?: true}, cranking: {[field: string]: number}}} */
 function nested(given) {
-	return { supplyV: given.supplyV, ...(given.stoppedV === undefined ? {} : { stoppedV: given.stoppedV }), coil: group(given, "coil"), cranking: group(given, "cranking") };
+	return { supplyV: given.supplyV, ...(given.stoppedV === undefined ? {} : { stoppedV: given.stoppedV }), coil: /** @type {any} */ (group(given, "coil")), cranking: group(given, "cranking") };
 }
 
 /** @param {{[path: string]: number}} given @param {string} name @returns {{[field: string]: number}} */
@@ -171,10 +178,28 @@ export function changedIn(input, change) {
 	const coil = change.coil ? coils[change.coil] : null;
 	if (coil) Object.assign(next.coil, { primaryOhm: coil.primaryOhm, inductanceMilliH: coil.inductanceMilliH });
 	if (change.primaryOhm !== undefined) next.coil.primaryOhm = change.primaryOhm;
-	if (change.ballastOhm !== undefined) next.coil.ballastOhm = change.ballastOhm;
+	if (change.ballastOhm !== undefined) {
+		next.coil.ballastOhm = change.ballastOhm;
+		delete next.coil.ballastGuessed; // on paper it is as tried
+	}
 	if (change.dwellDistDeg !== undefined) next.points.dwellDistDeg = change.dwellDistDeg;
 	if (change.gapMm !== undefined) next.plug.gapMm = change.gapMm;
 	return next;
+}
+
+/**
+ * stalledHeat gives the heat of a car's coil circuit with the ignition on and
+ * the engine stopped, V² / R of the battery alone, as coil.sweep works it; the
+ * usual ohms of such a car where nobody measured its own.
+ * @param {Electrics & {nominalV: 6 | 12}} electrics @param {Facts} car @returns {{watts: number, isUsual: boolean}}
+ */
+export function stalledHeat({ nominalV, ballasted }, car) {
+	const { values } = sparkFigures(car);
+	const kind = coils[nominalV === 6 ? "six" : ballasted ? "ballasted" : "plain"];
+	const ballast = ballasted ? values["coil.ballastOhm"] ?? (nominalV === 6 ? 0 : usualBallast) : 0;
+	const ohm = (values["coil.primaryOhm"] ?? kind.primaryOhm) + ballast + (values["coil.leadOhm"] ?? 0.1);
+	const volts = values.stoppedV ?? (nominalV === 6 ? 6.3 : 12.6); // a sound battery that nothing charges, common practice
+	return { watts: (volts * volts) / ohm, isUsual: values["coil.primaryOhm"] === undefined || Boolean(ballasted && values["coil.ballastOhm"] === undefined) };
 }
 
 /** isChanged says whether anything is tried. @param {SparkChange} change */

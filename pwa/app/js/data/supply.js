@@ -8,6 +8,9 @@ import { text } from "./visit-facts.js";
 /** @typedef {"closed" | "cranking"} State ignition on with the points closed, or the starter turning */
 /** @typedef {{id: string, name: string, note?: string}} Place */
 
+/** More than any battery here; a reading beyond is left out. As supply.judge takes it. */
+const mostVolts = 30;
+
 /** @type {Place[]} */
 const way = [
 	{ id: "battery", name: "Battery, live post", note: "on the lead post itself, not on the clamp" },
@@ -40,6 +43,22 @@ export function placesOf(ballasted, state) {
 	return state === "cranking" ? own.slice(0, own.findIndex(({ id }) => id === "coilFeed") + 1) : own;
 }
 
+/** Volts below this have no sign to go by: two readings of a meter differ so much. As supply.judge takes it. */
+const noSign = 0.02;
+
+/**
+ * turnedRound names the readings whose sign is against the others: the meter's
+ * leads were changed over on the way, or a sign was slipped in. Where they
+ * are as many either way, the battery's sign counts.
+ * @param {boolean} ballasted @param {State} state @param {(place: string) => string} typed @returns {Set<string>}
+ */
+export function turnedRound(ballasted, state, typed) {
+	const signed = placesOf(ballasted, state).map(({ id }) => ({ id, volts: parse(typed(id)) ?? 0 })).filter(({ volts }) => Math.abs(volts) > noSign && Math.abs(volts) <= mostVolts);
+	const below = signed.filter(({ volts }) => volts < 0);
+	const isMostlyBelow = 2 * below.length === signed.length ? signed[0]?.volts < 0 : 2 * below.length > signed.length;
+	return new Set(signed.filter(({ volts }) => volts < 0 !== isMostlyBelow).map(({ id }) => id));
+}
+
 /**
  * supplyIn gives what supply.judge takes; null while the battery and one more
  * place are not measured.
@@ -47,9 +66,10 @@ export function placesOf(ballasted, state) {
  */
 export function supplyIn({ nominalV, earth, ballasted }, state, facts, car) {
 	if (nominalV === null || earth === null || ballasted === null) return null;
+	const turned = turnedRound(ballasted, state, (id) => text(facts, `${state}.${id}`));
 	const readings = placesOf(ballasted, state).flatMap(({ id }) => {
 		const volts = parse(text(facts, `${state}.${id}`));
-		return volts === null || Math.abs(volts) > 30 ? [] : [{ at: id, volts }];
+		return volts === null || Math.abs(volts) > mostVolts || turned.has(id) ? [] : [{ at: id, volts }];
 	});
 	if (readings.length < 2 || readings[0].at !== "battery") return null;
 	const [coilOhm, ballastOhm] = [ohms(car.coilOhm), ballasted ? ohms(car.ballastOhm) : null];

@@ -14,7 +14,7 @@ import { measuredField } from "./measured-field.js";
  * @property {import("../data/supply.js").Place[]} places
  * @property {{nominalV: number, earth: string, ballasted: boolean}} electrics
  * @property {(place: string) => Fact | undefined} factOf
- * @property {(value: string) => import("../data/facts.js").Doubt | null} check
+ * @property {(place: string, value: string) => import("../data/facts.js").Doubt | null} check looks at all that is typed, so every field is looked at anew after a key
  * @property {(place: string, change: {value: string, unit: string}) => void} onChange
  */
 
@@ -39,8 +39,8 @@ export function circuit({ places, electrics, factOf, check, onChange }) {
 	/** @type {Map<string, HTMLElement>} */
 	const rows = new Map();
 	const fields = places.map((place, index) => measuredField({
-		label: `${index + 1}. ${place.name}`, name: place.id, units: ["V"], fact: factOf(place.id), also: () => "", check, note: place.note,
-		onChange: (change) => onChange(place.id, change), onEnter: () => fields[index + 1]?.input.focus(),
+		label: `${index + 1}. ${place.name}`, name: place.id, units: ["V"], fact: factOf(place.id), also: () => "", check: (value) => check(place.id, value), note: place.note,
+		onChange: (change) => { onChange(place.id, change); fields.forEach((field, at) => at !== index && field.recheck()); }, onEnter: () => fields[index + 1]?.input.focus(),
 	}));
 	const list = places.flatMap((place, index) => {
 		const part = parts[/** @type {keyof typeof parts} */ (place.id)];

@@ -59,7 +59,7 @@ export function choice({ label, name, value, options, note, isRow, onChange }) {
  * @param {HTMLElement[]} inputs
  */
 export function problemSetter(place, inputs) {
-	return (/** @type {FieldProblem | Problem | null} */ found) => {
+	return (/** @type {Omit<FieldProblem, "field"> | Problem | null} */ found) => {
 		for (const input of inputs) {
 			if (found) input.setAttribute("aria-invalid", "true");
 			else input.removeAttribute("aria-invalid");

@@ -6,11 +6,12 @@ import { inEnglish } from "../lib/words.js";
 
 /**
  * @param {string} about what the working is of, for those who hear the page
- * @param {readonly string[] | undefined} lines
- * @param {readonly string[] | undefined} sources
+ * @param {readonly string[] | null | undefined} given lines; an answer that comes from elsewhere may have none
+ * @param {readonly string[] | null} [from]
  * @returns {HTMLElement | null} null when there is nothing to show
  */
-export function working(about, lines = [], sources = []) {
+export function working(about, given, from) {
+	const [lines, sources] = [given ?? [], from ?? []];
 	if (!lines.length && !sources.length) return null;
 	return h("details", { class: "working" },
 		h("summary", null, "Show the working", h("span", { class: "vh" }, inEnglish(` of ${about}`))),

@@ -78,8 +78,8 @@ function hero({ earliest, realMarginCrankDeg: margin }) {
 }
 
 /** @param {any} answer */
-function sentence({ worstDistDeg, firstHarmonicDistDeg: wave, residualMaxDistDeg: rest }) {
-	return `The worst flash stands ${num(worstDistDeg)} distributor degrees off the mean; one wave a turn makes ${num(wave, 2)}, single lobes up to ${num(rest, 2)}.`;
+function sentence({ summary, worstDistDeg, firstHarmonicDistDeg: wave, residualMaxDistDeg: rest }) {
+	return `${summary} Of the pattern (worst flash ${num(worstDistDeg)} distributor degrees off the mean) one wave a turn makes ${num(wave, 2)}, single lobes up to ${num(rest, 2)}.`;
 }
 
 /** @param {any} answer */

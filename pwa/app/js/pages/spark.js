@@ -192,9 +192,11 @@ function statusLine(found, tried) {
 	const now = tried ?? found;
 	const good = now.rows.filter(({ verdict }) => verdict !== "fail").at(-1);
 	const short1 = now.rows.find(({ verdict }) => verdict === "fail");
-	const words = now.mostA > 5 ? `Burns points: ${num(now.mostA)} A at a slow idle.` : short1 ? (good ? `Enough with a clean plug up to ${good.engineRPM} rpm, short from ${short1.engineRPM}.` : "Short at every speed.") : "Enough at every speed drawn, with a clean plug.";
+	const high = now.findings.find(({ code }) => code === "current-high");
+	const burns = high?.verdict === "fail";
+	const words = burns ? `Burns points: ${num(now.mostA)} A at a slow idle.` : high ? `Perhaps ${num(now.mostA)} A at a slow idle: measure the ohms first.` : short1 ? (good ? `Enough with a clean plug up to ${good.engineRPM} rpm, short from ${short1.engineRPM}.` : "Short at every speed.") : "Enough at every speed drawn, with a clean plug.";
 	const least = Math.min(...now.rows.map(({ marginKV }) => marginKV));
-	return [mark(now.mostA > 5 || short1 ? "fail" : now.verdict === "watch" ? "watch" : "pass"), h("span", null, h("strong", null, tried ? "Changed, on paper: " : "As it is, on paper: "), words, ` Least to spare ${num(least)}\u00a0kV.`)];
+	return [mark(burns || short1 ? "fail" : now.verdict === "watch" ? "watch" : "pass"), h("span", null, h("strong", null, tried ? "Changed, on paper: " : "As it is, on paper: "), words, ` Least to spare ${num(least)}\u00a0kV.`)];
 }
 
 /** @param {Ground} ground @param {Sweep} tried */

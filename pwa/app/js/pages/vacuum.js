@@ -5,6 +5,7 @@ import { onReady } from "../calc/client.js";
 import { capsuleInput, capsuleRows, capsuleVisit } from "../data/capsule.js";
 import { keepFactOf } from "../data/electrics.js";
 import { garage } from "../data/garage.js";
+import { capsuleMostDoubt, capsuleVacuumDoubt, movementDoubt } from "../data/measure-checks.js";
 import { factText } from "../data/procedure-given.js";
 import { convert } from "../data/units.js";
 import { changedFact, keepVisitFacts } from "../data/work.js";
@@ -53,7 +54,7 @@ export async function show(root, ctx) {
 /** @param {import("../data/procedure-given.js").Given} given @param {(key: string, change: Partial<Fact>) => void} keep */
 function spec(given, keep) {
 	const unit = given.distributor?.body.facts ?? {};
-	const field = (/** @type {string} */ key, /** @type {string} */ label) => measuredField({ label, name: key, fact: unit[key], units: vacuumUnits, onChange: (change) => keep(key, { ...change, source: "book" }) }).element;
+	const field = (/** @type {string} */ key, /** @type {string} */ label) => measuredField({ label, name: key, fact: unit[key], units: vacuumUnits, check: capsuleVacuumDoubt, onChange: (change) => keep(key, { ...change, source: "book" }) }).element;
 	return h("section", null, h("h2", null, "What it should do"),
 		textField({ label: "Code on the capsule", name: "capsuleCode", value: factText(given, "capsuleCode"), note: "As stamped, such as 5-17-8; R behind it often means retard.", onInput: (value) => keep("capsuleCode", { value }) }).element,
 		choice({ label: "Its numbers mean", name: "capsuleMeaning", value: factText(given, "capsuleMeaning"), note: "Makers differ: it has to be said.", options: [{ value: "start-full-most", label: "start, full, most", note: "inHg, inHg, distributor degrees" }, { value: "other", label: "something else", note: "then type the figures below" }], onChange: (value) => keep("capsuleMeaning", { value, source: "book" }) }).element,
@@ -61,15 +62,22 @@ function spec(given, keep) {
 		choice({ label: "This half belongs to", name: "capsuleTwin", value: factText(given, "capsuleTwin"), isRow: true, options: [{ value: "single", label: "a single unit" }, { value: "twin", label: "a twin unit" }], onChange: (value) => keep("capsuleTwin", { value, source: "measured" }) }).element,
 		choice({ label: "Its pipe goes to", name: "vacuumPort", value: factText(given, "vacuumPort"), isRow: true, options: ["ported", "manifold", "venturi", "nowhere"].map((value) => ({ value, label: value })), note: "Ported: above the closed throttle, none at idle. Manifold: full at idle.", onChange: (value) => keep("vacuumPort", { value, source: "measured" }) }).element,
 		h("details", null, h("summary", null, "The book’s figures, instead of the code"), field("capsuleStart", "Starts at"), field("capsuleFull", "Full at"),
-			textField({ label: "Most", name: "capsuleMost", value: unit.capsuleMost?.value ?? "", unit: "distributor degrees", isNumber: true, onInput: (value) => keep("capsuleMost", { value, unit: "distributor degrees", source: "book" }) }).element));
+			figure("capsuleMost", "Most", "distributor degrees", unit, (change) => keep("capsuleMost", { ...change, source: "book" }))));
 }
 
 /** @param {Facts} facts @param {(key: string, change: Partial<Fact>) => void} keep */
 function hold(facts, keep) {
-	const field = (/** @type {string} */ key, /** @type {string} */ label) => measuredField({ label, name: key, fact: facts[key], units: vacuumUnits, onChange: (change) => keep(key, change) }).element;
+	const field = (/** @type {string} */ key, /** @type {string} */ label) => measuredField({ label, name: key, fact: facts[key], units: vacuumUnits, check: capsuleVacuumDoubt, onChange: (change) => keep(key, change) }).element;
 	return h("section", null, h("h2", null, "Does it hold?"), h("p", { class: "note" }, "Pump, seal, wait 10 to 30 seconds, read again."),
 		field("capsule.hold.start", "Pumped to"), field("capsule.hold.end", "Afterwards"),
-		textField({ label: "Waited", name: "capsule.hold.seconds", value: facts["capsule.hold.seconds"]?.value ?? "", unit: "seconds", isNumber: true, onInput: (value) => keep("capsule.hold.seconds", { value, unit: "seconds" }) }).element);
+		figure("capsule.hold.seconds", "Waited", "seconds", facts, (change) => keep("capsule.hold.seconds", change)));
+}
+
+/** @param {keyof typeof import("../data/measure-checks.js").capsuleMost} key @param {string} label @param {string} unit @param {Facts} facts @param {(change: {value: string, unit: string}) => void} keep */
+function figure(key, label, unit, facts, keep) {
+	const field = textField({ label, name: key, value: facts[key]?.value ?? "", unit, isNumber: true, onInput: (value) => { field.setProblem(capsuleMostDoubt(key, value, unit)); keep({ value, unit }); } });
+	field.setProblem(capsuleMostDoubt(key, facts[key]?.value ?? "", unit));
+	return field.element;
 }
 
 /** @param {Facts} facts @param {(key: string, change: Partial<Fact>) => void} keep */
@@ -80,10 +88,15 @@ function readings(facts, keep) {
 	const units = { vacuum: all[0].vacuumUnit, deg: all[0].degUnit };
 	const row = (/** @type {number} */ n) => {
 		const each = all[n - 1];
-		const cell = (/** @type {"vacuum" | "deg"} */ what, /** @type {string} */ label) => textField({
-			label: h("span", null, label), name: `capsule.${n}.${what}`, value: each[what], unit: what === "vacuum" ? units.vacuum : "°", isNumber: true,
-			onInput: (value) => { each[what] = value; keep(`capsule.${n}.${what}`, { value, unit: units[what], note: each.direction }); },
-		}).element;
+		const cell = (/** @type {"vacuum" | "deg"} */ what, /** @type {string} */ label) => {
+			const doubt = (/** @type {string} */ value) => (what === "vacuum" ? capsuleVacuumDoubt : movementDoubt)(value, units[what]);
+			const field = textField({
+				label: h("span", null, label), name: `capsule.${n}.${what}`, value: each[what], unit: what === "vacuum" ? units.vacuum : "°", isNumber: true,
+				onInput: (value) => { each[what] = value; field.setProblem(doubt(value)); keep(`capsule.${n}.${what}`, { value, unit: units[what], note: each.direction }); },
+			});
+			field.setProblem(doubt(each[what]));
+			return field.element;
+		};
 		return h("fieldset", { class: "capsule-row" }, h("legend", null, `Reading ${n}`), h("div", { class: "two-fields" }, cell("vacuum", "Vacuum"), cell("deg", "Movement")),
 			choice({ label: h("span", { class: "vh" }, `Reading ${n}: vacuum`), name: `capsule-way-${n}`, value: each.direction, isRow: true, options: [{ value: "rising", label: "rising" }, { value: "falling", label: "falling" }], onChange: (value) => { each.direction = value; keep(`capsule.${n}.deg`, { note: value }); } }).element);
 	};

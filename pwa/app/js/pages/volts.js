@@ -4,8 +4,9 @@
 import { engineState, onState } from "../calc/client.js";
 import { ask } from "../calc/judgement.js";
 import { electricsOf, unitDocuments } from "../data/electrics.js";
-import { voltsDoubt } from "../data/measure-checks.js";
-import { placesOf, supplyIn } from "../data/supply.js";
+import { signDoubt, voltsDoubt } from "../data/measure-checks.js";
+import { stalledHeat } from "../data/spark.js";
+import { placesOf, supplyIn, turnedRound } from "../data/supply.js";
 import { beginAnew, factsOf, keepFact, workedOn } from "../data/visit-facts.js";
 import { dayName, today } from "../data/visits.js";
 import { garage } from "../data/garage.js";
@@ -19,6 +20,7 @@ import { verdictMark } from "../elements/marks.js";
 import { working } from "../elements/working.js";
 import { coilWatch } from "../data/coil-watch.js";
 import { fill, h } from "../lib/dom.js";
+import { num } from "../lib/format.js";
 import { latestOnly } from "../lib/latest-only.js";
 import { address } from "../lib/routes.js";
 import { inEnglish } from "../lib/words.js";
@@ -61,7 +63,10 @@ function walk(root, ctx, electrics, state, again, keepState) {
 	const next = h("div");
 	const drawing = circuit({
 		places: placesOf(electrics.ballasted, state.at), electrics, factOf: (place) => now()[`${state.at}.${place}`],
-		check: (value) => voltsDoubt(value, electrics.nominalV, state.at === "cranking"),
+		check: (place, value) => {
+			const isOdd = turnedRound(electrics.ballasted, state.at, (id) => (id === place ? value : now()[`${state.at}.${id}`]?.value ?? "")).has(place);
+			return isOdd ? signDoubt(value) : voltsDoubt(value, electrics.nominalV, state.at === "cranking");
+		},
 		onChange: (place, change) => { keepFact(car, "volts", `${state.at}.${place}`, change); refresh(); },
 	});
 	const refresh = latestOnly(async () => {
@@ -78,7 +83,7 @@ function walk(root, ctx, electrics, state, again, keepState) {
 	ctx.signal.addEventListener("abort", coilWatch.on(refresh));
 	ctx.signal.addEventListener("abort", onState(refresh));
 	const before = workedOn(visits, "volts");
-	fill(root, hero, stateChoice(state, () => { keepState(); again(); }), care(state.at), offer, drawing.element, next, found,
+	fill(root, hero, stateChoice(state, () => { keepState(); again(); }), care(state.at, electrics, facts.car), offer, drawing.element, next, found,
 		before ? h("p", { class: "note" }, `These figures belong to the visit of ${dayName(before.body.date)}.`) : null,
 		before ? button(before.body.date === today() ? "Measure again after a mend, on a new sheet" : "Begin anew today; the old figures stay in their visit", () => { beginAnew(car, "volts"); again(); scrollTo(0, 0); }) : null);
 	fill(hero, h("p", { class: "lead" }, engineState() === "ready" ? lead : "The engine is starting. Enter volts meanwhile: everything is saved."));
@@ -97,13 +102,15 @@ function stateChoice(state, changed) {
 	}).element;
 }
 
-/** @param {State} at */
-function care(at) {
+/** @param {State} at @param {import("../data/electrics.js").Electrics & {nominalV: 6 | 12}} electrics @param {Facts} car */
+function care(at, electrics, car) {
 	if (at === "cranking") {
 		return caution("before cranking", ["Handbrake on, out of gear, wheels chocked, clear of fan and belts. Someone at the key who knows how to stop it.", "Coil lead off the cap and on earth, so that it does not start; dry hands, hold no lead.", "No smoking: battery gas and fuel vapour burn.", deferral]);
 	}
+	const { watts, isUsual } = stalledHeat(electrics, car);
+	const [what, hot] = electrics.ballasted ? ["Coil and ballast heat", "The ballast gets hot enough to burn a finger."] : ["The coil heats", "It gets hot enough to burn a finger."];
 	return caution("before the ignition is on with the engine still", [
-		"Coil and ballast heat up with about 35 to 60 watts: one to two minutes at most (common practice), then off. The ballast gets hot enough to burn a finger.",
+		`${what} up with about ${num(watts, 0)} watts${isUsual ? " (usual ohms; this car’s are not measured)" : ""}: one to two minutes at most (common practice), then off. ${hot}`,
 		"The points have to be closed. Before turning the engine: ignition off, plugs out, out of gear, clear of the spanner.",
 		"An electric fan may start by itself. No tools across battery posts; rings and watches off.",
 		deferral,

@@ -29,7 +29,7 @@ export const staticTiming = () => ({
 		{
 			id: "prove", title: "Turn the crank two full turns, slowly. Stop where the lamp changes and read the mark", engine: "hand", cautions: ["byHandLive", "ignitionOn", "fuel", "fan"], figure: "static",
 			asks: [{ key: "static", label: "The points open at", kind: "timing", unit: "crank degrees", fact: "staticFound" }],
-			judge: "static", records: true, keeps: { rpm: "", deg: "static" }, onFail: ["Slacken the clamp and set it again. Half a degree is as good as a lamp reads."],
+			judge: "static", records: true, keeps: { rpm: "", deg: "static" }, onFail: ["Slacken the clamp and set it again. A lamp reads to about a degree."],
 		},
 		{ id: "off", title: "Ignition off", engine: "off", restores: ["ignition-on"], cautions: ["hot"] },
 		{ id: "lamp-off", title: "Lamp away", engine: "off", restores: ["lamp-lead"], cautions: ["hot"] },
