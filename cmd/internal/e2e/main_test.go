@@ -46,6 +46,10 @@ func run(m *testing.M) int {
 		fmt.Fprintf(os.Stderr, "FAIL: a browser asked for %s\n", address)
 		code = 1
 	}
+	if missed := missedTaps.Load(); missed > 10 { // chosen: a few in some thousand are a busy machine, more are pages that jump
+		fmt.Fprintf(os.Stderr, "FAIL: %d taps missed because the page moved\n", missed)
+		code = 1
+	}
 	if most := mostOpen.Load(); most > 3 { // the shared one, and two that listen side by side
 		fmt.Fprintf(os.Stderr, "FAIL: %d browsers ran at a time\n", most)
 		code = 1

@@ -8,7 +8,9 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
+	"time"
 
 	"github.com/chromedp/cdproto/accessibility"
 	"github.com/chromedp/cdproto/cdp"
@@ -221,11 +223,21 @@ func (p *page) document() accessibility.QueryAXTreeParams {
 // call runs a function with the element as this.
 func call[T any](e element, function string) T {
 	e.p.t.Helper()
+	value, err := callIfThere[T](e, function)
+	if err != nil {
+		e.p.t.Fatalf("%q is gone: %v", e.name, err)
+	}
+	return value
+}
+
+// callIfThere is call for an element that may be gone.
+func callIfThere[T any](e element, function string) (value T, gone error) {
+	e.p.t.Helper()
 	ctx, cancel := e.p.limited()
 	defer cancel()
 	node, err := chromedp.Call(ctx, dom.ResolveNode, dom.ResolveNodeParams{BackendNodeID: e.id})
 	if err != nil {
-		e.p.t.Fatalf("%q is gone: %v", e.name, err)
+		return value, err
 	}
 	isValue, isPromise := true, true
 	result, err := chromedp.Call(ctx, runtime.CallFunctionOn, runtime.CallFunctionOnParams{
@@ -233,13 +245,12 @@ func call[T any](e element, function string) T {
 	if err != nil || result.ExceptionDetails != nil {
 		e.p.t.Fatalf("%q: %v %+v", e.name, err, result.ExceptionDetails)
 	}
-	var value T
 	if len(result.Result.Value) > 0 {
 		if err := json.Unmarshal(result.Result.Value, &value); err != nil {
 			e.p.t.Fatalf("%q: %v", e.name, err)
 		}
 	}
-	return value
+	return value, nil
 }
 
 // place scrolls the element to where nothing lies over it and says where that
@@ -259,13 +270,15 @@ const place = `async function() {
 		found = {x, y, isFree, top: top ? top.outerHTML.slice(0, 160) : "nothing"};
 		if (isFree) break;
 	}
+	const touched = window.touched = {at, isHit: false};
+	at.addEventListener("click", () => { touched.isHit = true; }, {once: true, capture: true});
 	return found;
 }`
 
 // tap touches the element where it is, if nothing covers it.
 func (p *page) tap(role, name string) {
 	p.t.Helper()
-	for range 5 { // the page may be drawn again just now
+	for range 5 { // the page may be drawn again just now, or have moved
 		if p.find(role, name).tap() {
 			return
 		}
@@ -273,22 +286,41 @@ func (p *page) tap(role, name string) {
 	p.t.Fatalf("%s %q is gone again and again", role, name)
 }
 
-// tap reports whether the element was still there.
+// tap reports whether the element was still there and was met.
 func (e element) tap() bool {
 	e.p.t.Helper()
-	at := call[struct {
+	at, gone := callIfThere[struct {
 		X, Y           float64
 		IsFree, IsGone bool
 		Top            string
 	}](e, place)
-	if at.IsGone {
+	if gone != nil || at.IsGone {
 		return false
 	}
 	if !at.IsFree {
 		e.p.t.Fatalf("%q cannot be tapped: %s lies over it", e.name, at.Top)
 	}
 	e.p.touch(at.X, at.Y)
-	return true
+	return !e.p.missed()
+}
+
+// missedTaps counts the taps that met nothing, over the whole run.
+var missedTaps atomic.Int64
+
+// missed waits for the click of a tap. It reports true when none came although
+// what was to be tapped still stands: it had moved under the finger, and a
+// person taps again. What went away under the finger is no miss but a lost tap.
+func (p *page) missed() bool {
+	isSettled := within(3*time.Second, func() bool {
+		ctx, cancel := p.limited()
+		defer cancel()
+		isHit, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("!window.touched || window.touched.isHit || !window.touched.at.isConnected"))
+		return isHit || err != nil // the page it was on may be gone
+	})
+	if !isSettled {
+		missedTaps.Add(1)
+	}
+	return !isSettled
 }
 
 // touch is a tap at a place of the screen.

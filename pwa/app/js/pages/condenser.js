@@ -46,12 +46,14 @@ function bench(root, ctx, again) {
 	const carId = ctx.params.car;
 	const { car, visits } = unitDocuments(carId);
 	const now = () => factsOf(garage.visits({ carId }), "check");
-	const hero = h("div", { class: "room-hero", "aria-live": "polite" }, h("p", { class: "lead" }, engineState() === "ready" ? lead : "The engine is starting. Enter figures meanwhile: everything is saved."));
-	const rooms = { hero, found: h("div"), sizes: h("div"), next: h("div") };
+	const hero = h("div", { class: "room-hero", "aria-live": "polite" }, h("p", { class: "lead" }, lead));
+	const starting = engineState() === "ready" ? null : h("p", { class: "note" }, "The engine is starting. Enter figures meanwhile: everything is saved."); // below the fields, which are not to move when it has
+	const rooms = { hero, found: h("div", null, starting), sizes: h("div"), next: h("div") };
 	const refresh = latestOnly(async () => {
 		const { facts } = unitDocuments(carId);
 		const input = condenserIn(electricsOf(facts.car, facts.distributor), facts.car, now());
 		const judged = input ? /** @type {CondenserJudgement} */ (await ask("condenser.judge", input)) : null;
+		if (!input && engineState() === "ready") starting?.remove();
 		if (judged && !ctx.signal.aborted) tell(rooms, carId, judged, parse(text(now(), "B15.capacity")));
 	}, (problem) => fill(hero, trouble(problem)));
 	const keep = (/** @type {string} */ key, /** @type {Partial<Fact>} */ change) => { keepFact(car, "check", key, change); refresh(); };

@@ -86,7 +86,8 @@ function walk(root, ctx, electrics, state, again, keepState) {
 	fill(root, hero, stateChoice(state, () => { keepState(); again(); }), care(state.at, electrics, facts.car), offer, drawing.element, next, found,
 		before ? h("p", { class: "note" }, `These figures belong to the visit of ${dayName(before.body.date)}.`) : null,
 		before ? button(before.body.date === today() ? "Measure again after a mend, on a new sheet" : "Begin anew today; the old figures stay in their visit", () => { beginAnew(car, "volts"); again(); scrollTo(0, 0); }) : null);
-	fill(hero, h("p", { class: "lead" }, engineState() === "ready" ? lead : "The engine is starting. Enter volts meanwhile: everything is saved."));
+	fill(hero, h("p", { class: "lead" }, lead));
+	if (engineState() !== "ready") fill(found, h("p", { class: "note" }, "The engine is starting. Enter volts meanwhile: everything is saved.")); // below the fields, which are not to move when it has
 	drawing.show(null);
 	refresh();
 }
