@@ -271,7 +271,7 @@ const place = `async function() {
 		if (isFree) break;
 	}
 	const touched = window.touched = {at, isHit: false};
-	at.addEventListener("click", () => { touched.isHit = true; }, {once: true, capture: true});
+	for (const each of [at, this]) each.addEventListener("click", () => { touched.isHit = true; }, {once: true, capture: true});
 	return found;
 }`
 
