@@ -174,7 +174,7 @@ func (c *court) ringFinding() {
 // differFinding: bench and car do not tell the same curve.
 func (c *court) differFinding() {
 	find := finding.Finding{Code: "bench-car-differ", Title: "Bench and car do not tell the same curve", Part: "drive, vacuum pipe, or the timing mark", Direction: "differs with speed", Sureness: "likely",
-		Text:        "The car's readings less the bench's advance should leave one base at every speed; here it wanders. Good on the bench and bad on the car is the drive (gear, dog, chain), the vacuum pipe left on, or a slipped damper mark rather than the springs. Turn nothing and change nothing inside until both runs agree.",
+		Text:        "The car's readings less the bench's advance should leave one base at every speed; here it wanders. If something inside was changed between the two runs, they are two curves: judge the newer alone, or take the older again. If not, good on the bench and bad on the car is the drive (gear, dog, chain), the vacuum pipe left on, or a slipped damper mark rather than the springs. Turn nothing and change nothing inside until both runs agree.",
 		DisprovedBy: "both runs taken again with the pipe off and plugged and the speed settled agree to a degree or two"}
 	for _, a := range c.wander.at {
 		if len(find.Working) < 8 {
