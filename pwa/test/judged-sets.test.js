@@ -42,6 +42,7 @@ test("a static figure and a few readings go with the curve beside them, but not 
 	const early = set(["9"], { at: "2026-05-01T08:00:00Z" });
 	assert.deepEqual(judged([visit([early, read], { events: [changed("2026-05-01T09:00:00Z")] })]), [read.id]);
 	assert.deepEqual(judged([visit([early, read], { events: [{ ...changed("2026-05-01T09:00:00Z"), removed: true }] })]), [early.id, read.id]);
+	assert.deepEqual(judged([visit([early, read], { events: [{ ...changed("2026-05-01T09:00:00Z"), changed: "idle-set" }] })]), [early.id, read.id], "an idle screw moves no timing");
 	const before = set(curve, { at: "2026-05-01T07:00:00Z" });
 	assert.deepEqual(judged([visit([still, before, read])]), [read.id], "what went with the curve before goes with it");
 });

@@ -88,8 +88,11 @@ function isChangedBetween(visit, earlier, later) {
 	return from !== "" && changes(visit).some((change) => change > from && change < lastAt(later));
 }
 
-/** When something was changed on the car in a visit. @param {Visit} visit */
-const changes = (visit) => (visit.events ?? []).filter(({ changed, removed }) => changed && !removed).map(({ at }) => at);
+/** Changes, by work.order's names, after which timing reads otherwise (common practice; the first is arithmetic). An idle screw, a pipe, a capsule, a fuel do not move it. */
+const timingChanges = new Set(["dwell-set", "points-fitted", "distributor-moved", "distributor-fitted", "distributor-rebuilt", "curve-changed", "mark-moved", "engine-work"]);
+
+/** When something was changed on the car in a visit that timing hangs on. @param {Visit} visit */
+const changes = (visit) => (visit.events ?? []).filter(({ changed, removed }) => timingChanges.has(changed) && !removed).map(({ at }) => at);
 
 /** The sets of one place that stand, in the order they were read: two phones may have put them in another. @param {Visit} visit @param {Place} place */
 function inOrder(visit, place) {
