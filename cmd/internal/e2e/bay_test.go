@@ -167,6 +167,32 @@ func TestAStepTappedTwiceIsConfirmedOnce(t *testing.T) {
 	}
 }
 
+// Gone elsewhere while a step is still being kept: nobody is called back to it.
+func TestWhoLeavesAStepIsNotCalledBack(t *testing.T) {
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	car := waitForCar(p)
+	p.open(car + "/do/static/set")
+	p.find("button", "Done: next step")
+	eval[bool](p, `import("/js/data/garage.js").then(({garage}) => {
+		const setDraft = garage.setDraft;
+		garage.setDraft = async (...words) => {
+			await new Promise((passed) => setTimeout(passed, 700));
+			await setDraft(...words);
+			window.isKept = true;
+		};
+		document.querySelector(".step-actions .next").click();
+		return new Promise((passed) => setTimeout(() => passed(true), 300));
+	})`)
+	p.open("#/help")
+	until(t, "the step is kept", func() bool { return eval[bool](p, "window.isKept === true") })
+	eval[bool](p, "new Promise((passed) => setTimeout(() => passed(true), 300))")
+	if hash := p.hash(); hash != "#/help" {
+		t.Errorf("called back to %s", hash)
+	}
+}
+
 // What stands undone is on every screen, must be ticked before finishing, and
 // speaks up after 40 minutes with the pipe off.
 func TestTheRestoreListBlocksFinishing(t *testing.T) {
@@ -177,6 +203,7 @@ func TestTheRestoreListBlocksFinishing(t *testing.T) {
 	p.open(car + "/do/strobe-idle/pipe-off")
 	p.tap("button", "Done: next step")
 	p.sees("Undone: vacuum pipe off and plugged")
+	until(t, "the next step is shown", func() bool { return strings.HasSuffix(p.hash(), "/strobe-idle/strobe-on") })
 	p.open(car + "/do/idle/finish")
 	p.sees("Not finished: something stands undone")
 	if len(p.all("button", "Finished")) != 0 {

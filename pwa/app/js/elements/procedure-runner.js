@@ -218,12 +218,17 @@ export class ProcedureRunner {
 		if (this.isLast) {
 			await keepRun(this.car.id, this.procedure.name, undefined);
 			choose("view", "");
-			return this.ctx.go(address("car", this.car.id));
+			return this.#go(address("car", this.car.id));
 		}
 		const current = this.step.id;
 		this.steps = stepsFor(this.procedure, this.run.answers);
 		const following = this.steps[this.steps.findIndex(({ id }) => id === current) + 1];
 		await this.#goTo(following);
+	}
+
+	/** To another page, unless the person has gone elsewhere meanwhile. @param {string} hash */
+	#go(hash) {
+		if (!this.ctx.signal.aborted) this.ctx.go(hash);
 	}
 
 	async back() {
@@ -234,14 +239,14 @@ export class ProcedureRunner {
 	async #goTo(step) {
 		this.run.step = step.id;
 		await keepRun(this.car.id, this.procedure.name, this.run);
-		this.ctx.go(address("car", this.car.id, "do", this.procedure.name, step.id));
+		this.#go(address("car", this.car.id, "do", this.procedure.name, step.id));
 	}
 
 	async openReadings() {
 		const place = /** @type {"bench" | "car"} */ (this.step.readings);
 		const { visit, set } = await setOf(this.car, this.run, place);
 		await keepRun(this.car.id, this.procedure.name, this.run);
-		this.ctx.go(address("car", this.car.id, "readings", visit, set));
+		this.#go(address("car", this.car.id, "readings", visit, set));
 	}
 
 	/** refuse says what is not answered, or cannot be. @param {import("../data/procedure-run.js").Objection} bad */
