@@ -138,13 +138,19 @@ func stepTitle(p *page) string {
 	return eval[string](p, `document.querySelector(".step-title")?.innerText ?? ""`)
 }
 
+// newDemo is a new phone with the invented car on it, where a test writes.
+func newDemo(t testing.TB) (p *page, car string) {
+	t.Helper()
+	p = shared(t).visitor(t, newSite(t).origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	return p, waitForCar(p)
+}
+
 // Hasty fingers: a step tapped again and again until the next one is there is
 // confirmed once.
 func TestAStepTappedTwiceIsConfirmedOnce(t *testing.T) {
-	p := shared(t).visitor(t, newSite(t).origin())
-	p.firstRun()
-	p.tap("button", demoOffer)
-	car := waitForCar(p)
+	p, car := newDemo(t)
 	p.open(car + "/do/static/set")
 	p.find("button", "Done: next step")
 	taps := eval[int](p, `new Promise((done) => {
@@ -169,10 +175,7 @@ func TestAStepTappedTwiceIsConfirmedOnce(t *testing.T) {
 
 // Gone elsewhere while a step is still being kept: nobody is called back to it.
 func TestWhoLeavesAStepIsNotCalledBack(t *testing.T) {
-	p := shared(t).visitor(t, newSite(t).origin())
-	p.firstRun()
-	p.tap("button", demoOffer)
-	car := waitForCar(p)
+	p, car := newDemo(t)
 	p.open(car + "/do/static/set")
 	p.find("button", "Done: next step")
 	eval[bool](p, `import("/js/data/garage.js").then(({garage}) => {
@@ -196,10 +199,7 @@ func TestWhoLeavesAStepIsNotCalledBack(t *testing.T) {
 // What stands undone is on every screen, must be ticked before finishing, and
 // speaks up after 40 minutes with the pipe off.
 func TestTheRestoreListBlocksFinishing(t *testing.T) {
-	p := shared(t).visitor(t, newSite(t).origin())
-	p.firstRun()
-	p.tap("button", demoOffer)
-	car := waitForCar(p)
+	p, car := newDemo(t)
 	p.open(car + "/do/strobe-idle/pipe-off")
 	p.tap("button", "Done: next step")
 	p.sees("Undone: vacuum pipe off and plugged")
@@ -233,10 +233,7 @@ func TestTheRestoreListBlocksFinishing(t *testing.T) {
 // With a piston stop in the hole no step lets the engine be started, neither
 // on the page nor in large type.
 func TestThePistonStopBlocksStarting(t *testing.T) {
-	p := shared(t).visitor(t, newSite(t).origin())
-	p.firstRun()
-	p.tap("button", demoOffer)
-	car := waitForCar(p)
+	p, car := newDemo(t)
 	p.open(car + "/do/prove-tdc/stop-in")
 	p.tap("button", "Done: next step")
 	p.sees("piston stop in the plug hole")
