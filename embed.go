@@ -1,9 +1,10 @@
 // Package pointsmith carries the phone app inside the binary.
 //
-// The app lives in pwa/app exactly as it is written; the calculation engine
-// beside it (pwa/app/wasm) is built by go generate and is not committed. A
-// binary built without that step works, but its phones ask the server for
-// every calculation; it says so at start and on /api/v1/status.
+// The app lives in pwa/app as it is written; the calculation engine beside it
+// (pwa/app/wasm), the shapes of documents and the bundle of its modules
+// (pwa/app/made) are made by go generate and are not committed. A binary built
+// without that step works, but its phones ask the server for every calculation
+// and fetch every module by itself; it says so at start and on /api/v1/status.
 package pointsmith
 
 import "embed"

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"strings"
+	"sync"
 	"testing"
 
 	"pointsmith/calc/refuse"
@@ -19,6 +20,30 @@ func TestEveryExampleRunsAndEveryFieldIsExplained(t *testing.T) {
 		explained(t, m.Name, m.In)
 		explained(t, m.Name, m.Out)
 	}
+}
+
+// TestCallsAtATimeShareNothing is for the race detector: a server calls many
+// calculations at once.
+func TestCallsAtATimeShareNothing(t *testing.T) {
+	want := map[string]string{}
+	for _, m := range Describe() {
+		out, err := Call(m.Name, m.Example)
+		if err != nil {
+			t.Fatalf("%s: %v", m.Name, err)
+		}
+		want[m.Name] = string(out)
+	}
+	var calls sync.WaitGroup
+	for range 2 {
+		for _, m := range Describe() {
+			calls.Go(func() {
+				if out, err := Call(m.Name, m.Example); err != nil || string(out) != want[m.Name] {
+					t.Errorf("%s: another answer beside others: %v", m.Name, err)
+				}
+			})
+		}
+	}
+	calls.Wait()
 }
 
 func explained(t *testing.T, path string, o schema.Object) {
@@ -90,10 +115,14 @@ func TestRefusalsBecomeProblems(t *testing.T) {
 	}{
 		{"advance.expect", `{"spec": ` + demoSpec + `, "engineRPM": [0]}`, 422, "engineRPM[0]"},
 		{"advance.expect", `{"spec": ` + demoSpec + `, "engineRPM": [NaN]}`, 400, ""},
-		{"advance.expect", `{"spec": ` + strings.Replace(demoSpec, `"rpm": 450`, `"rpm": 300`, 1) + `, "engineRPM": [800]}`, 422, "spec.points[1].rpm"},
-		{"advance.expect", `{"spec": ` + strings.Replace(demoSpec, `"minDeg": 7`, `"minDeg": 9.5`, 1) + `, "engineRPM": [800]}`, 422, "spec.points[3].minDeg"},
-		{"advance.expect", `{"spec": ` + strings.Replace(demoSpec, `"rpm": 2500, "minDeg": 12, "maxDeg": 14`, `"rpm": 2500, "minDeg": 2, "maxDeg": 4`, 1) + `, "engineRPM": [800]}`, 422, "spec.points[6].maxDeg"},
-		{"advance.expect", `{"spec": ` + strings.Replace(demoSpec, `"baseCrankDeg": 8,`, ``, 1) + `, "engineRPM": [800]}`, 422, "spec.baseCrankDeg"},
+		{"advance.expect", `{"spec": ` + strings.Replace(demoSpec, `"rpm": 450`, `"rpm": 300`, 1) +
+			`, "engineRPM": [800]}`, 422, "spec.points[1].rpm"},
+		{"advance.expect", `{"spec": ` + strings.Replace(demoSpec, `"minDeg": 7`, `"minDeg": 9.5`, 1) +
+			`, "engineRPM": [800]}`, 422, "spec.points[3].minDeg"},
+		{"advance.expect", `{"spec": ` + strings.Replace(demoSpec, `"rpm": 2500, "minDeg": 12, "maxDeg": 14`,
+			`"rpm": 2500, "minDeg": 2, "maxDeg": 4`, 1) + `, "engineRPM": [800]}`, 422, "spec.points[6].maxDeg"},
+		{"advance.expect", `{"spec": ` + strings.Replace(demoSpec, `"baseCrankDeg": 8,`, ``, 1) +
+			`, "engineRPM": [800]}`, 422, "spec.baseCrankDeg"},
 		{"advance.judge", `{"spec": ` + demoSpec + `, "readings": []}`, 422, "readings"},
 		{"advance.judge", `{"spec": ` + demoSpec + `, "readings": {"place": "bench"}}`, 422, "readings.angleUnit"},
 		{"advance.expct", `{}`, 404, "method"},
@@ -124,8 +153,10 @@ func TestListedHighToLowIsTheSameTable(t *testing.T) {
 // A refused line of the table says whose rpm are meant: both shafts have some.
 func TestRefusedSpeedsNameTheirShaft(t *testing.T) {
 	for _, unit := range []string{"engine", "distributor"} {
-		head := `{"angleUnit": "crank", "speedUnit": "` + unit + `", "base": "excluded", "points": [{"rpm": 1000, "minDeg": 8, "maxDeg": 12}, {"rpm": `
-		for _, rest := range []string{`1000, "minDeg": 20, "maxDeg": 24}]}`, `2000, "minDeg": 2, "maxDeg": 4}]}`, `2000, "minDeg": 20, "maxDeg": 24}], "noAdvanceBelowRPM": 1100}`} {
+		head := `{"angleUnit": "crank", "speedUnit": "` + unit +
+			`", "base": "excluded", "points": [{"rpm": 1000, "minDeg": 8, "maxDeg": 12}, {"rpm": `
+		for _, rest := range []string{`1000, "minDeg": 20, "maxDeg": 24}]}`, `2000, "minDeg": 2, "maxDeg": 4}]}`,
+			`2000, "minDeg": 20, "maxDeg": 24}], "noAdvanceBelowRPM": 1100}`} {
 			_, err := Call("advance.expect", []byte(`{"spec": `+head+rest+`, "engineRPM": [1500]}`))
 			if err == nil || !strings.Contains(err.Error(), "00 "+unit+" rpm") {
 				t.Errorf("%s: %v", unit, err)

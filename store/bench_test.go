@@ -24,7 +24,8 @@ func BenchmarkPut(b *testing.B) {
 	s := storetest.Open(b)
 	base, n := "", 0
 	for b.Loop() {
-		a, err := s.Put(store.Change{Kind: "visit", ID: someID, Base: base, ChangedAt: noon.Add(time.Duration(n)), Body: withNumber(n)})
+		a, err := s.Put(store.Change{Kind: "visit", ID: someID, Base: base, ChangedAt: noon.Add(time.Duration(n)),
+			Body: withNumber(n)})
 		if err != nil {
 			b.Fatal(err)
 		}

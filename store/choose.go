@@ -120,7 +120,8 @@ func takeKept(tx *bolt.Tx, current, kept *record, c Choice) error {
 }
 
 func takeBoth(tx *bolt.Tx, kept *record, c Choice) error {
-	next := Document{Kind: kept.Kind, ID: c.NewID, ChangedAt: c.Now, Body: renamed(kept.Body, copyName(kept.Document, kept.Device))}
+	next := Document{Kind: kept.Kind, ID: c.NewID, ChangedAt: c.Now,
+		Body: renamed(kept.Body, copyName(kept.Document, kept.Device))}
 	if err := next.check(); err != nil {
 		return err
 	}

@@ -167,7 +167,8 @@ func TestRestoreLeavesThePairedDevicesAsTheyAre(t *testing.T) {
 	}
 	want := func(token, name string, isIn bool) {
 		t.Helper()
-		if _, _, err := s.DeviceOf(token, noon); (err == nil) != isIn || err != nil && !errors.Is(err, store.ErrUnknownDevice) {
+		if _, _, err := s.DeviceOf(token, noon); (err == nil) != isIn || err != nil &&
+			!errors.Is(err, store.ErrUnknownDevice) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

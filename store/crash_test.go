@@ -38,7 +38,8 @@ func writeForEver(path string) {
 		os.Exit(1)
 	}
 	for n := 0; ; n++ {
-		if _, err := s.Put(store.Change{Kind: "visit", ID: crashID(n), ChangedAt: noon, Body: json.RawMessage(`{"rpm":"850"}`)}); err != nil {
+		if _, err := s.Put(store.Change{Kind: "visit", ID: crashID(n), ChangedAt: noon,
+			Body: json.RawMessage(`{"rpm":"850"}`)}); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(1)
 		}

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -30,8 +31,12 @@ func (s *Store) Check() error {
 // fault can be caught, before checkPages walks the same pages in one of bbolt's.
 func checkContent(tx *bolt.Tx) error {
 	err := tx.ForEach(func(name []byte, b *bolt.Bucket) error {
-		isVersions := string(name) == string(bucketDocuments) || string(name) == string(bucketKept) || string(name) == string(bucketPast)
-		return b.ForEach(func(_, v []byte) error {
+		isVersions := string(name) == string(bucketDocuments) || string(name) == string(bucketKept) ||
+			string(name) == string(bucketPast)
+		return b.ForEach(func(k, v []byte) error {
+			if !bytes.Equal(b.Get(k), v) { // the search reads every key on the way to each
+				return fmt.Errorf("%w: the keys of %q are out of order", ErrDamaged, name)
+			}
 			if isVersions {
 				_, err := decode(v)
 				return err

@@ -57,7 +57,8 @@ func TestCutFileIsDamagedWhereverItIsCut(t *testing.T) {
 		if err := os.WriteFile(cut, whole[:length], 0o600); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := store.Inspect(cut); !errors.Is(err, store.ErrDamaged) && (length >= 80 || !errors.Is(err, store.ErrNotGarage)) {
+		if _, err := store.Inspect(cut); !errors.Is(err, store.ErrDamaged) &&
+			(length >= 80 || !errors.Is(err, store.ErrNotGarage)) {
 			t.Errorf("inspect %d bytes: %v", length, err)
 		}
 		s, err := store.Open(cut)
@@ -91,7 +92,8 @@ func TestFlippedBitIsFoundOrHarmless(t *testing.T) {
 		whole[at] ^= bit
 		if _, err := store.Inspect(flipped); err != nil {
 			found++
-			if !errors.Is(err, store.ErrDamaged) && !errors.Is(err, store.ErrNotGarage) && !errors.Is(err, store.ErrNewerSchema) {
+			if !errors.Is(err, store.ErrDamaged) && !errors.Is(err, store.ErrNotGarage) &&
+				!errors.Is(err, store.ErrNewerSchema) {
 				t.Errorf("byte %d: %v", at, err)
 			}
 			continue
@@ -185,11 +187,13 @@ func TestEveryReleasedLayoutOpensForEver(t *testing.T) {
 			t.Errorf("%s: %+v %v", name, d, err)
 		}
 		report, err = s.Inspect()
-		if err != nil || report.Layout != store.Layout() || report.Documents["visit"] != 1 || report.Documents["distributor"] != 1 {
+		if err != nil || report.Layout != store.Layout() || report.Documents["visit"] != 1 ||
+			report.Documents["distributor"] != 1 {
 			t.Errorf("%s: %+v %v", name, report, err)
 		}
 		// A push that was answered before the change of layout is known again.
-		again := store.Change{Kind: "distributor", ID: "dist000000000001", ChangedAt: noon, Body: []byte(`{"name":"Hartsmere 4-17","typeNumber":"4-17","facts":{"gap":{"value":"0.015","unit":"in","source":"book","note":""}},"sheet":{"rows":[{"rpm":"450","min":"0.5","max":"2.5"}]},"sheetSource":""}`)}
+		again := store.Change{Kind: "distributor", ID: "dist000000000001", ChangedAt: noon,
+			Body: []byte(`{"name":"Hartsmere 4-17","typeNumber":"4-17","facts":{"gap":{"value":"0.015","unit":"in","source":"book","note":""}},"sheet":{"rows":[{"rpm":"450","min":"0.5","max":"2.5"}]},"sheetSource":""}`)}
 		if a := put(t, s, again); a.Kept || a.Document != nil {
 			t.Errorf("%s: %+v", name, a)
 		}

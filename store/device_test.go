@@ -115,7 +115,8 @@ func TestSeenIsNotedNowAndThen(t *testing.T) {
 		want    bool
 	}{{1, false}, {9, false}, {10, true}, {12, false}, {25, true}, {0, true}} {
 		d, isNoted, err := s.DeviceOf(token, noon.Add(time.Duration(step.minutes)*time.Minute))
-		if err != nil || isNoted != step.want || step.want && !d.SeenAt.Equal(noon.Add(time.Duration(step.minutes)*time.Minute)) {
+		if err != nil || isNoted != step.want || step.want &&
+			!d.SeenAt.Equal(noon.Add(time.Duration(step.minutes)*time.Minute)) {
 			t.Errorf("minute %d: noted %v, seen %v, %v", step.minutes, isNoted, d.SeenAt, err)
 		}
 	}
@@ -213,7 +214,8 @@ func TestTheOldKeyBecomesADevice(t *testing.T) {
 
 func TestADeviceIsWrittenAsItIsDocumented(t *testing.T) {
 	text, err := json.Marshal(store.Device{ID: "a", Name: "b", IsOwner: true, PairedAt: noon, SeenAt: noon})
-	if err != nil || string(text) != `{"id":"a","name":"b","owner":true,"pairedAt":"2026-05-01T12:00:00Z","seenAt":"2026-05-01T12:00:00Z"}` {
+	if err != nil ||
+		string(text) != `{"id":"a","name":"b","owner":true,"pairedAt":"2026-05-01T12:00:00Z","seenAt":"2026-05-01T12:00:00Z"}` {
 		t.Errorf("%s %v", text, err)
 	}
 }

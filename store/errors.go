@@ -7,7 +7,8 @@ var (
 	// ErrLocked: another process holds the file.
 	ErrLocked = errors.New("the garage file is in use by another Pointsmith; stop it or give -data another file")
 	// ErrNewerSchema: the file was written by a later Pointsmith than this one.
-	ErrNewerSchema = errors.New("the garage file was written by a newer Pointsmith; use that version, or give -data another file")
+	ErrNewerSchema = errors.New(
+		"the garage file was written by a newer Pointsmith; use that version, or give -data another file")
 	// ErrNotGarage: the file is there but is not one of ours.
 	ErrNotGarage = errors.New("this is not a garage file; keep it safe and give -data another file")
 	// ErrDamaged: the file is one of ours and is not as it was written.
@@ -33,7 +34,8 @@ var (
 	// ErrTooManyKept: a further copy would have to be kept of a document that has MaxKept.
 	ErrTooManyKept = errors.New("100 copies of this document wait for a choice; choose among them first")
 	// ErrNoSpace: the disk is full, or the file may not grow.
-	ErrNoSpace = errors.New("there is no space left for the garage file; nothing of this change is stored, all before it is")
+	ErrNoSpace = errors.New(
+		"there is no space left for the garage file; nothing of this change is stored, all before it is")
 	// ErrTime: the time of the change is missing or cannot be true.
 	ErrTime = errors.New("the time of the change must lie between the years 2000 and 2200")
 )

@@ -10,7 +10,8 @@ import (
 )
 
 func numbered(n int) store.Change {
-	return store.Change{Kind: "visit", ID: fmt.Sprintf("visit%011d", n), ChangedAt: noon, Received: noon, Body: []byte(`{"rpm":"850"}`)}
+	return store.Change{Kind: "visit", ID: fmt.Sprintf("visit%011d", n), ChangedAt: noon, Received: noon,
+		Body: []byte(`{"rpm":"850"}`)}
 }
 
 func feed(t *testing.T, s *store.Store, from store.Place, limit int) store.Feed {
@@ -68,7 +69,8 @@ func TestFeedSaysWhenEverythingHasToBeCompared(t *testing.T) {
 	first := put(t, s, numbered(1))
 	put(t, s, numbered(2))
 	away := feed(t, s, store.Place{}, 1) // a phone that saw the first and went away
-	if _, err := s.Delete(store.Change{Kind: "visit", ID: numbered(2).ID, Base: feed(t, s, store.Place{}, 0).Documents[1].Revision, ChangedAt: noon, Received: noon}); err != nil {
+	if _, err := s.Delete(store.Change{Kind: "visit", ID: numbered(2).ID,
+		Base: feed(t, s, store.Place{}, 0).Documents[1].Revision, ChangedAt: noon, Received: noon}); err != nil {
 		t.Fatal(err)
 	}
 	if n, err := s.Tidy(noon.AddDate(0, 0, 300)); err != nil || n != 0 {
@@ -92,7 +94,8 @@ func TestFeedSaysWhenEverythingHasToBeCompared(t *testing.T) {
 	if fresh.Compare != "" || feed(t, s, store.Place{Cursor: fresh.Cursor, Garage: fresh.Garage}, 0).Compare != "" {
 		t.Error("a fresh phone has nothing to compare")
 	}
-	if f = feed(t, s, store.Place{Cursor: 1, Garage: "anotherone.0"}, 0); f.Compare != store.CompareOther || len(f.Documents) != 1 {
+	if f = feed(t, s, store.Place{Cursor: 1, Garage: "anotherone.0"}, 0); f.Compare != store.CompareOther ||
+		len(f.Documents) != 1 {
 		t.Errorf("from another file: %+v", f)
 	}
 	if f = feed(t, s, store.Place{Cursor: 900}, 0); f.Compare != store.CompareOther {
@@ -115,7 +118,8 @@ func TestDeletionWithACopyWaitingIsNotForgotten(t *testing.T) {
 		t.Fatal(kept, err)
 	}
 	current, _ := s.Get("car", someID)
-	if _, err := s.Choose("car", someID, kept[0].Revision, store.Choice{Take: store.TakeKept, Current: current.Revision, Now: noon.Add(time.Hour)}); err != nil {
+	if _, err := s.Choose("car", someID, kept[0].Revision, store.Choice{Take: store.TakeKept, Current: current.Revision,
+		Now: noon.Add(time.Hour)}); err != nil {
 		t.Fatal(err)
 	}
 	wantCurrent(t, s, `{"name":"Finch"}`)

@@ -12,7 +12,8 @@ import (
 // back as it was, spaces outside strings aside.
 func FuzzPut(f *testing.F) {
 	for _, seed := range []string{
-		`{}`, `{"name":"Linnet"}`, ` { "facts" : { "idle" : { "value" : "850" } } } `, `{"a":"<b>&amp;\u2028"}`, "{\"a\":\"\u2028\"}",
+		`{}`, `{"name":"Linnet"}`, ` { "facts" : { "idle" : { "value" : "850" } } } `, `{"a":"<b>&amp;\u2028"}`,
+		"{\"a\":\"\u2028\"}",
 		`[]`, `null`, `{"a":NaN}`, `{"a":1e999}`, `{"a":1}{"b":2}`, "{\"a\":\"\xff\"}", `{"a":1,"a":2}`, `{`, ``,
 	} {
 		f.Add([]byte(seed))

@@ -114,6 +114,9 @@ func importRemoved(tx *bolt.Tx, old *record, d Document, c Change, sum *Imported
 		return remember(tx, record{Document: d, Device: c.Device, Received: c.Received.UTC()})
 	}
 	sum.Left++
+	if body, isLost := unite(nil, d.Body, old.Body); !isLost && sameJSON(body, old.Body) {
+		return nil // what is here says all of it
+	}
 	sum.Kept++
 	return keep(tx, Version{d, c.Device}, WhyBoth, c.Received.UTC())
 }
@@ -161,7 +164,8 @@ func importCopy(tx *bolt.Tx, k Copy, now time.Time, sum *Imported) error {
 		return err
 	}
 	if old == nil { // its document is not in the file: it is one by itself
-		_, err := putIn(tx, Change{Kind: k.Kind, ID: k.ID, ChangedAt: k.ChangedAt, Device: k.Device, Body: k.Body, Received: now})
+		_, err := putIn(tx, Change{Kind: k.Kind, ID: k.ID, ChangedAt: k.ChangedAt, Device: k.Device, Body: k.Body,
+			Received: now})
 		sum.New++
 		return err
 	}

@@ -90,7 +90,8 @@ func keptUnder(tx *bolt.Tx, prefix []byte) (kept []Copy, err error) {
 }
 
 func (r record) asCopy() Copy {
-	return Copy{Document: r.Document, Name: copyName(r.Document, r.Device), Device: r.Device, KeptAt: r.Received, Why: r.Why}
+	return Copy{Document: r.Document, Name: copyName(r.Document, r.Device), Device: r.Device,
+		KeptAt: r.Received, Why: r.Why}
 }
 
 // longestName is how many characters a name may have.

@@ -30,7 +30,8 @@ func conflict(t *testing.T, s *store.Store) store.Copy {
 func TestCopyIsNamedByWhatWhereAndWhen(t *testing.T) {
 	s := storetest.Open(t)
 	k := conflict(t, s)
-	if k.Name != "Linnet (from Ann's phone, 2026-05-01)" || k.Why != store.WhyBoth || k.Device != "Ann's phone" || !k.KeptAt.Equal(noon.Add(24*time.Hour)) {
+	if k.Name != "Linnet (from Ann's phone, 2026-05-01)" || k.Why != store.WhyBoth || k.Device != "Ann's phone" ||
+		!k.KeptAt.Equal(noon.Add(24*time.Hour)) {
 		t.Errorf("%+v", k)
 	}
 	c := change("", 1, fmt.Sprintf(`{"name":"%s (from x, 2026-01-01)"}`, strings.Repeat("é", 60)))
@@ -53,13 +54,15 @@ func TestChoosing(t *testing.T) {
 	for take, want := range map[string]struct{ current, made string }{
 		store.TakeKept:    {`{"name":"Linnet","facts":{"idle":{"value":"850"},"gap":{"value":"0.015"}}}`, ""},
 		store.TakeCurrent: {`{"name":"Finch","facts":{"gap":{"value":"0.015"},"idle":{"value":"850"}}}`, ""},
-		store.TakeBoth:    {`{"name":"Finch","facts":{"gap":{"value":"0.015"},"idle":{"value":"850"}}}`, `{"name":"Linnet (from Ann's phone, 2026-05-01)","facts":{"idle":{"value":"850"}}}`},
+		store.TakeBoth: {`{"name":"Finch","facts":{"gap":{"value":"0.015"},"idle":{"value":"850"}}}`,
+			`{"name":"Linnet (from Ann's phone, 2026-05-01)","facts":{"idle":{"value":"850"}}}`},
 	} {
 		t.Run(take, func(t *testing.T) {
 			s := storetest.Open(t)
 			k := conflict(t, s)
 			current, _ := s.Get("car", someID)
-			chosen, err := s.Choose("car", someID, k.Revision, store.Choice{Take: take, Current: current.Revision, NewID: newID})
+			chosen, err := s.Choose("car", someID, k.Revision,
+				store.Choice{Take: take, Current: current.Revision, NewID: newID})
 			if err != nil || string(chosen.Document.Body) != want.current {
 				t.Fatalf("%s %v", chosen.Document.Body, err)
 			}
@@ -70,12 +73,16 @@ func TestChoosing(t *testing.T) {
 					t.Errorf("%s %v", d.Body, err)
 				}
 			}
-			again, err := s.Choose("car", someID, k.Revision, store.Choice{Take: take, Current: current.Revision, NewID: newID})
+			again, err := s.Choose("car", someID, k.Revision,
+				store.Choice{Take: take, Current: current.Revision, NewID: newID})
 			if err != nil || again.Document.Revision != chosen.Document.Revision || again.Cursor != chosen.Cursor {
 				t.Errorf("again: %+v %v", again, err)
 			}
-			other := map[string]string{store.TakeKept: store.TakeCurrent, store.TakeCurrent: store.TakeBoth, store.TakeBoth: store.TakeKept}[take]
-			if _, err := s.Choose("car", someID, k.Revision, store.Choice{Take: other, Current: chosen.Document.Revision, NewID: newID}); !errors.Is(err, store.ErrChosen) {
+			other := map[string]string{store.TakeKept: store.TakeCurrent, store.TakeCurrent: store.TakeBoth,
+				store.TakeBoth: store.TakeKept}[take]
+			if _, err := s.Choose("car", someID, k.Revision,
+				store.Choice{Take: other, Current: chosen.Document.Revision, NewID: newID}); !errors.Is(err,
+				store.ErrChosen) {
 				t.Errorf("another choice afterwards: %v", err)
 			}
 		})
@@ -94,9 +101,12 @@ func TestChoosingWhatCannotBe(t *testing.T) {
 		"no such copy":   {"0123", store.Choice{Take: store.TakeKept, Current: current.Revision}, store.ErrNotFound},
 		"it has changed": {k.Revision, store.Choice{Take: store.TakeKept, Current: "0123"}, store.ErrMoved},
 		"no such choice": {k.Revision, store.Choice{Take: "neither", Current: current.Revision}, store.ErrTake},
-		"odd id":         {k.Revision, store.Choice{Take: store.TakeBoth, Current: current.Revision, NewID: "x"}, store.ErrKey},
-		"id in use":      {k.Revision, store.Choice{Take: store.TakeBoth, Current: current.Revision, NewID: someID}, store.ErrTaken},
-		"does not fit":   {k.Revision, store.Choice{Take: store.TakeKept, Current: current.Revision, Fits: func([]byte) bool { return false }}, store.ErrTooLarge},
+		"odd id": {k.Revision, store.Choice{Take: store.TakeBoth, Current: current.Revision, NewID: "x"},
+			store.ErrKey},
+		"id in use": {k.Revision, store.Choice{Take: store.TakeBoth, Current: current.Revision, NewID: someID},
+			store.ErrTaken},
+		"does not fit": {k.Revision, store.Choice{Take: store.TakeKept, Current: current.Revision,
+			Fits: func([]byte) bool { return false }}, store.ErrTooLarge},
 	} {
 		if _, err := s.Choose("car", someID, c.revision, c.choice); !errors.Is(err, c.want) {
 			t.Errorf("%s: %v", name, err)
@@ -125,7 +135,8 @@ func TestKeptCopiesAreBoundedAndNoneIsDropped(t *testing.T) {
 	}
 	wantCurrent(t, s, `{"name":"current"}`)
 	current, _ := s.Get("car", someID)
-	if _, err := s.Choose("car", someID, kept[0].Revision, store.Choice{Take: store.TakeCurrent, Current: current.Revision}); err != nil {
+	if _, err := s.Choose("car", someID, kept[0].Revision,
+		store.Choice{Take: store.TakeCurrent, Current: current.Revision}); err != nil {
 		t.Fatal(err)
 	}
 	if a := put(t, s, last); !a.Kept {
@@ -153,7 +164,8 @@ func TestImportTakesInWhatIsNewAndNothingTwice(t *testing.T) {
 	file := []store.Change{
 		change("", 0, `{"name":"first"}`), // an older state that was here
 		{Kind: "car", ID: "new00000000000001", ChangedAt: noon, Body: []byte(`{"name":"new"}`)},
-		{Kind: "car", ID: "gone0000000000001", ChangedAt: noon, Deleted: true, Body: []byte(`{"name":"removed on the phone"}`)},
+		{Kind: "car", ID: "gone0000000000001", ChangedAt: noon, Deleted: true,
+			Body: []byte(`{"name":"removed on the phone"}`)},
 		{Kind: "visit", ID: someID, ChangedAt: noon, Body: []byte(`{"title":"visit"}`)},
 	}
 	sum, err := s.Import(file, nil, noon)
@@ -172,7 +184,8 @@ func TestImportTakesInWhatIsNewAndNothingTwice(t *testing.T) {
 		t.Errorf("%+v %v", sum, err)
 	}
 	wantCurrent(t, s, `{"name":"second"}`)
-	if _, err = s.Import([]store.Change{change("", 3, `{"name":"fourth"}`), {Kind: "Car"}}, nil, noon); !errors.Is(err, store.ErrBody) {
+	if _, err = s.Import([]store.Change{change("", 3, `{"name":"fourth"}`), {Kind: "Car"}}, nil, noon); !errors.Is(err,
+		store.ErrBody) {
 		t.Errorf("%v", err)
 	}
 	wantKept(t, s, `{"name":"third"}`) // and of the fourth nothing: all or none
@@ -205,7 +218,8 @@ func TestImportTakesInWhatWasRemoved(t *testing.T) {
 	var file []store.Change
 	for _, d := range all {
 		bodies[d.ID] = string(d.Body)
-		file = append(file, store.Change{Kind: d.Kind, ID: d.ID, ChangedAt: d.ChangedAt, Deleted: d.Deleted, Body: d.Body, Received: noon})
+		file = append(file, store.Change{Kind: d.Kind, ID: d.ID, ChangedAt: d.ChangedAt, Deleted: d.Deleted,
+			Body: d.Body, Received: noon})
 	}
 	if bodies[someID] != `{"name":"as it was removed"}` || bodies[bare] != `{}` {
 		t.Fatalf("%q", bodies)
@@ -232,14 +246,16 @@ func TestImportTakesInWhatWasRemoved(t *testing.T) {
 		t.Errorf("again: %+v %v", sum, err)
 	}
 
-	past := store.Copy{Document: store.Document{Kind: "car", ID: someID, Revision: "aa", ChangedAt: noon, Body: []byte(`{"name":"as it was removed"}`)}}
+	past := store.Copy{Document: store.Document{Kind: "car", ID: someID, Revision: "aa", ChangedAt: noon,
+		Body: []byte(`{"name":"as it was removed"}`)}}
 	if sum, err = fresh.Import(nil, []store.Copy{past}, noon); err != nil || sum != (store.Imported{Kept: 1}) {
 		t.Errorf("a copy that says what was in it before it was removed is still to be chosen about: %+v %v", sum, err)
 	}
 
 	put(t, fresh, store.Change{Kind: "car", ID: left, ChangedAt: noon, Body: []byte(`{"name":"here"}`), Received: noon})
 	sum, err = fresh.Import([]store.Change{{Kind: "car", ID: left, ChangedAt: noon, Deleted: true, Body: []byte(`{}`)},
-		{Kind: "car", ID: bare, ChangedAt: noon, Deleted: true, Body: []byte(`{"name":"what was in it"}`), Received: noon}}, nil, noon)
+		{Kind: "car", ID: bare, ChangedAt: noon, Deleted: true, Body: []byte(`{"name":"what was in it"}`),
+			Received: noon}}, nil, noon)
 	if err != nil || sum != (store.Imported{Left: 1, United: 1}) {
 		t.Errorf("%+v %v", sum, err)
 	}

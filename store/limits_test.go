@@ -99,7 +99,8 @@ func useReadOnly(path string) error {
 	} else {
 		return fmt.Errorf("inspect: %v", err)
 	}
-	if _, err := store.Open(filepath.Join(filepath.Dir(path), "new.db")); err == nil || !strings.Contains(err.Error(), "a folder you may write") {
+	if _, err := store.Open(filepath.Join(filepath.Dir(path), "new.db")); err == nil ||
+		!strings.Contains(err.Error(), "a folder you may write") {
 		return fmt.Errorf("new file: %v", err)
 	}
 	if _, err := store.SetAside(path, noon); !errors.Is(err, os.ErrPermission) {

@@ -107,7 +107,8 @@ func findCode(tx *bolt.Tx, wanted []byte, now time.Time) (key []byte, found open
 		if err := json.Unmarshal(v, &open); err != nil {
 			return fmt.Errorf("%w: code: %v", ErrNotGarage, err)
 		}
-		if subtle.ConstantTimeCompare(k, wanted) == 1 && now.Before(open.Until) && now.After(open.Until.Add(-CodeLife-time.Minute)) {
+		if subtle.ConstantTimeCompare(k, wanted) == 1 && now.Before(open.Until) &&
+			now.After(open.Until.Add(-CodeLife-time.Minute)) {
 			key, found = bytes.Clone(k), open
 		}
 		return nil

@@ -9,7 +9,7 @@ import (
 	"pointsmith/store"
 )
 
-// A phone is the phone's side of sync as pwa/app/js/data/sync.js and merge.js
+// A phone is the phone's side of sync as pwa/app/js/kept/sync.js and merge.js
 // have it: it pushes what waits, with the revision it was edited from; it
 // remembers the push under way until that very push has been answered; it
 // takes what the server answers, and leaves alone what was edited meanwhile.
@@ -43,7 +43,8 @@ func (p *phone) next() *store.Change {
 	}
 	for _, key := range slices.Sorted(maps.Keys(p.docs)) {
 		if h := p.docs[key]; h.waits {
-			p.sending = &store.Change{Kind: h.Kind, ID: h.ID, Base: h.Revision, ChangedAt: h.ChangedAt, Device: p.name, Deleted: h.Deleted, Body: slices.Clone(h.Body)}
+			p.sending = &store.Change{Kind: h.Kind, ID: h.ID, Base: h.Revision, ChangedAt: h.ChangedAt, Device: p.name,
+				Deleted: h.Deleted, Body: slices.Clone(h.Body)}
 			return p.sending
 		}
 	}

@@ -117,7 +117,8 @@ func move(tx *bolt.Tx, old *record, incoming Version, outcome Document, now time
 	}
 	next := record{Document: outcome, Device: incoming.Device, Received: now}
 	if outcome.Revision != incoming.Revision {
-		if err := remember(tx, record{Document: incoming.Document, Device: incoming.Device, Received: now}); err != nil {
+		if err := remember(tx, record{Document: incoming.Document, Device: incoming.Device,
+			Received: now}); err != nil {
 			return err
 		}
 		if old != nil && old.Revision == outcome.Revision { // through the feed again, so that everyone agrees on it

@@ -71,7 +71,8 @@ func openingError(err error) error {
 	switch {
 	case errors.Is(err, bolterrors.ErrTimeout):
 		return ErrLocked
-	case errors.Is(err, bolterrors.ErrInvalid), errors.Is(err, bolterrors.ErrVersionMismatch), errors.Is(err, bolterrors.ErrChecksum):
+	case errors.Is(err, bolterrors.ErrInvalid), errors.Is(err, bolterrors.ErrVersionMismatch),
+		errors.Is(err, bolterrors.ErrChecksum):
 		return fmt.Errorf("%w (%v)", ErrDamaged, err)
 	case errors.Is(err, os.ErrPermission), errors.Is(err, syscall.EROFS):
 		return fmt.Errorf("%w; give -data a file you may write, in a folder you may write", err)

@@ -21,7 +21,8 @@ const someID = "abcdefgh01234567"
 var noon = time.Date(2026, 5, 1, 12, 0, 0, 0, time.UTC)
 
 func change(base string, minutes int, body string) store.Change {
-	return store.Change{Kind: "car", ID: someID, Base: base, ChangedAt: noon.Add(time.Duration(minutes) * time.Minute), Body: json.RawMessage(body), Received: noon.Add(24 * time.Hour)}
+	return store.Change{Kind: "car", ID: someID, Base: base, ChangedAt: noon.Add(time.Duration(minutes) * time.Minute),
+		Body: json.RawMessage(body), Received: noon.Add(24 * time.Hour)}
 }
 
 func put(t testing.TB, s *store.Store, c store.Change) store.Answer {
@@ -187,17 +188,21 @@ func TestPutRefusesWhatItCannotKeep(t *testing.T) {
 		change store.Change
 		want   error
 	}{
-		"array":      {change("", 0, `[]`), store.ErrBody},
-		"broken":     {change("", 0, `{"a":`), store.ErrBody},
-		"nothing":    {change("", 0, ``), store.ErrBody},
-		"NaN":        {change("", 0, `{"a":NaN}`), store.ErrBody},
-		"too large":  {change("", 0, `{"a":"`+strings.Repeat("x", store.MaxBody)+`"}`), store.ErrTooLarge},
-		"no time":    {store.Change{Kind: "car", ID: someID, Body: json.RawMessage(`{}`)}, store.ErrTime},
-		"short id":   {store.Change{Kind: "car", ID: "abc", ChangedAt: noon, Body: json.RawMessage(`{}`)}, store.ErrKey},
-		"slash":      {store.Change{Kind: "car", ID: "abcdefgh0123456/7", ChangedAt: noon, Body: json.RawMessage(`{}`)}, store.ErrKey},
-		"odd kind":   {store.Change{Kind: "Car", ID: someID, ChangedAt: noon, Body: json.RawMessage(`{}`)}, store.ErrKey},
-		"no kind":    {store.Change{ID: someID, ChangedAt: noon, Body: json.RawMessage(`{}`)}, store.ErrKey},
-		"upper-case": {store.Change{Kind: "car", ID: "ABCDEFGH01234567", ChangedAt: noon, Body: json.RawMessage(`{}`)}, store.ErrKey},
+		"array":     {change("", 0, `[]`), store.ErrBody},
+		"broken":    {change("", 0, `{"a":`), store.ErrBody},
+		"nothing":   {change("", 0, ``), store.ErrBody},
+		"NaN":       {change("", 0, `{"a":NaN}`), store.ErrBody},
+		"too large": {change("", 0, `{"a":"`+strings.Repeat("x", store.MaxBody)+`"}`), store.ErrTooLarge},
+		"no time":   {store.Change{Kind: "car", ID: someID, Body: json.RawMessage(`{}`)}, store.ErrTime},
+		"short id": {store.Change{Kind: "car", ID: "abc", ChangedAt: noon, Body: json.RawMessage(`{}`)},
+			store.ErrKey},
+		"slash": {store.Change{Kind: "car", ID: "abcdefgh0123456/7", ChangedAt: noon, Body: json.RawMessage(`{}`)},
+			store.ErrKey},
+		"odd kind": {store.Change{Kind: "Car", ID: someID, ChangedAt: noon, Body: json.RawMessage(`{}`)},
+			store.ErrKey},
+		"no kind": {store.Change{ID: someID, ChangedAt: noon, Body: json.RawMessage(`{}`)}, store.ErrKey},
+		"upper-case": {store.Change{Kind: "car", ID: "ABCDEFGH01234567", ChangedAt: noon, Body: json.RawMessage(`{}`)},
+			store.ErrKey},
 	} {
 		if _, err := s.Put(c.change); !errors.Is(err, c.want) {
 			t.Errorf("%s: %v, want %v", name, err, c.want)
@@ -284,7 +289,8 @@ func TestOpenRefusesNewerLayout(t *testing.T) {
 		})
 	}
 	setVersion(200)
-	if _, err := store.Open(path); !errors.Is(err, store.ErrNewerSchema) || !strings.Contains(err.Error(), "newer Pointsmith") {
+	if _, err := store.Open(path); !errors.Is(err, store.ErrNewerSchema) ||
+		!strings.Contains(err.Error(), "newer Pointsmith") {
 		t.Errorf("%v", err)
 	}
 	setVersion(1) // so that the check at the end can open it; the refusal changed nothing

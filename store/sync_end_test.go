@@ -52,7 +52,8 @@ func (w *world) converged(t *rapid.T) {
 			key := keyOf(d.Kind, d.ID)
 			listed[key] = true
 			h := p.docs[key]
-			if h == nil || h.waits || h.Revision != d.Revision || h.Deleted != d.Deleted || !d.Deleted && !reflect.DeepEqual(readBody(h.Body), readBody(d.Body)) {
+			if h == nil || h.waits || h.Revision != d.Revision || h.Deleted != d.Deleted || !d.Deleted &&
+				!reflect.DeepEqual(readBody(h.Body), readBody(d.Body)) {
 				t.Fatalf("%s holds %+v, the server %+v", p.name, h, d)
 			}
 		}
@@ -105,7 +106,9 @@ func (w *world) idempotent(t *rapid.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		slices.SortFunc(all, func(a, b store.Document) int { return slices.Compare([]byte(a.Kind+a.ID), []byte(b.Kind+b.ID)) })
+		slices.SortFunc(all, func(a, b store.Document) int {
+			return slices.Compare([]byte(a.Kind+a.ID), []byte(b.Kind+b.ID))
+		})
 		kept, err := w.store.AllKept()
 		if err != nil {
 			t.Fatal(err)

@@ -45,8 +45,9 @@ func TestSyncConvergesAndLosesNothing(t *testing.T) {
 		w := newWorld(t, filepath.Join(dir, fmt.Sprintf("%d.db", runs)))
 		defer func() { w.store.Close() }()
 		t.Repeat(map[string]func(*rapid.T){
-			"type": w.typeValue, "type again": w.typeValue, "mark": w.markRemoved, "delete": w.deleteDocument, "bring back": w.bringBack,
-			"push": w.push, "push more": w.push, "late": w.deliverLate, "repeat": w.repeat, "pull": w.pull,
+			"type": w.typeValue, "type again": w.typeValue, "mark": w.markRemoved, "delete": w.deleteDocument,
+			"bring back": w.bringBack,
+			"push":       w.push, "push more": w.push, "late": w.deliverLate, "repeat": w.repeat, "pull": w.pull,
 			"choose": w.choose, "restart": w.restart, "clock": w.clock, "season": w.season,
 		})
 		w.quiet(t)
@@ -237,7 +238,8 @@ func (w *world) push(t *rapid.T) {
 	if c == nil {
 		t.Skip("nothing waits")
 	}
-	switch rapid.SampledFrom([]string{"good", "good", "good", "answer lost", "lost", "late", "edited meanwhile"}).Draw(t, "link") {
+	switch rapid.SampledFrom([]string{"good", "good", "good", "answer lost", "lost", "late",
+		"edited meanwhile"}).Draw(t, "link") {
 	case "good":
 		p.answered(c, w.deliver(t, *c))
 	case "answer lost":
@@ -295,7 +297,8 @@ func (w *world) choose(t *rapid.T) {
 		t.Fatal(err)
 	}
 	w.typed++
-	c := store.Choice{Take: rapid.SampledFrom([]string{store.TakeKept, store.TakeCurrent, store.TakeBoth}).Draw(t, "take"),
+	c := store.Choice{Take: rapid.SampledFrom([]string{store.TakeKept, store.TakeCurrent, store.TakeBoth}).Draw(t,
+		"take"),
 		Current: current.Revision, NewID: fmt.Sprintf("copy%016d", w.typed), Now: w.tick()}
 	chosen, err := w.store.Choose(k.Kind, k.ID, k.Revision, c)
 	if err != nil {

@@ -87,7 +87,8 @@ func (u *union) facts(ancestor, older, newer json.RawMessage) json.RawMessage {
 	var out fields
 	for _, key := range keysOf(n, o) {
 		before, old, now := a.get(key), o.get(key), n.get(key)
-		isUntouched := isKnown && before != nil && (old == nil && sameJSON(now, before) || now == nil && sameJSON(old, before))
+		isUntouched := isKnown && before != nil &&
+			(old == nil && sameJSON(now, before) || now == nil && sameJSON(old, before))
 		switch {
 		case isUntouched:
 		case old == nil:
@@ -113,8 +114,11 @@ func (u *union) piece(ancestor, older, newer json.RawMessage) json.RawMessage {
 	return newer
 }
 
-// saysNothing is true of an object of empty texts.
+// saysNothing is true of an empty text and of an object of empty texts.
 func saysNothing(raw json.RawMessage) bool {
+	if string(raw) == `""` {
+		return true
+	}
 	f, ok := members(raw)
 	for _, m := range f {
 		ok = ok && string(m.value) == `""`

@@ -2,7 +2,10 @@ package advance
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
+	"pointsmith/calc/advance/infer"
 	"pointsmith/calc/refuse"
 )
 
@@ -15,24 +18,36 @@ type band struct {
 	total, advance []knot
 	base           *float64
 	ratio          float64
-	noAdvanceBelow float64 // engine rpm; 0 when the book does not say
-	tolerance      float64 // crank degrees either side of the base
-	inTable        bool    // the table holds the base: it says itself how wide it is
+	noAdvanceBelow float64      // engine rpm; 0 when the book does not say
+	tolerance      float64      // crank degrees either side of the base
+	printedTable   []knot       // the rows as printed; an edge the book leaves open is infinite
+	inTable        bool         // the table holds the base: it says itself how wide it is
+	sound          *infer.Sound // the governors that it allows, once they have been asked for
 }
 
 func bandOf(s Spec) (*band, *refuse.Error) {
 	if bad := s.check(); bad != nil {
 		return nil, bad.Under("spec")
 	}
-	b := &band{base: s.BaseCrankDeg, ratio: s.ratio(), tolerance: s.BaseToleranceCrankDeg, inTable: s.Base == "included"}
+	b := &band{base: s.BaseCrankDeg, ratio: s.ratio(), tolerance: s.BaseToleranceCrankDeg,
+		inTable: s.Base == "included"}
 	if s.NoAdvanceBelowRPM != nil {
 		b.noAdvanceBelow = *s.NoAdvanceBelowRPM * s.speedFactor()
 	}
 	points, _ := s.sorted()
 	var table []knot
 	for _, p := range points {
-		table = append(table, knot{p.RPM * s.speedFactor(), p.MinDeg * s.angleFactor(), p.MaxDeg * s.angleFactor()})
+		k := knot{p.RPM * s.speedFactor(), math.Inf(-1), math.Inf(1)}
+		if p.MinDeg != nil {
+			k.low = *p.MinDeg * s.angleFactor()
+		}
+		if p.MaxDeg != nil {
+			k.high = *p.MaxDeg * s.angleFactor()
+		}
+		table = append(table, k)
 	}
+	b.printedTable = table
+	table = b.closed(s, table)
 	if s.Base == "excluded" {
 		b.advance = b.startAt(table, 0)
 		if b.base != nil {
@@ -46,6 +61,29 @@ func bandOf(s Spec) (*band, *refuse.Error) {
 		b.advance = raised(b.total, -*b.base, -*b.base)
 	}
 	return b, nil
+}
+
+// closed puts, where the book names only a least or only a most, the other edge
+// that sound governors through the rest of the table can reach.
+func (b *band) closed(s Spec, table []knot) []knot {
+	open := func(k knot) bool { return math.IsInf(k.low, -1) || math.IsInf(k.high, 1) }
+	if !slices.ContainsFunc(table, open) {
+		return table
+	}
+	rpm := make([]float64, len(table))
+	for i, k := range table {
+		rpm[i] = k.rpm
+	}
+	out := slices.Clone(table)
+	for i, k := range b.allowed(s, rpm) {
+		if math.IsInf(out[i].low, -1) {
+			out[i].low = min(k.low, out[i].high)
+		}
+		if math.IsInf(out[i].high, 1) {
+			out[i].high = max(k.high, out[i].low)
+		}
+	}
+	return out
 }
 
 // startAt puts the corner of "no advance below" in front of the table: there
@@ -88,43 +126,8 @@ func (b *band) need(withBase bool) *refuse.Error {
 		return nil
 	}
 	return refuse.Input("spec.baseCrankDeg", "is missing; the table and the question do not both hold the base timing",
-		"crank degrees, before TDC positive", "give the book's static figure, or mark both as with or both as without base")
-}
-
-// at gives the band at an engine speed: a straight line between corners, the
-// end value above the last of them (held). Below the first it is what the
-// weights at rest give where the book says that they rest, and where the book
-// is silent only what is possible.
-func (b *band) at(rpm float64, withBase bool) (low, high float64, held bool) {
-	first := b.knots(withBase)[0]
-	if rpm >= first.rpm {
-		return interpolate(b.knots(withBase), rpm)
-	}
-	if !b.silent(rpm) {
-		low, high = b.atRest(withBase, !b.inTable)
-		return low, high, true
-	}
-	if withBase && b.base == nil {
-		return min(leastBase, first.low), first.high, true
-	}
-	low, high = b.atRest(withBase, true)
-	return min(low, first.low), max(high, first.high), true
-}
-
-// leastBase is the latest base a spec may name, crank degrees: all that is
-// known of a total below the table while the base is not.
-const leastBase = -30
-
-// atRest is the figure with the weights home: no advance. A table that holds
-// the base is not widened by its tolerance; what is possible below it is.
-func (b *band) atRest(withBase, widened bool) (low, high float64) {
-	switch {
-	case !withBase:
-		return 0, 0
-	case !widened:
-		return *b.base, *b.base
-	}
-	return *b.base - b.tolerance, *b.base + b.tolerance
+		"crank degrees, before TDC positive",
+		"give the book's static figure, or mark both as with or both as without base")
 }
 
 // silent tells whether the book says nothing at an engine speed: below its
@@ -139,13 +142,21 @@ func (b *band) silent(rpm float64) bool {
 	return rpm < k[0].rpm && (b.noAdvanceBelow <= 0 || b.inTable && b.base == nil)
 }
 
-// printed gives the band as the contract words it: the end value held on both
-// sides of the table.
+// printed gives the band as the contract words it: a straight line between the
+// rows, the end value held on both sides of the table, or no advance where the
+// book says that there is none.
 func (b *band) printed(rpm float64, withBase bool) (low, high float64, held bool) {
-	if b.silent(rpm) {
-		return interpolate(b.knots(withBase), rpm)
+	k := b.knots(withBase)
+	if rpm >= k[0].rpm || b.silent(rpm) {
+		return interpolate(k, rpm)
 	}
-	return b.at(rpm, withBase)
+	switch {
+	case !withBase:
+		return 0, 0, true
+	case b.inTable: // a table that holds the base says itself how wide it is
+		return *b.base, *b.base, true
+	}
+	return *b.base - b.tolerance, *b.base + b.tolerance, true
 }
 
 func interpolate(k []knot, rpm float64) (low, high float64, held bool) {
@@ -171,10 +182,12 @@ func (b *band) heldNote(rpm float64) string {
 		k = b.advance
 	}
 	if b.silent(rpm) {
-		return fmt.Sprintf("the book is silent below its first speed (%.0f engine rpm); its value there is held, and a reading is low only below the base", k[0].rpm)
+		return fmt.Sprintf("the book gives no figure below its first speed (%.0f engine rpm); its value there is held",
+			k[0].rpm)
 	}
 	if rpm < k[0].rpm {
 		return fmt.Sprintf("the book says no advance below %.0f engine rpm", b.noAdvanceBelow)
 	}
-	return fmt.Sprintf("above the book's last speed (%.0f engine rpm); its value is held as the maximum", k[len(k)-1].rpm)
+	return fmt.Sprintf("above the book's last speed (%.0f engine rpm); its value is held as the maximum",
+		k[len(k)-1].rpm)
 }

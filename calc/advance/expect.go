@@ -14,8 +14,9 @@ type BandPoint struct {
 	MinCrankDeg float64  `json:"minCrankDeg" unit:"crank degrees before TDC" help:"least total the book allows, vacuum off"`
 	MaxCrankDeg float64  `json:"maxCrankDeg" unit:"crank degrees before TDC" help:"most total the book allows, vacuum off"`
 	Held        bool     `json:"held,omitempty" help:"true where the speed lies outside the table and the end value is held"`
-	Silent      bool     `json:"silent,omitempty" help:"true below the book's first speed, where it says nothing: the end value is no demand there, a total is low only below leastCrankDeg"`
-	Least       *float64 `json:"leastCrankDeg,omitempty" unit:"crank degrees before TDC" help:"least total that can be right where the book is silent: the base without advance, less its tolerance; left out while the base is not known"`
+	Silent      bool     `json:"silent,omitempty" help:"true below the book's first speed, where it gives no figure: the end value is no demand there"`
+	Least       *float64 `json:"leastCrankDeg,omitempty" unit:"crank degrees before TDC" help:"least total a sound distributor through the book's rows can show at this speed"`
+	Most        *float64 `json:"mostCrankDeg,omitempty" unit:"crank degrees before TDC" help:"most total a sound distributor through the book's rows can show at this speed"`
 	Note        string   `json:"note,omitempty" help:"why the end value is held"`
 }
 
@@ -34,10 +35,11 @@ type ExpectOut struct {
 // for a table in distributor degrees at distributor rpm without base; ratio
 // is 2 unless the spec says otherwise; factors of 1 and no base stand where
 // the table is already in crank degrees, engine rpm or holds the base.
-// Between the book's points a straight line, outside them the end value. Below
-// the first of them the book is silent unless it says "no advance below": the
-// end value is then marked as such, and the base less its tolerance stands
-// beside it as the least that can be right.
+// Between the book's points a straight line, outside them the end value. The
+// book's figures stand at its points only, so beside them the answer gives the
+// least and the most that a sound distributor through these points can show at
+// each speed: a range of governors looked for by sampling, widened by the
+// tolerance of the base. Judge uses that range.
 // Refused: a table that falls as speed rises by more than one crank degree,
 // two lines at one speed, min above max, a base that is needed but missing.
 // Source: arithmetic; straight lines between points are common practice.
@@ -49,10 +51,9 @@ func Expect(in ExpectIn) (ExpectOut, error) {
 	if bad := b.need(true); bad != nil {
 		return ExpectOut{}, bad
 	}
-	out := ExpectOut{Sources: []string{"arithmetic of the drive ratio", "straight lines between the book's points: common practice"}}
-	for _, rpm := range in.EngineRPM {
-		out.Bands = append(out.Bands, b.point(rpm))
-	}
+	out := ExpectOut{Sources: []string{"arithmetic of the drive ratio",
+		"straight lines between the book's points: common practice"}}
+	out.Bands = b.points(in.Spec, in.EngineRPM)
 	out.Working = in.Spec.totalRule(b)
 	for _, p := range out.Bands[:min(len(out.Bands), 3)] {
 		out.Working = append(out.Working, in.Spec.totalAt(b, p))
@@ -60,17 +61,21 @@ func Expect(in ExpectIn) (ExpectOut, error) {
 	return out, nil
 }
 
-func (b *band) point(rpm float64) BandPoint {
-	low, high, held := b.printed(rpm, true)
-	p := BandPoint{EngineRPM: rpm, MinCrankDeg: low, MaxCrankDeg: high, Held: held, Silent: b.silent(rpm)}
-	if p.Silent && b.base != nil {
-		least, _, _ := b.at(rpm, true)
-		p.Least = &least
+// points gives the printed band at speeds, and beside it what a sound governor
+// can do there.
+func (b *band) points(s Spec, rpm []float64) []BandPoint {
+	var out []BandPoint
+	for i, k := range b.allowed(s, rpm) {
+		low, high, held := b.printed(rpm[i], true)
+		p := BandPoint{EngineRPM: rpm[i], MinCrankDeg: low, MaxCrankDeg: high, Held: held, Silent: b.silent(rpm[i])}
+		k = b.allowedTotal(k)
+		p.Least, p.Most = &k.low, &k.high
+		if held {
+			p.Note = b.heldNote(rpm[i])
+		}
+		out = append(out, p)
 	}
-	if held {
-		p.Note = b.heldNote(rpm)
-	}
-	return p
+	return out
 }
 
 func (s Spec) totalRule(b *band) []string {
@@ -98,7 +103,7 @@ func (s Spec) totalRule(b *band) []string {
 func (s Spec) totalAt(b *band, p BandPoint) string {
 	at := fmt.Sprintf("At %.0f engine rpm", p.EngineRPM)
 	if p.Silent {
-		return at + " the book is silent; the value of its first speed is held."
+		return at + " the book gives no figure; that of its first speed is held."
 	}
 	if s.SpeedUnit == "distributor" {
 		at += fmt.Sprintf(" (%.0f distributor rpm)", p.EngineRPM/b.ratio)
@@ -107,9 +112,11 @@ func (s Spec) totalAt(b *band, p BandPoint) string {
 		return fmt.Sprintf("%s the table gives %.1f to %.1f before TDC.", at, p.MinCrankDeg, p.MaxCrankDeg)
 	}
 	low, high, _ := b.printed(p.EngineRPM, false)
-	sum := fmt.Sprintf("%s the table gives %.3g to %.3g %s degrees", at, low/s.angleFactor(), high/s.angleFactor(), s.AngleUnit)
+	sum := fmt.Sprintf("%s the table gives %.3g to %.3g %s degrees", at, low/s.angleFactor(),
+		high/s.angleFactor(), s.AngleUnit)
 	if s.BaseToleranceCrankDeg > 0 {
-		return fmt.Sprintf("%s; %.3g ± %.3g of base makes %.1f to %.1f before TDC.", sum, *b.base, s.BaseToleranceCrankDeg, p.MinCrankDeg, p.MaxCrankDeg)
+		return fmt.Sprintf("%s; %.3g ± %.3g of base makes %.1f to %.1f before TDC.", sum, *b.base,
+			s.BaseToleranceCrankDeg, p.MinCrankDeg, p.MaxCrankDeg)
 	}
 	return fmt.Sprintf("%s; with %.3g of base %.1f to %.1f before TDC.", sum, *b.base, p.MinCrankDeg, p.MaxCrankDeg)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"pointsmith/calc/advance/infer"
 	"pointsmith/calc/refuse"
 )
 
@@ -52,29 +53,42 @@ const statedRate = 0.9
 // even show a start, a slope and a stop.
 const leastReadings = 4
 
-// Fit finds the two-spring governor behind readings: the parameters with the
-// least squares of reading less model, one slip in thirty allowed for, and
-// the 90 % interval of each from the readings' own scatter. Between start and
-// stop the model is Model; rising readings lie f below it, falling f above.
+// Fit finds the two-spring governor behind readings, the book left aside: any
+// governor, drawn from the posterior of the same likelihood that Judge weighs
+// accounts by (package infer; slips and a misfit of the model allowed for). The
+// model is the likeliest of them; an interval is the middle 90 % of all.
 //
 // Readings without base are used when there are at least four; else the car's
-// readings less a proved static figure, else less the base Judge finds in them,
-// else less the book's base, and the answer says so. The intervals are drawn with an ensemble sampler (Goodman &
-// Weare, Comm. App. Math. Comp. Sci. 5 (2010) 65, stretch move) from a fixed
-// seed, so that the same readings always give the same answer.
+// readings less the base Judge finds in them, else less a static figure, else
+// less the book's base, and the answer says so. More than 160 readings are
+// taken together by their middles. The seed is fixed, so that the same
+// readings always give the same answer.
 //
-// Refused: fewer than four usable readings, all at one speed, or readings
-// with base when no base is known.
+// Refused: fewer than four usable readings, all at one speed, speeds that are
+// no distributor's; readings with base when no base is known; readings of which
+// more than half lie beside every governor.
 func Fit(in FitIn) (FitOut, error) {
 	run, bad := fitRun(in)
 	if bad != nil {
 		return FitOut{}, bad
 	}
-	p := problemOf(run.readings)
-	best, samples := p.solve()
-	out := p.report(best, samples, run.basis)
-	out.BaseCrankDeg = run.base
+	asked := thinned(run.readings)
+	both := run.goes(true) && run.goes(false)
+	f := infer.FitGovernor(asInferred(asked), !both, 0)
+	out, bad := run.report(f, asked, both)
+	if bad != nil {
+		return FitOut{}, bad
+	}
 	return out, nil
+}
+
+// asInferred hands readings over; they are in distributor degrees already.
+func asInferred(readings []reading) []infer.Reading {
+	out := make([]infer.Reading, len(readings))
+	for i, r := range readings {
+		out[i] = infer.Reading{DistRPM: r.rpm, Deg: r.deg, Falling: r.falling, Error: r.err}
+	}
+	return out
 }
 
 // runToFit is the readings a governor is fitted to, distributor degrees, and
@@ -83,6 +97,16 @@ type runToFit struct {
 	readings []reading
 	basis    string
 	base     *float64
+}
+
+// goes tells whether readings were taken that way.
+func (run runToFit) goes(falling bool) bool {
+	for _, r := range run.readings {
+		if r.falling == falling {
+			return true
+		}
+	}
+	return false
 }
 
 // fitRun picks the readings to fit and takes the base off where they hold it.
@@ -112,8 +136,7 @@ func fitRun(in FitIn) (runToFit, *refuse.Error) {
 		return checkedRun(runToFit{readings: alone, basis: "the readings without base"})
 	}
 	if len(withBase) < leastReadings {
-		return runToFit{}, refuse.Input("readings", fmt.Sprintf("hold %d usable readings", max(len(alone), len(withBase))),
-			fmt.Sprintf("at least %d at different speeds, vacuum pipe off", leastReadings), "take more readings, from below the start of the advance to beyond the stop")
+		return runToFit{}, tooFew(max(len(alone), len(withBase)))
 	}
 	base, from, bad := fitBase(in)
 	if bad != nil {
@@ -122,17 +145,23 @@ func fitRun(in FitIn) (runToFit, *refuse.Error) {
 	for i := range withBase {
 		withBase[i].deg -= base / ratio
 	}
-	return checkedRun(runToFit{withBase, fmt.Sprintf("the car's readings less a base of %s, %s", before(base), from), &base})
+	basis := fmt.Sprintf("the car's readings less a base of %s, %s", before(base), from)
+	return checkedRun(runToFit{withBase, basis, &base})
 }
 
-// fitBase finds the base to take off the car's readings: proved static, unless
-// the readings speak against it; else
-// as Judge finds it from the same readings (one shift, or in band); else the
-// book's, which is then said to be unproved.
+func tooFew(usable int) *refuse.Error {
+	return refuse.Input("readings", fmt.Sprintf("hold %d usable readings", usable),
+		fmt.Sprintf("at least %d at different speeds, vacuum pipe off", leastReadings),
+		"take more readings, from below the start of the advance to beyond the stop")
+}
+
+// fitBase finds the base to take off the car's readings: as Judge finds it in
+// the same readings; else proved static; else the book's, which is then said
+// to be unproved.
 func fitBase(in FitIn) (base float64, from string, bad *refuse.Error) {
 	if in.Spec != nil {
-		if c, bad := hear(*in.Spec, in.Readings); bad == nil && c.clash != nil && c.clash.from == byStrobe {
-			return c.clash.other, "as these readings ask for under the book's curve (the lamp says another)", nil
+		if j, bad := judged(*in.Spec, in.Readings, nil); bad == nil && j.base.known() {
+			return j.base.value, "as found: " + basisWords[j.base.how], nil
 		}
 	}
 	for _, set := range in.Readings {
@@ -141,26 +170,31 @@ func fitBase(in FitIn) (base float64, from string, bad *refuse.Error) {
 		}
 	}
 	if in.Spec == nil || in.Spec.BaseCrankDeg == nil {
-		return 0, "", refuse.Input("readings", "hold the base, and no base is known", "a static figure in the readings or baseCrankDeg in the spec",
+		return 0, "", refuse.Input("readings", "hold the base, and no base is known", "a static figure in the "+
+			"readings or baseCrankDeg in the spec",
 			"prove the static timing, or give the book's base")
 	}
-	c, bad := hear(*in.Spec, in.Readings)
-	if bad != nil {
-		return 0, "", bad
-	}
-	if c.base.known() && len(c.out.Explanations) < 2 {
-		return c.base.value, "as found: " + c.basis(c.base), nil
-	}
-	return *in.Spec.BaseCrankDeg, "taken from the book and not proved: if the base was moved, start and limit are off with it", nil
+	return *in.Spec.BaseCrankDeg, "taken from the book and not proved: if the base was moved, start and limit are " +
+		"off with it", nil
 }
+
+// leastTop is how fast the fastest reading has to be, distributor rpm: below
+// 100 no governor is past its start (common practice: starts of 150 to 600).
+const leastTop = 100
 
 func checkedRun(run runToFit) (runToFit, *refuse.Error) {
 	least, most := math.Inf(1), 0.0
 	for _, r := range run.readings {
 		least, most = min(least, r.rpm), max(most, r.rpm)
 	}
+	if most < leastTop {
+		return runToFit{}, refuse.Input("readings", fmt.Sprintf("end at %.3g "+
+			"distributor rpm", most), fmt.Sprintf("a fastest reading of %d distributor rpm or more", leastTop),
+			"give the speeds in revolutions a minute, not in thousands")
+	}
 	if most < 1.2*least { // a fifth apart (chosen): less cannot show a curve
-		return runToFit{}, refuse.Input("readings", "are all at nearly one speed", "speeds at least a fifth apart", "read from below the start of the advance to beyond the stop")
+		return runToFit{}, refuse.Input("readings", "are all at nearly one speed", "speeds at least a fifth apart",
+			"read from below the start of the advance to beyond the stop")
 	}
 	return run, nil
 }

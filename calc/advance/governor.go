@@ -1,6 +1,10 @@
 package advance
 
-import "math"
+import (
+	"math"
+
+	"pointsmith/calc/advance/infer"
+)
 
 // Model is a two-spring flyweight governor. The pull of the weights grows
 // with speed squared and with their distance from the shaft; the springs hold
@@ -13,7 +17,9 @@ import "math"
 // is taken up; g how much the pull grows per degree as the weights swing out.
 // Rates are in (1000 distributor rpm)² per distributor degree: spring force
 // divided by the weights' mass and radius, which a curve cannot tell apart.
-// Friction makes rising readings lag below and falling ones above by f.
+// Dry friction is f k1: it holds the weights in as speed rises and out as it
+// falls, so on the primary rising readings lag by f and falling ones lead by f,
+// less where both springs pull, and nothing at the stops.
 //
 // Source: balance of m ω² r against a spring, as in any theory of machines
 // (check: Bevan ch 13 Ex 3 and 5; Sarkar ch 7 illus. 7 and 8).
@@ -62,25 +68,24 @@ func held(pull, rate float64) float64 {
 	return pull / rate
 }
 
-// reads is what rising or falling readings show, friction included.
+// reads is what rising or falling readings show: friction shifts the curve, and
+// the stops at both ends hold it, so at rest and at the limit it does not show.
 func (m Model) reads(distRPM float64, falling bool) float64 {
-	a := m.at(distRPM)
-	if falling {
-		a += m.FrictionDistDeg
-	} else {
-		a -= m.FrictionDistDeg
-	}
-	return math.Min(m.LimitDistDeg, math.Max(0, a))
+	return m.springs().Reads(distRPM, falling)
 }
 
-// springThrough finds the preload and rate of one spring that holds the
-// weights at two advances at two speeds, growth g given:
-//
-//	U1 (1 + g a1) = U0 + k a1,   U2 (1 + g a2) = U0 + k a2
-func springThrough(rpm1, a1, rpm2, a2, growth float64) (preload, rate float64) {
-	f1, f2 := speedSquared(rpm1)*(1+growth*a1), speedSquared(rpm2)*(1+growth*a2)
-	rate = (f2 - f1) / (a2 - a1)
-	return f1 - rate*a1, rate
+// springs is the governor as package infer reckons with it.
+func (m Model) springs() infer.Governor {
+	return infer.Governor{U0: speedSquared(m.StartDistRPM), K1: m.PrimaryRate, K2: m.SecondaryRate, Knee: m.KneeDistDeg,
+		Limit:  m.LimitDistDeg,
+		Growth: m.WeightGrowth, Drag: m.FrictionDistDeg * m.PrimaryRate}
+}
+
+// modelOf is a governor of package infer as it is answered.
+func modelOf(g infer.Governor) Model {
+	return Model{StartDistRPM: 1000 * math.Sqrt(g.U0), PrimaryRate: g.K1, SecondaryRate: g.K2, KneeDistDeg: g.Knee,
+		LimitDistDeg:    g.Limit,
+		FrictionDistDeg: g.Drag / math.Max(g.K1, 1e-9), WeightGrowth: g.Growth}
 }
 
 // CurvePoint is one point of a governor's curve.

@@ -34,9 +34,12 @@ func TestPublishedGovernors(t *testing.T) {
 		midRadius, midRPM, mT float64
 		ballWeight            float64
 	}{
-		{"T. Bevan, Theory of Machines, ch 13 Ex 3 p.466", 3 / inPerS2, 3, 300, 4.5, 318, 4, 2, 84.03, 0.1, 0, 0, 3.5, 307.84, 0.2, 0},
-		{"T. Bevan, Theory of Machines, ch 13 Ex 5 p.470", 3 / inPerS2, 2.5, 240, 2.5 + 0.5*4.5/2, 252, 4.5, 2, 59.3, 0.05, 0, 0, 0, 0, 0, 3},
-		{"B. K. Sarkar, Theory of Machines, ch 7 illus. 8 p.204 (exact pi)", 3, 0.2, 240, 0.2 + 0.004*0.11/0.15, 258, 0.11, 0.15, 23980, 10, 555.86, 0.05, 0, 0, 0, 0},
+		{"T. Bevan, Theory of Machines, ch 13 Ex 3 p.466", 3 / inPerS2, 3, 300, 4.5, 318, 4, 2, 84.03, 0.1, 0, 0, 3.5,
+			307.84, 0.2, 0},
+		{"T. Bevan, Theory of Machines, ch 13 Ex 5 p.470", 3 / inPerS2, 2.5, 240, 2.5 + 0.5*4.5/2, 252, 4.5, 2, 59.3,
+			0.05, 0, 0, 0, 0, 0, 3},
+		{"B. K. Sarkar, Theory of Machines, ch 7 illus. 8 p.204 (exact pi)", 3, 0.2, 240, 0.2 + 0.004*0.11/0.15, 258,
+			0.11, 0.15, 23980, 10, 555.86, 0.05, 0, 0, 0, 0},
 	} {
 		preload, rate := springThrough(c.rpm1, 0, c.rpm2, c.r2-c.r1, 1/c.r1)
 		scale := pull(c.mass, 1000, c.r1)
@@ -48,7 +51,8 @@ func TestPublishedGovernors(t *testing.T) {
 			t.Errorf("%s: preload %.6g, printed %.6g", c.source, got, c.preload)
 		}
 		if c.midRPM > 0 {
-			m := Model{StartDistRPM: 1000 * math.Sqrt(preload), PrimaryRate: rate, LimitDistDeg: 10, KneeDistDeg: 10, WeightGrowth: 1 / c.r1}
+			m := Model{StartDistRPM: 1000 * math.Sqrt(preload), PrimaryRate: rate, LimitDistDeg: 10, KneeDistDeg: 10,
+				WeightGrowth: 1 / c.r1}
 			if got := m.speedAt(c.midRadius - c.r1); math.Abs(got-c.midRPM) > c.mT {
 				t.Errorf("%s: speed at %.3g is %.5g, printed %.5g", c.source, c.midRadius, got, c.midRPM)
 			}
@@ -62,7 +66,8 @@ func TestSarkarTopSpeedFromSpringRate(t *testing.T) {
 	const mass, ball, sleeve, r1, rpm1, springRate, lift = 3.0, 0.12, 0.08, 0.12, 320.0, 20000.0, 0.015
 	scale := pull(mass, 1000, r1)
 	lever := 2 * ball / sleeve
-	m := Model{StartDistRPM: rpm1, PrimaryRate: springRate * sleeve / ball / lever / scale, LimitDistDeg: 1, KneeDistDeg: 1, WeightGrowth: 1 / r1}
+	m := Model{StartDistRPM: rpm1, PrimaryRate: springRate * sleeve / ball / lever / scale, LimitDistDeg: 1,
+		KneeDistDeg: 1, WeightGrowth: 1 / r1}
 	if got := m.springForce(0) * scale * lever; math.Abs(got-1212.8) > 0.1 {
 		t.Errorf("preload %.6g N, want 1212.8", got)
 	}
@@ -109,9 +114,11 @@ func TestCurveNeverFalls(t *testing.T) {
 // of the pull all the way).
 func drawModel(t *rapid.T) Model {
 	m := Model{
-		StartDistRPM: rapid.Float64Range(100, 600).Draw(t, "start"), PrimaryRate: rapid.Float64Range(0.03, 0.3).Draw(t, "k1"),
+		StartDistRPM:  rapid.Float64Range(100, 600).Draw(t, "start"),
+		PrimaryRate:   rapid.Float64Range(0.03, 0.3).Draw(t, "k1"),
 		SecondaryRate: rapid.Float64Range(0, 0.6).Draw(t, "k2"), KneeDistDeg: rapid.Float64Range(1, 8).Draw(t, "knee"),
-		LimitDistDeg: rapid.Float64Range(8, 16).Draw(t, "limit"), WeightGrowth: rapid.Float64Range(0, 0.03).Draw(t, "growth"),
+		LimitDistDeg: rapid.Float64Range(8, 16).Draw(t, "limit"),
+		WeightGrowth: rapid.Float64Range(0, 0.03).Draw(t, "growth"),
 	}
 	for a := 0.0; a < m.LimitDistDeg; a += 0.1 {
 		if m.speedAt(a+0.1) <= m.speedAt(a)+0.01 {
@@ -119,4 +126,14 @@ func drawModel(t *rapid.T) Model {
 		}
 	}
 	return m
+}
+
+// springThrough finds the preload and rate of one spring that holds the
+// weights at two advances at two speeds, growth g given:
+//
+//	U1 (1 + g a1) = U0 + k a1,   U2 (1 + g a2) = U0 + k a2
+func springThrough(rpm1, a1, rpm2, a2, growth float64) (preload, rate float64) {
+	f1, f2 := speedSquared(rpm1)*(1+growth*a1), speedSquared(rpm2)*(1+growth*a2)
+	rate = (f2 - f1) / (a2 - a1)
+	return f1 - rate*a1, rate
 }

@@ -2,15 +2,27 @@ package advance
 
 import (
 	"fmt"
+	"math"
 
+	"pointsmith/calc/advance/infer"
 	"pointsmith/calc/finding"
 	"pointsmith/calc/refuse"
 )
 
 // JudgeIn is what the book says and what was measured.
 type JudgeIn struct {
-	Spec     Spec `json:"spec" need:"yes" help:"what the book says"`
-	Readings Sets `json:"readings" need:"yes" maxItems:"50" help:"one set of readings or a list of them"`
+	Spec     Spec   `json:"spec" need:"yes" help:"what the book says"`
+	Readings Sets   `json:"readings" need:"yes" maxItems:"50" help:"one set of readings or a list of them"`
+	Work     []Work `json:"work,omitempty" maxItems:"200" help:"what was changed between the sets: sets before and after are never one"`
+}
+
+// Work is something done to the unit between two sets.
+type Work struct {
+	At   int    `json:"at" min:"0" max:"49" help:"index of the first set that was read after it"`
+	Part string `json:"part,omitempty" maxLen:"80" help:"the part"`
+	What string `json:"what,omitempty" maxLen:"200" help:"what was done"`
+	From string `json:"from,omitempty" maxLen:"80" help:"figure before"`
+	To   string `json:"to,omitempty" maxLen:"80" help:"figure after"`
 }
 
 // JudgedPoint is one reading held against the book. Where base is excluded,
@@ -22,14 +34,14 @@ type JudgedPoint struct {
 	Direction            string  `json:"direction" enum:"rising|falling" help:"speed rising or falling"`
 	Base                 string  `json:"base" enum:"included|excluded" help:"whether measured, min and max hold the base"`
 	MeasuredCrankDeg     float64 `json:"measuredCrankDeg" unit:"crank degrees" help:"what was read"`
-	MinCrankDeg          float64 `json:"minCrankDeg" unit:"crank degrees" help:"least the book allows"`
-	MaxCrankDeg          float64 `json:"maxCrankDeg" unit:"crank degrees" help:"most the book allows"`
-	DeviationCrankDeg    float64 `json:"deviationCrankDeg" unit:"crank degrees" help:"how far outside the book's band, high positive; 0 inside"`
+	MinCrankDeg          float64 `json:"minCrankDeg" unit:"crank degrees" help:"least a sound distributor through the book's rows shows at this speed"`
+	MaxCrankDeg          float64 `json:"maxCrankDeg" unit:"crank degrees" help:"most it shows"`
+	DeviationCrankDeg    float64 `json:"deviationCrankDeg" unit:"crank degrees" help:"how far outside that, high positive; 0 inside"`
 	ReadingErrorCrankDeg float64 `json:"readingErrorCrankDeg" unit:"crank degrees" help:"how far the band is widened before a point fails"`
 	Held                 bool    `json:"held,omitempty" help:"the speed lies outside the book's table"`
-	Silent               bool    `json:"silent,omitempty" help:"the speed lies below the book's first, where it says nothing: min is the base without advance less its tolerance, max the first speed's, and only beyond them is a fail"`
+	Silent               bool    `json:"silent,omitempty" help:"the speed lies below the book's first, where it gives no figure: min and max are what is possible"`
 	Verdict              string  `json:"verdict" enum:"pass|watch|fail|unknown" help:"pass inside the band, watch within reading error of it, fail beyond; unknown where the set cannot be compared"`
-	Alone                bool    `json:"alone,omitempty" help:"stands alone among its neighbours: to be taken again before it is believed"`
+	Alone                bool    `json:"alone,omitempty" help:"looks like a slip: to be taken again before it is believed"`
 	BaseOffVerdict       string  `json:"baseOffVerdict,omitempty" enum:"pass|watch|fail|unknown" help:"the same with counts.baseOffCrankDeg taken off a reading that holds the base; left out when nothing is taken off"`
 }
 
@@ -38,6 +50,16 @@ type Explanation struct {
 	Code string `json:"code" help:"name of the account"`
 	Text string `json:"text" help:"the account in words"`
 	Test string `json:"test" help:"the measurement that tells it from the others"`
+}
+
+// Account is one story of how the readings came about, with its share of belief.
+type Account struct {
+	ID        string   `json:"id" help:"its elements, joined by +: sound, base-late, primary-early, stop-short and so on; other for none of these"`
+	Share     float64  `json:"share" help:"how much of all belief it holds; the shares add up to 1"`
+	Parts     []string `json:"parts" help:"the parts that it says are off"`
+	Direction string   `json:"direction" help:"which way"`
+	Title     string   `json:"title" help:"the account in a few words"`
+	Text      string   `json:"text" help:"the account in a sentence"`
 }
 
 // JudgeOut is the verdict and its reasons.
@@ -52,7 +74,9 @@ type JudgeOut struct {
 	Basis              string        `json:"basis" help:"how the base was found"`
 	Shape              string        `json:"shape" enum:"in-band|base-only|early|late|stuck|over-limit|under-limit|sticking|mixed" help:"what is wrong with the curve once the base is set aside"`
 	HysteresisDistDeg  *float64      `json:"hysteresisDistDeg" unit:"distributor degrees" help:"falling less rising at one speed; null without falling readings"`
-	Suspicion          string        `json:"suspicion" enum:"none|angle-doubled|angle-halved|speed-doubled|speed-halved|base-twice|base-missing|vacuum-connected" help:"a mistake the readings as entered look like"`
+	Suspicion          string        `json:"suspicion" enum:"none|angle-doubled|angle-halved|angle-tenfold|angle-backwards|speed-doubled|speed-halved|speed-tenfold|speed-in-thousands|tachometer|columns-swapped|base-twice|base-missing|vacuum-connected" help:"a mistake the readings as entered look like"`
+	Accounts           []Account     `json:"accounts" help:"the accounts that hold a hundredth of belief or more, the largest first, and other"`
+	NextReadings       []NextReading `json:"nextReadings" help:"readings not yet taken that would best tell the accounts apart, the best first; empty where one account holds nearly all"`
 	Findings           finding.List  `json:"findings" help:"what is concluded, weightiest first"`
 	Explanations       []Explanation `json:"explanations" help:"accounts that fit alike, when there are two or more"`
 	Ask                []string      `json:"ask" help:"questions only the person can answer"`
@@ -62,104 +86,174 @@ type JudgeOut struct {
 	Sources            []string      `json:"sources" help:"where the rules come from"`
 }
 
-// Judge holds readings against the book's band. A constant offset (the base,
-// the body of the distributor turned) is always separated from the shape of
-// the curve (springs, posts, stop, friction):
+// Judge weighs accounts of the readings against each other: a sound unit that
+// the book allows, a changed spring, post or stop, a moved base, a mistake of
+// entry, and the pairs of them that happen. All readings speak: bench and car,
+// rising and falling, the lamp's figure. Each account's share of belief is
 //
-//	deviation = measured − nearer edge of the band, 0 inside
-//	pass: inside; watch: within the stated reading error; fail: beyond
+//	share = prior × ∫ likelihood of all readings over the governors the book
+//	        allows and the sizes the change may have, over the sum of all
 //
-// The shape is read from bench readings when there are any, because they hold
-// no base; from the car's readings less the base where a static figure was
-// proved; else from the car's readings under each base that would leave a
-// single clean fault, and where two such accounts fit, both are given with
-// the test that tells them apart. Readings at one speed have no shape. A static
-// figure that the car's readings speak against is not dropped: both are said,
-// the base is left unknown, and nothing is to be turned.
+// (package infer). A part is named only where its share is three quarters or
+// more; sure is 97 in 100, likely 75, possible less. Where no part is named, the
+// accounts stand side by side with the reading that would tell them apart.
+//
+// Each reading also stands against what sound governors through the book's
+// rows can show at its speed: pass inside, watch within the stated reading
+// error, fail beyond.
 //
 // Refused: what Expect refuses; readings and a table that do not both hold
-// the base when the book's base is missing. Sources: the rules are common
-// practice and stand with each finding; the arithmetic is the spec's own.
+// the base when the book's base is missing. Sources: with each finding; the
+// beliefs beforehand stand with their basis in package infer.
 func Judge(in JudgeIn) (JudgeOut, error) {
-	c, bad := hear(in.Spec, in.Readings)
+	j, bad := judged(in.Spec, in.Readings, in.Work)
 	if bad != nil {
 		return JudgeOut{}, bad
 	}
-	c.findSuspicion()
-	c.conclude()
-	return c.out, nil
+	return j.report(), nil
 }
 
-// hear takes the evidence: readings against the book, base, friction, shape.
-func hear(spec Spec, sets Sets) (*court, *refuse.Error) {
-	if bad := sets.check(); bad != nil {
-		return nil, bad
-	}
-	b, bad := bandOf(spec)
+// judged runs the stages up to the report.
+func judged(spec Spec, sets Sets, work []Work) (*judgement, *refuse.Error) {
+	e, bad := gather(spec, sets)
 	if bad != nil {
 		return nil, bad
 	}
-	c := &court{spec: spec, band: b, sets: sets}
-	if bad := c.gather(); bad != nil {
-		return nil, bad
-	}
-	c.findBase()
-	c.findHysteresis()
-	c.findShape()
-	c.countInBand()
-	return c, nil
+	e.afterWork(work)
+	return weigh(e), nil
 }
 
-// court holds one case while it is judged. The steps run in the order of
-// Judge; each reads what the ones before it wrote.
-type court struct {
-	spec   Spec
-	band   *band
-	sets   Sets
-	usable []reading // readings that may be compared: vacuum not connected
-	out    JudgeOut
-
-	base       baseFinding
-	hysteresis *hysteresis
-	shape      shapeFinding
-	suspect    suspicion
-	idleApart  bool         // idle figures that cannot belong to one base
-	lamp       *float64     // the static figure, where one was proved and no other differs
-	clash      *clash       // two measurements of the base that cannot both be right
-	ringOff    bool         // the whole bench run stands off by one amount: its ring, not the unit
-	carRight   bool         // beside such a ring the car's readings lie in the band
-	wander     *baseFinding // bench and car leave no one base: they do not tell the same curve
-	otherShaft bool         // with the book's speeds taken as the other shaft's, the readings would lie in the band
-}
-
-// gather converts the readings, compares each, and keeps the usable ones.
-func (c *court) gather() *refuse.Error {
-	c.out = JudgeOut{Points: []JudgedPoint{}, Bands: []BandPoint{}, Findings: finding.List{}, Explanations: []Explanation{}, Ask: []string{}, Suspicion: "none"}
-	for i, set := range c.sets {
-		if bad := c.band.need(set.Base == "included"); bad != nil && len(set.Points) > 0 {
-			return bad
-		}
-		first := len(c.out.Points)
-		c.out.Points = append(c.out.Points, make([]JudgedPoint, len(set.Points))...)
-		for _, r := range set.inCrank(i, c.band.ratio) {
-			c.out.Points[first+r.point] = c.compare(r, set)
-			if set.Vacuum != "connected" {
-				c.usable = append(c.usable, r)
-			}
+// afterWork leaves out what was read before the last work: it is another unit.
+func (e *evidence) afterWork(work []Work) {
+	last := 0
+	for _, w := range work {
+		last = max(last, w.At)
+	}
+	if last == 0 || last >= len(e.sets) {
+		return
+	}
+	kept := func(set int) bool { return set >= last }
+	e.usable = pick(e.usable, func(r reading) bool { return kept(r.set) })
+	e.asked = thinned(e.usable)
+	var static []staticFigure
+	for _, s := range e.static {
+		if kept(s.set) {
+			static = append(static, s)
 		}
 	}
-	if len(c.band.total) > 0 {
-		for _, k := range c.band.total {
-			c.out.Bands = append(c.out.Bands, c.band.point(k.rpm))
-		}
-	}
-	return nil
+	e.static = static
 }
 
-func (c *court) compare(r reading, set Set) JudgedPoint {
-	low, high, held := c.band.at(r.rpm, r.withBase)
-	p := JudgedPoint{Set: r.set, Point: r.point, EngineRPM: r.rpm, Direction: r.direction(), Base: set.Base, MeasuredCrankDeg: r.deg,
-		MinCrankDeg: low, MaxCrankDeg: high, DeviationCrankDeg: outside(r.deg, low, high), ReadingErrorCrankDeg: r.err, Held: held, Silent: c.band.silent(r.rpm)}
+// judgement is evidence weighed. It is made once and then only read.
+type judgement struct {
+	*evidence
+	result   *infer.Result
+	units    []infer.Drawn
+	shares   map[string]float64 // by account; what may be claimed under this book
+	points   []JudgedPoint
+	counts   Counts
+	base     baseFigure
+	lag      *hysteresis
+	outliers []int // of points
+	slipped  []int // of static figures
+	sparse   bool  // the book has too few rows to tell a part inside
+}
+
+// weigh is the second stage: shares, base, points.
+func weigh(e *evidence) *judgement {
+	j := &judgement{evidence: e, result: infer.Infer(e.problem())}
+	j.units = j.result.Units()
+	j.claim()
+	j.lag = e.hysteresis()
+	j.base = j.findBase()
+	j.points = e.compared()
+	j.findOutliers()
+	j.countInBand()
+	return j
+}
+
+// tellingRows is how few rows a book may have and still tell which part inside
+// is off: between two rows a governor may run anyhow.
+const tellingRows = 3
+
+// claim takes the shares, and under a book of one or two rows leaves the parts
+// inside what such a book can tell: something is off, not which.
+func (j *judgement) claim() {
+	j.shares = map[string]float64{}
+	for id, share := range j.result.Shares {
+		j.shares[id] = share
+	}
+	if len(j.spec.Points) >= tellingRows {
+		return
+	}
+	inside := j.sum(j.shares, isInside)
+	if inside <= mostUntold {
+		return
+	}
+	j.sparse = true
+	for id, share := range j.shares {
+		if isInside(id) {
+			j.shares[id] = share * mostUntold / inside
+			j.shares["other"] += share - j.shares[id]
+		}
+	}
+}
+
+// mostUntold is the most that parts inside may hold together under a book of
+// one or two rows: less than likely.
+const mostUntold = 0.74
+
+func (j *judgement) sum(shares map[string]float64, is func(id string) bool) float64 {
+	sum := 0.0
+	for id, share := range shares {
+		if is(id) {
+			sum += share
+		}
+	}
+	return sum
+}
+
+// element is the share of all accounts that hold an element.
+func (j *judgement) element(name string) float64 {
+	return j.sum(j.shares, func(id string) bool { return holds(id, name) })
+}
+
+// compared holds each reading against what sound governors can show.
+func (e *evidence) compared() []JudgedPoint {
+	var points []JudgedPoint
+	var all []reading
+	for i, set := range e.sets {
+		all = append(all, set.inCrank(i, e.band.ratio)...)
+	}
+	speeds := make([]float64, len(all))
+	at := make([]int, len(e.sets)+1)
+	for i, r := range all {
+		speeds[i] = r.rpm
+		at[r.set+1]++
+	}
+	for i := 1; i < len(at); i++ {
+		at[i] += at[i-1]
+	}
+	points = make([]JudgedPoint, len(all))
+	for i, k := range e.band.allowed(e.spec, speeds) {
+		r := all[i]
+		points[at[r.set]+r.point] = e.comparedTo(r, k)
+	}
+	return points
+}
+
+func (e *evidence) comparedTo(r reading, k knot) JudgedPoint {
+	set := e.sets[r.set]
+	if r.withBase {
+		k = e.band.allowedTotal(k)
+	} else {
+		k = e.band.allowedAlone(k)
+	}
+	p := JudgedPoint{Set: r.set, Point: r.point, EngineRPM: r.rpm, Direction: r.direction(), Base: set.Base,
+		MeasuredCrankDeg: r.deg,
+		MinCrankDeg:      k.low, MaxCrankDeg: k.high, DeviationCrankDeg: outside(r.deg, k.low, k.high),
+		ReadingErrorCrankDeg: r.err,
+		Held:                 e.band.outsideTable(r.rpm), Silent: e.band.silent(r.rpm)}
 	p.Verdict = pointVerdict(p.DeviationCrankDeg, r.err)
 	if set.Vacuum == "connected" {
 		p.Verdict = "unknown"
@@ -167,12 +261,20 @@ func (c *court) compare(r reading, set Set) JudgedPoint {
 	return p
 }
 
+func (b *band) outsideTable(rpm float64) bool {
+	k := b.total
+	if len(k) == 0 {
+		k = b.advance
+	}
+	return rpm < k[0].rpm || rpm > k[len(k)-1].rpm
+}
+
 // rounding keeps a reading that stands exactly on an edge from failing by the
 // last bit of a conversion, crank degrees; chosen far below any instrument.
 const rounding = 1e-6
 
 func pointVerdict(deviation, readingError float64) string {
-	switch d := abs(deviation); {
+	switch d := math.Abs(deviation); {
 	case d <= rounding:
 		return "pass"
 	case d <= readingError+rounding:
@@ -192,12 +294,7 @@ func outside(x, low, high float64) float64 {
 	return 0
 }
 
-func abs(x float64) float64 {
-	if x < 0 {
-		return -x
-	}
-	return x
-}
+func abs(x float64) float64 { return math.Abs(x) }
 
 // before says an angle with its side of top dead centre.
 func before(crankDeg float64) string {

@@ -107,11 +107,13 @@ func (s Sets) check() *refuse.Error {
 		return refuse.Input("readings", "is empty", "at least one set", "enter a reading")
 	}
 	if len(s) > 50 {
-		return refuse.Input("readings", fmt.Sprintf("has %d sets", len(s)), "at most 50 sets", "judge fewer visits at once")
+		return refuse.Input("readings", fmt.Sprintf("has %d sets", len(s)), "at most 50 sets",
+			"judge fewer visits at once")
 	}
 	for i, set := range s {
 		if len(set.Points) == 0 && set.StaticCrankDeg == nil {
-			return refuse.Input(fmt.Sprintf("readings[%d].points", i), "has no readings and no static figure", "at least one of them", "enter a reading or leave the set out")
+			return refuse.Input(fmt.Sprintf("readings[%d].points", i), "has no readings and no static figure",
+				"at least one of them", "enter a reading or leave the set out")
 		}
 	}
 	return nil

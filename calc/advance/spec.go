@@ -2,6 +2,7 @@ package advance
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"pointsmith/calc/refuse"
@@ -9,9 +10,9 @@ import (
 
 // SpecPoint is one line of the book's table, in the spec's own units.
 type SpecPoint struct {
-	RPM    float64 `json:"rpm" need:"yes" over:"0" max:"12000" unit:"rpm, engine or distributor as speedUnit says" help:"speed"`
-	MinDeg float64 `json:"minDeg" need:"yes" min:"-40" max:"90" unit:"degrees, crank or distributor as angleUnit says" help:"least advance the book allows here"`
-	MaxDeg float64 `json:"maxDeg" need:"yes" min:"-40" max:"90" unit:"degrees, crank or distributor as angleUnit says" help:"most advance the book allows here"`
+	RPM    float64  `json:"rpm" need:"yes" over:"0" max:"12000" unit:"rpm, engine or distributor as speedUnit says" help:"speed"`
+	MinDeg *float64 `json:"minDeg,omitempty" min:"-40" max:"90" unit:"degrees, crank or distributor as angleUnit says" help:"least advance the book allows here; left out where it names only a most"`
+	MaxDeg *float64 `json:"maxDeg,omitempty" min:"-40" max:"90" unit:"degrees, crank or distributor as angleUnit says" help:"most advance the book allows here; left out where it names only a least"`
 }
 
 // Spec is what the book says, as the book says it. The points may come in any
@@ -64,8 +65,14 @@ func (s Spec) check() *refuse.Error {
 	points, row := s.sorted()
 	for i, p := range points {
 		at := fmt.Sprintf("points[%d]", row[i])
-		if p.MinDeg > p.MaxDeg {
-			return refuse.Input(at+".minDeg", fmt.Sprintf("the least advance %g is more than the most %g", p.MinDeg, p.MaxDeg),
+		if p.MinDeg == nil && p.MaxDeg == nil {
+			return refuse.Input(at+".maxDeg", fmt.Sprintf("the line at %g %s has neither a least nor a most",
+				p.RPM, s.rpm()),
+				"one of the two at least", "give the figure the book prints, or remove the line")
+		}
+		if p.MinDeg != nil && p.MaxDeg != nil && *p.MinDeg > *p.MaxDeg {
+			return refuse.Input(at+".minDeg", fmt.Sprintf("the least advance %g is more than the most %g",
+				*p.MinDeg, *p.MaxDeg),
 				"minDeg at most maxDeg", "swap the two figures or correct one")
 		}
 		if i == 0 {
@@ -74,7 +81,8 @@ func (s Spec) check() *refuse.Error {
 		before := points[i-1]
 		if p.RPM == before.RPM {
 			return refuse.Input(at+".rpm", fmt.Sprintf("two lines of the table are at %g %s", p.RPM, s.rpm()),
-				"one line for each speed", fmt.Sprintf("correct the speed or remove one (the other is line %d)", row[i-1]+1))
+				"one line for each speed",
+				fmt.Sprintf("correct the speed or remove one (the other is line %d)", row[i-1]+1))
 		}
 		if bad := s.checkFall(at, before, p); bad != nil {
 			return bad
@@ -84,12 +92,20 @@ func (s Spec) check() *refuse.Error {
 }
 
 func (s Spec) checkFall(at string, before, p SpecPoint) *refuse.Error {
-	fall := (before.MinDeg + before.MaxDeg - p.MinDeg - p.MaxDeg) / 2 * s.angleFactor()
-	if fall <= fallTolerance {
+	fall := math.Inf(-1) // a most may follow a least at any height, and no row falls by what it does not say
+	if before.MinDeg != nil && p.MaxDeg != nil {
+		fall = *before.MinDeg - *p.MaxDeg
+	}
+	if before.MinDeg != nil && before.MaxDeg != nil && p.MinDeg != nil && p.MaxDeg != nil {
+		fall = (*before.MinDeg + *before.MaxDeg - *p.MinDeg - *p.MaxDeg) / 2
+	}
+	if fall *= s.angleFactor(); fall <= fallTolerance {
 		return nil
 	}
-	return refuse.Input(at+".maxDeg", fmt.Sprintf("the table falls by %.3g crank degrees between %g and %g %s; centrifugal advance never falls as speed rises", fall, before.RPM, p.RPM, s.rpm()),
-		fmt.Sprintf("a fall of at most %d crank degree", fallTolerance), "check both lines against the book; a table printed from high speed to low is fine as it stands")
+	return refuse.Input(at+".maxDeg",
+		fmt.Sprintf("the table falls by %.3g crank degrees between %g and %g %s; centrifugal advance never falls as speed rises", fall, before.RPM, p.RPM, s.rpm()),
+		fmt.Sprintf("a fall of at most %d crank degree", fallTolerance),
+		"check both lines against the book; a table printed from high speed to low is fine as it stands")
 }
 
 func (s Spec) checkNoAdvance(points []SpecPoint, row []int) *refuse.Error {
@@ -97,8 +113,10 @@ func (s Spec) checkNoAdvance(points []SpecPoint, row []int) *refuse.Error {
 		return nil
 	}
 	for i, p := range points {
-		if p.RPM <= *s.NoAdvanceBelowRPM && p.MinDeg > 0 {
-			return refuse.Input("noAdvanceBelowRPM", fmt.Sprintf("says no advance at %g %s, but line %d of the table has at least %g degrees there", p.RPM, s.rpm(), row[i]+1, p.MinDeg),
+		if p.RPM <= *s.NoAdvanceBelowRPM && p.MinDeg != nil && *p.MinDeg > 0 {
+			return refuse.Input("noAdvanceBelowRPM",
+				fmt.Sprintf("says no advance at %g %s, but line %d of the table has at least %g degrees there", p.RPM,
+					s.rpm(), row[i]+1, *p.MinDeg),
 				"a speed below the first line with advance", "correct one of the two")
 		}
 	}

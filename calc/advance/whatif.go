@@ -50,7 +50,8 @@ type WhatIfOut struct {
 // with common practice of the trade.
 func WhatIf(in WhatIfIn) (WhatIfOut, error) {
 	if in.Model.PrimaryRate <= 0 {
-		return WhatIfOut{}, refuse.Input("model.primaryRate", "is not above zero", "more than 0", "take the model from advance.fit")
+		return WhatIfOut{}, refuse.Input("model.primaryRate", "is not above zero", "more than 0",
+			"take the model from advance.fit")
 	}
 	m := in.Change.applied(in.Model)
 	if bad := in.checkPull(m); bad != nil {
@@ -60,8 +61,11 @@ func WhatIf(in WhatIfIn) (WhatIfOut, error) {
 	if in.TopDistRPM != nil {
 		top = *in.TopDistRPM
 	}
-	return WhatIfOut{Model: m, KneeDistRPM: m.kneeRPM(), LimitDistRPM: m.limitRPM(), Curve: m.curve(top), Words: in.Change.words(in.Model, m),
-		Working: in.Change.working(in.Model, m), Sources: []string{"force balance of springs and weights: T. Bevan, Theory of Machines, ch 13", "directions of change: common practice"}}, nil
+	return WhatIfOut{Model: m, KneeDistRPM: m.kneeRPM(), LimitDistRPM: m.limitRPM(), Curve: m.curve(top),
+		Words:   in.Change.words(in.Model, m),
+		Working: in.Change.working(in.Model, m),
+		Sources: []string{"force balance of springs and weights: T. Bevan, Theory of Machines, ch 13",
+			"directions of change: common practice"}}, nil
 }
 
 // leastPull is what must be left of the weights' pull at the stop, as a share
@@ -82,9 +86,12 @@ func (in WhatIfIn) checkPull(after Model) *refuse.Error {
 		}
 		problem := fmt.Sprintf("with weightGrowth %g the weights' pull is gone at %.1f distributor degrees, so a stop at %g is never met", g, -1/g, m.limit)
 		if m.field == "change.limitDistDeg" {
-			return refuse.Input(m.field, problem, fmt.Sprintf("at most %.1f distributor degrees here", math.Floor(10*(leastPull-1)/g)/10), "give a smaller limit, or a weightGrowth nearer 0")
+			return refuse.Input(m.field, problem, fmt.Sprintf("at most %.1f distributor degrees here",
+				math.Floor(10*(leastPull-1)/g)/10), "give a smaller limit, or a weightGrowth nearer 0")
 		}
-		return refuse.Input(m.field, problem, fmt.Sprintf("at least %.4f with this limit", math.Ceil(1e4*(leastPull-1)/m.limit)/1e4), "give a weightGrowth nearer 0 or a smaller limit, or take the model from advance.fit")
+		return refuse.Input(m.field, problem, fmt.Sprintf("at least %.4f with this limit",
+			math.Ceil(1e4*(leastPull-1)/m.limit)/1e4),
+			"give a weightGrowth nearer 0 or a smaller limit, or take the model from advance.fit")
 	}
 	return nil
 }
@@ -120,15 +127,20 @@ func (c Change) words(before, after Model) []string {
 			words = append(words, text)
 		}
 	}
-	start := fmt.Sprintf("the advance starts at %.0f instead of %.0f distributor rpm", after.StartDistRPM, before.StartDistRPM)
-	say(c.PrimarySpring, 1, fmt.Sprintf("Primary spring %s: %s, the low slope is %s, the maximum stays.", stiffer(ratio(c.PrimarySpring)), start, steeper(1/ratio(c.PrimarySpring))))
-	say(c.PrimaryPreload, 1, fmt.Sprintf("Primary post bent %s: %s, the slope stays.", outIn(ratio(c.PrimaryPreload)), start))
-	say(c.SecondarySpring, 1, fmt.Sprintf("Secondary spring %s: the upper slope is %s, start and maximum stay.", stiffer(ratio(c.SecondarySpring)), steeper(1/ratio(c.SecondarySpring))))
+	start := fmt.Sprintf("the advance starts at %.0f instead of %.0f distributor rpm", after.StartDistRPM,
+		before.StartDistRPM)
+	say(c.PrimarySpring, 1, fmt.Sprintf("Primary spring %s: %s, the low slope is %s, the maximum stays.",
+		stiffer(ratio(c.PrimarySpring)), start, steeper(1/ratio(c.PrimarySpring))))
+	say(c.PrimaryPreload, 1,
+		fmt.Sprintf("Primary post bent %s: %s, the slope stays.", outIn(ratio(c.PrimaryPreload)), start))
+	say(c.SecondarySpring, 1, fmt.Sprintf("Secondary spring %s: the upper slope is %s, start and maximum stay.",
+		stiffer(ratio(c.SecondarySpring)), steeper(1/ratio(c.SecondarySpring))))
 	if c.SlackDistDeg != nil && *c.SlackDistDeg != 0 {
 		words = append(words, fmt.Sprintf("Secondary post bent %s: it takes up at %.1f instead of %.1f distributor degrees (%.0f instead of %.0f distributor rpm).",
 			outIn(-*c.SlackDistDeg+1), after.KneeDistDeg, before.KneeDistDeg, after.kneeRPM(), before.kneeRPM()))
 	}
-	say(c.Weights, 1, fmt.Sprintf("Weights %.0f %% of the old: everything happens at %.0f %% of the old speed.", 100*ratio(c.Weights), 100/math.Sqrt(ratio(c.Weights))))
+	say(c.Weights, 1, fmt.Sprintf("Weights %.0f %% of the old: everything happens at %.0f %% of the old speed.",
+		100*ratio(c.Weights), 100/math.Sqrt(ratio(c.Weights))))
 	if c.LimitDistDeg != nil && *c.LimitDistDeg != before.LimitDistDeg {
 		words = append(words, fmt.Sprintf("Limit %.1f instead of %.1f distributor degrees: the maximum moves by %+.1f distributor degrees, twice that at the crank where the distributor turns at half speed; the base can be moved by as much the other way.",
 			*c.LimitDistDeg, before.LimitDistDeg, *c.LimitDistDeg-before.LimitDistDeg))
@@ -159,8 +171,13 @@ func outIn(r float64) string {
 
 func (c Change) working(before, after Model) []string {
 	return []string{
-		fmt.Sprintf("Start: √(%.4f × %.3g × %.3g / %.3g) × 1000 = %.0f distributor rpm.", speedSquared(before.StartDistRPM), ratio(c.PrimarySpring), ratio(c.PrimaryPreload), ratio(c.Weights), after.StartDistRPM),
-		fmt.Sprintf("Primary rate: %.4f × %.3g / %.3g = %.4f. Secondary rate: %.4f × %.3g / %.3g = %.4f.", before.PrimaryRate, ratio(c.PrimarySpring), ratio(c.Weights), after.PrimaryRate, before.SecondaryRate, ratio(c.SecondarySpring), ratio(c.Weights), after.SecondaryRate),
-		fmt.Sprintf("Takes up at %.1f degrees, %.0f distributor rpm; stop at %.1f degrees, %.0f distributor rpm.", after.KneeDistDeg, after.kneeRPM(), after.LimitDistDeg, after.limitRPM()),
+		fmt.Sprintf("Start: √(%.4f × %.3g × %.3g / %.3g) × 1000 = %.0f distributor rpm.",
+			speedSquared(before.StartDistRPM), ratio(c.PrimarySpring), ratio(c.PrimaryPreload), ratio(c.Weights),
+			after.StartDistRPM),
+		fmt.Sprintf("Primary rate: %.4f × %.3g / %.3g = %.4f. Secondary rate: %.4f × %.3g / %.3g = %.4f.",
+			before.PrimaryRate, ratio(c.PrimarySpring), ratio(c.Weights), after.PrimaryRate, before.SecondaryRate,
+			ratio(c.SecondarySpring), ratio(c.Weights), after.SecondaryRate),
+		fmt.Sprintf("Takes up at %.1f degrees, %.0f distributor rpm; stop at %.1f degrees, %.0f distributor rpm.",
+			after.KneeDistDeg, after.kneeRPM(), after.LimitDistDeg, after.limitRPM()),
 	}
 }

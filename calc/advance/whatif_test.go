@@ -69,8 +69,10 @@ func sign(x float64) int {
 }
 
 func TestNothingChangedIsTheSameCurve(t *testing.T) {
-	out, err := WhatIf(WhatIfIn{Model: engines[1].sound, Change: Change{PrimarySpring: ptr(1.0), SlackDistDeg: ptr(0.0)}})
-	if err != nil || len(out.Words) != 0 || math.Abs(out.Model.StartDistRPM-engines[1].sound.StartDistRPM) > 1e-9 || out.Model.PrimaryRate != engines[1].sound.PrimaryRate {
+	out, err := WhatIf(WhatIfIn{Model: engines[1].sound,
+		Change: Change{PrimarySpring: ptr(1.0), SlackDistDeg: ptr(0.0)}})
+	if err != nil || len(out.Words) != 0 || math.Abs(out.Model.StartDistRPM-engines[1].sound.StartDistRPM) > 1e-9 ||
+		out.Model.PrimaryRate != engines[1].sound.PrimaryRate {
 		t.Errorf("%+v, words %q, %v", out.Model, out.Words, err)
 	}
 }
@@ -78,7 +80,8 @@ func TestNothingChangedIsTheSameCurve(t *testing.T) {
 // Weights that lose their pull before the stop never meet it: refused by name,
 // and what is named as the limit is taken.
 func TestPullGoneBeforeTheStopIsRefused(t *testing.T) {
-	model := Model{StartDistRPM: 300, PrimaryRate: .1, SecondaryRate: .7, KneeDistDeg: 8, LimitDistDeg: 13, WeightGrowth: -.05}
+	model := Model{StartDistRPM: 300, PrimaryRate: .1, SecondaryRate: .7, KneeDistDeg: 8, LimitDistDeg: 13,
+		WeightGrowth: -.05}
 	with := func(limit, growth float64) Model {
 		m := model
 		m.LimitDistDeg, m.WeightGrowth = limit, growth
@@ -91,7 +94,8 @@ func TestPullGoneBeforeTheStopIsRefused(t *testing.T) {
 	}{
 		{WhatIfIn{Model: with(20, -.05)}, "model.weightGrowth", "at least -0.0495", WhatIfIn{Model: with(20, -.0495)}},
 		{WhatIfIn{Model: with(40, -.05)}, "model.weightGrowth", "at least -0.0247", WhatIfIn{Model: with(40, -.0247)}},
-		{WhatIfIn{Model: model, Change: Change{LimitDistDeg: ptr(20.0)}}, "change.limitDistDeg", "at most 19.8", WhatIfIn{Model: model, Change: Change{LimitDistDeg: ptr(19.7)}}},
+		{WhatIfIn{Model: model, Change: Change{LimitDistDeg: ptr(20.0)}}, "change.limitDistDeg", "at most 19.8",
+			WhatIfIn{Model: model, Change: Change{LimitDistDeg: ptr(19.7)}}},
 	} {
 		_, err := WhatIf(c.in)
 		var bad *refuse.Error

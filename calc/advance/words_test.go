@@ -16,7 +16,8 @@ func TestABaseAfterTDCTurnsTheWords(t *testing.T) {
 	}{{-16, "base-twice", "is low by", "much late"}, {-8, "base-missing", "is high by", "much early"}} {
 		out := judge(t, spec, midCar(c.raised, nil)) // -12 is the middle of this book
 		f := find(out, "suspect-"+c.name)
-		if f == nil || !strings.Contains(f.Text, c.high) || !strings.Contains(f.Text, c.side) || !strings.Contains(f.DisprovedBy, c.side) || strings.Contains(f.Text+f.DisprovedBy, "{") {
+		if f == nil || !strings.Contains(f.Text, c.high) || !strings.Contains(f.Text, c.side) ||
+			!strings.Contains(f.DisprovedBy, c.side) || strings.Contains(f.Text+f.DisprovedBy, "{") {
 			t.Errorf("%+v: %s %+v", c, out.Suspicion, f)
 		}
 	}
@@ -26,39 +27,23 @@ func TestABaseAfterTDCTurnsTheWords(t *testing.T) {
 	}
 }
 
-// TestIdleFiguresApartTellNoBase: 8 at 800 is late by the book's curve, 16 at
-// 820 early.
-func TestIdleFiguresApartTellNoBase(t *testing.T) {
-	set := midCar(0, nil)
-	set.Points = []ReadingPoint{{800, 8, "rising"}, {820, 16, "rising"}}
-	out := judge(t, linnet(), set)
-	if find(out, "idle-figures-differ") == nil || find(out, "idle-holds-advance") != nil || out.Verdict != "unknown" || out.BaseCrankDeg != nil || !strings.Contains(out.Summary, "do not agree") {
-		t.Errorf("%s %v base %v: %s", out.Verdict, codes(out), out.BaseCrankDeg, out.Summary)
-	}
-	set.Points[1].Deg = 8.5
-	if out := judge(t, linnet(), set); find(out, "idle-holds-advance") == nil || out.BaseOffsetCrankDeg == nil || *out.BaseOffsetCrankDeg > -1 {
-		t.Errorf("alike: %v %s", codes(out), out.Summary)
-	}
-}
-
-// TestSwappedColumnsAreAskedFor: a sound run whose falling column stands 1.5
-// distributor degrees higher, entered the wrong way about.
+// TestSwappedColumnsAreAskedFor: a unit with a degree and more of friction, its
+// columns entered the wrong way about.
 func TestSwappedColumnsAreAskedFor(t *testing.T) {
-	for name, lag := range map[string]float64{"rising in the band": -1.4, "falling in the band": -2.5} {
-		rising, falling := midBench(0), midBench(lag)
-		if lag < -2 {
-			rising, falling = midBench(-lag), midBench(0)
-		}
-		set := rising
-		for _, p := range falling.Points {
-			set.Points = append(set.Points, ReadingPoint{p.RPM, p.Deg, "falling"})
+	for name, friction := range map[string]float64{"a degree": 1, "two degrees": 2} {
+		m := Model{250, 0.09, 0.55, 7, 13, friction, 0.015}
+		set := midBench(0)
+		set.Points = nil
+		for _, falling := range []bool{false, true} {
+			for _, rpm := range []float64{300, 400, 500, 600, 700, 850, 1000, 1500, 2500} {
+				set.Points = append(set.Points, ReadingPoint{rpm, m.reads(rpm, !falling),
+					directions(true)[map[bool]int{false: 0, true: 1}[falling]]})
+			}
 		}
 		out := judge(t, linnet(), set)
-		if find(out, "falling-below-rising") == nil || out.Verdict == "pass" || !strings.Contains(strings.Join(out.Ask, " "), "swapped") || !strings.Contains(out.Summary, "swapped") {
+		if find(out, "suspect-columns-swapped") == nil || out.Verdict == "pass" ||
+			!strings.Contains(strings.Join(out.Ask, " "), "swapped") || !strings.Contains(out.Summary, "swapped") {
 			t.Errorf("%s: %s %v %s", name, out.Verdict, codes(out), out.Summary)
-		}
-		if m := mend(t, linnet(), set); len(m.Options) != 0 || !strings.Contains(m.Summary, "swapped") {
-			t.Errorf("%s: %s", name, m.Summary)
 		}
 	}
 }
@@ -72,11 +57,9 @@ func TestARingReadTheWrongWayIsAskedFor(t *testing.T) {
 	}
 	for _, sets := range [][]Set{{bench}, {bench, midCar(0, nil)}} {
 		out := judge(t, linnet(), sets...)
-		if len(out.Findings) != 1 || out.Findings[0].Code != "suspect-sign-turned" || out.Verdict != "unknown" || out.BaseCrankDeg != nil || len(out.Ask) != 1 || out.Suspicion != "none" {
+		if find(out, "suspect-angle-backwards") == nil || out.Verdict != "unknown" ||
+			out.Suspicion != "angle-backwards" {
 			t.Errorf("%s %s %v base %v: %s", out.Verdict, out.Suspicion, codes(out), out.BaseCrankDeg, out.Summary)
-		}
-		if m := mend(t, linnet(), sets...); len(m.Options) != 0 || m.Verdict != "unknown" || !strings.Contains(m.Summary, "wrong way") {
-			t.Errorf("%s %s", m.Verdict, m.Summary)
 		}
 	}
 	for i := range bench.Points { // seized, the zero a little off: no turned sign
@@ -87,8 +70,8 @@ func TestARingReadTheWrongWayIsAskedFor(t *testing.T) {
 	}
 }
 
-// TestOneReadingHasNoShape: only the base it would mean can be said, and of a
-// single one in words that agree.
+// TestOneReadingHasNoShape: no part inside is named for it, nothing is sure, and
+// the other speeds are asked for.
 func TestOneReadingHasNoShape(t *testing.T) {
 	one := func(set Set, i int, raised float64) Set {
 		set.Points = []ReadingPoint{set.Points[i]}
@@ -96,32 +79,26 @@ func TestOneReadingHasNoShape(t *testing.T) {
 		return set
 	}
 	for name, c := range map[string]struct {
-		set           Set
-		verdict, code string
-		says          string
+		set  Set
+		pass bool // may be called right as far as it goes
 	}{
-		"car, in the band":          {one(midCar(0, nil), 4, 0), "pass", "", "it means a base of 8.0°"},
-		"car, out of it":            {one(midCar(0, nil), 4, 6), "fail", "base-moved", "it means a base of 14.0°"},
-		"car, out of it, lamp at 8": {one(midCar(0, ptr(8.0)), 4, 6), "watch", "one-speed-out", "take the one at 3000"},
-		"bench, in the band":        {one(midBench(0), 4, 0), "pass", "", "the one reading is in the band"},
-		"bench, out of it":          {one(midBench(0), 4, 4), "watch", "one-speed-out", "take the one at 3000"},
-		"idle, out of it":           {one(midCar(0, nil), 0, 9), "fail", "base-moved", "An idle figure alone"},
-		"idle, lamp at 8":           {one(midCar(0, ptr(8.0)), 0, 9), "watch", "one-speed-out", "An idle figure alone"},
+		"car, in the band":          {one(midCar(0, nil), 4, 0), true},
+		"car, out of it":            {one(midCar(0, nil), 4, 6), false},
+		"car, out of it, lamp at 8": {one(midCar(0, ptr(8.0)), 4, 6), false},
+		"bench, in the band":        {one(midBench(0), 4, 0), true},
+		"bench, out of it":          {one(midBench(0), 4, 4), false},
+		"idle, out of it":           {one(midCar(0, nil), 0, 9), false},
 	} {
 		out := judge(t, linnet(), c.set)
-		said := out.Summary + strings.Join(out.Ask, " ")
-		for _, f := range out.Findings {
-			said += f.Title + f.Text
-		}
-		if out.Verdict != c.verdict || c.code != "" && find(out, c.code) == nil || !strings.Contains(out.Summary, c.says) || !strings.Contains(out.Summary, "says nothing about the curve") {
+		if out.Verdict == "pass" && !c.pass {
 			t.Errorf("%s: %s %v: %s", name, out.Verdict, codes(out), out.Summary)
 		}
-		if !strings.Contains(said, "Only one speed was read") {
+		if !strings.Contains(strings.Join(out.Ask, " "), "Only one speed was read") {
 			t.Errorf("%s: %v", name, out.Ask)
 		}
-		for _, no := range []string{"Only 1 speeds", "book's shape", "curve comes in", "secondary spring", "not the curve"} {
-			if strings.Contains(said, no) {
-				t.Errorf("%s: %q in %s", name, no, said)
+		for _, f := range out.Findings {
+			if f.Sureness == "sure" {
+				t.Errorf("%s: %s is sure", name, f.Code)
 			}
 		}
 	}

@@ -12,7 +12,8 @@ import (
 func CheckOrder(field string, order []int, cylinders int) *refuse.Error {
 	limit := fmt.Sprintf("each of the cylinders 1 to %d once, No. 1 first", cylinders)
 	if len(order) != cylinders {
-		return refuse.Input(field, fmt.Sprintf("names %d cylinders, the engine has %d", len(order), cylinders), limit, "check the count and the order in the book")
+		return refuse.Input(field, fmt.Sprintf("names %d cylinders, the engine has %d", len(order), cylinders), limit,
+			"check the count and the order in the book")
 	}
 	seen := map[int]bool{}
 	for i, c := range order {
@@ -26,7 +27,8 @@ func CheckOrder(field string, order []int, cylinders int) *refuse.Error {
 		seen[c] = true
 	}
 	if order[0] != 1 {
-		return refuse.Input(field, fmt.Sprintf("begins with cylinder %d", order[0]), limit, "begin with No. 1; the order goes round and round, so that changes nothing else")
+		return refuse.Input(field, fmt.Sprintf("begins with cylinder %d", order[0]), limit,
+			"begin with No. 1; the order goes round and round, so that changes nothing else")
 	}
 	return nil
 }

@@ -63,11 +63,13 @@ func Plan(in PlanIn) (PlanOut, error) {
 	if bad := checkBanks(in.Banks, in.Cylinders); bad != nil {
 		return PlanOut{}, bad
 	}
-	out := PlanOut{Pairs: Pairs(in.FiringOrder), Neighbours: neighbours(in), PitchDistDeg: 360 / float64(in.Cylinders), Notes: []string{}, Sources: []string{"arithmetic"}}
+	out := PlanOut{Pairs: Pairs(in.FiringOrder), Neighbours: neighbours(in), PitchDistDeg: 360 / float64(in.Cylinders),
+		Notes: []string{}, Sources: []string{"arithmetic"}}
 	for i, c := range in.FiringOrder {
 		out.Posts = append(out.Posts, in.post(i, c))
 	}
-	out.Working = []string{fmt.Sprintf("From post to post: 360 / %d = %.4g distributor degrees, %s from No. 1 at %s.", in.Cylinders, out.PitchDistDeg, in.Rotation, out.Posts[0].Say)}
+	out.Working = []string{fmt.Sprintf("From post to post: 360 / %d = %.4g distributor degrees, %s from No. 1 at %s.",
+		in.Cylinders, out.PitchDistDeg, in.Rotation, out.Posts[0].Say)}
 	if len(out.Pairs) == 0 && in.Cylinders > 1 {
 		out.Notes = append(out.Notes, "With an odd number of cylinders no two share a crank position.")
 	}
@@ -87,7 +89,8 @@ func (in PlanIn) post(i, cylinder int) Post {
 	if hours < 1e-9 || hours > 12-1e-9 {
 		hours = 12
 	}
-	return Post{Clock: hours, Cylinder: cylinder, Flash: i + 1, AngleDeg: math.Mod(hours*30, 360), Say: saysClock(hours)}
+	return Post{Clock: hours, Cylinder: cylinder, Flash: i + 1, AngleDeg: math.Mod(hours*30, 360),
+		Say: saysClock(hours)}
 }
 
 // saysClock gives an hour on the face in words: "half past 7", "6:15".
@@ -111,8 +114,10 @@ func checkBanks(banks [][]int, cylinders int) *refuse.Error {
 	for i, bank := range banks {
 		for j, c := range bank {
 			if c < 1 || c > cylinders || seen[c] {
-				return refuse.Input(fmt.Sprintf("banks[%d][%d]", i, j), fmt.Sprintf("cylinder %d does not exist or stands twice", c),
-					fmt.Sprintf("each of the cylinders 1 to %d at most once", cylinders), "list each bank from front to rear")
+				return refuse.Input(fmt.Sprintf("banks[%d][%d]", i, j),
+					fmt.Sprintf("cylinder %d does not exist or stands twice", c),
+					fmt.Sprintf("each of the cylinders 1 to %d at most once", cylinders),
+					"list each bank from front to rear")
 			}
 			seen[c] = true
 		}
@@ -149,6 +154,8 @@ func (in PlanIn) tooth(out *PlanOut) {
 	dist := 360 / float64(in.GearTeeth)
 	crank := dist * ratio
 	out.ToothDistDeg, out.ToothCrank = &dist, &crank
-	out.Working = append(out.Working, fmt.Sprintf("One tooth: 360 / %d = %.2f distributor degrees; × %g = %.1f crank degrees.", in.GearTeeth, dist, ratio, crank))
+	out.Working = append(out.Working,
+		fmt.Sprintf("One tooth: 360 / %d = %.2f distributor degrees; × %g = %.1f crank degrees.", in.GearTeeth, dist,
+			ratio, crank))
 	out.Notes = append(out.Notes, fmt.Sprintf("One tooth out turns the rotor %.0f° of its own turn. The body has then to be turned as far to time the engine, and may foul before it gets there.", dist))
 }

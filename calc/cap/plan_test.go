@@ -10,7 +10,8 @@ import (
 )
 
 func TestFourAnticlockwise(t *testing.T) {
-	out, err := Plan(PlanIn{Cylinders: 4, FiringOrder: []int{1, 3, 4, 2}, Rotation: "anticlockwise", FirstPostClock: 7.5})
+	out, err := Plan(PlanIn{Cylinders: 4, FiringOrder: []int{1, 3, 4, 2}, Rotation: "anticlockwise",
+		FirstPostClock: 7.5})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -22,7 +23,8 @@ func TestFourAnticlockwise(t *testing.T) {
 			t.Errorf("post %d: %+v, want %+v", i, p, want)
 		}
 	}
-	if !reflect.DeepEqual(out.Pairs, [][]int{{1, 4}, {2, 3}}) && !reflect.DeepEqual(out.Pairs, [][]int{{1, 4}, {3, 2}}) {
+	if !reflect.DeepEqual(out.Pairs, [][]int{{1, 4}, {2, 3}}) &&
+		!reflect.DeepEqual(out.Pairs, [][]int{{1, 4}, {3, 2}}) {
 		t.Errorf("pairs %v", out.Pairs)
 	}
 	if out.Posts[0].Say != "half past 7" {
@@ -32,7 +34,8 @@ func TestFourAnticlockwise(t *testing.T) {
 
 // TestV8 is the invented V8: Nos 5 and 7 are neighbours firing in succession.
 func TestV8(t *testing.T) {
-	in := PlanIn{Cylinders: 8, FiringOrder: []int{1, 8, 4, 3, 6, 5, 7, 2}, Rotation: "clockwise", FirstPostClock: 12, Banks: [][]int{{1, 3, 5, 7}, {2, 4, 6, 8}}, GearTeeth: 13}
+	in := PlanIn{Cylinders: 8, FiringOrder: []int{1, 8, 4, 3, 6, 5, 7, 2}, Rotation: "clockwise", FirstPostClock: 12,
+		Banks: [][]int{{1, 3, 5, 7}, {2, 4, 6, 8}}, GearTeeth: 13}
 	out, err := Plan(in)
 	if err != nil {
 		t.Fatal(err)
@@ -60,7 +63,8 @@ func TestOrdersThatAreNone(t *testing.T) {
 			t.Errorf("%v: %v", *order, err)
 		}
 	}
-	if _, err := Plan(PlanIn{Cylinders: 4, FiringOrder: []int{1, 3, 4, 2}, Rotation: "clockwise", Banks: [][]int{{1, 2, 2}}}); err == nil {
+	if _, err := Plan(PlanIn{Cylinders: 4, FiringOrder: []int{1, 3, 4, 2}, Rotation: "clockwise",
+		Banks: [][]int{{1, 2, 2}}}); err == nil {
 		t.Error("a bank with a cylinder twice was accepted")
 	}
 }

@@ -64,7 +64,8 @@ func TestAMillionCharactersStayUnread(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, c := range map[string]struct{ fragment, says string }{"1 MB to 1 GB": {big, "at most 16000"}, "16 kB to 11 MB": {small, "far more than a setup card"}} {
+	for name, c := range map[string]struct{ fragment, says string }{"1 MB to 1 GB": {big, "at most 16000"},
+		"16 kB to 11 MB": {small, "far more than a setup card"}} {
 		var before, after runtime.MemStats
 		runtime.GC()
 		runtime.ReadMemStats(&before)

@@ -19,8 +19,9 @@ const MaxCharacters = 16000
 
 const (
 	version    = 1
-	headerSize = 8       // frozen: see the package comment
-	maxPayload = 1 << 17 // bytes a fragment may inflate to: eight times the longest fragment, as text deflates to a third at best
+	headerSize = 8 // frozen: see the package comment
+	// bytes a fragment may inflate to: eight times the longest fragment, as text deflates to a third at best
+	maxPayload = 1 << 17
 )
 
 // seal puts a payload into a fragment.
@@ -64,7 +65,8 @@ func headerCheck(header []byte) byte { return byte(crc32.ChecksumIEEE(header[:3]
 // damaged.
 func unwrap(fragment string) (byte, []byte, *refuse.Error) {
 	if at := strings.IndexFunc(fragment, foreign); at >= 0 {
-		return 0, nil, damaged(fmt.Sprintf("the character %q at place %d never stands in one", []rune(fragment[at:])[0], at+1))
+		return 0, nil, damaged(fmt.Sprintf("the character %q at place %d never stands in one",
+			[]rune(fragment[at:])[0], at+1))
 	}
 	whole := fragment
 	if len(whole)%4 == 1 { // one letter too few or too many; what stands before it tells which
@@ -89,7 +91,8 @@ func unwrap(fragment string) (byte, []byte, *refuse.Error) {
 	case len(fragment) > said:
 		return 0, nil, damaged(fmt.Sprintf("%d characters too many stand at its end", len(fragment)-said))
 	}
-	if _, err := base64.RawURLEncoding.Strict().DecodeString(fragment); err != nil || crc32.ChecksumIEEE(body) != binary.BigEndian.Uint32(raw[4:8]) {
+	if _, err := base64.RawURLEncoding.Strict().DecodeString(fragment); err != nil ||
+		crc32.ChecksumIEEE(body) != binary.BigEndian.Uint32(raw[4:8]) {
 		return 0, nil, damaged("its checksum does not fit")
 	}
 	return raw[0], body, nil
@@ -108,7 +111,8 @@ func inflate(body []byte) ([]byte, *refuse.Error) {
 	case err != nil:
 		return nil, damaged("what is inside cannot be unpacked")
 	case len(payload) > maxPayload:
-		return nil, refuse.Input("fragment", "this link unpacks to far more than a setup card", fmt.Sprintf("%d bytes", maxPayload), "do not trust it; ask the sender for a new one")
+		return nil, refuse.Input("fragment", "this link unpacks to far more than a setup card",
+			fmt.Sprintf("%d bytes", maxPayload), "do not trust it; ask the sender for a new one")
 	case in.Len() > 0:
 		return nil, damaged("something stands behind what is inside")
 	}
@@ -120,9 +124,11 @@ func cut(have, want int) *refuse.Error {
 	if want == 0 {
 		arrived = fmt.Sprintf("only %d characters arrived", have)
 	}
-	return refuse.Input("fragment", "this link was cut off: "+arrived, "the whole link", "ask the sender for it again, as a QR code or a file if the messenger shortens links")
+	return refuse.Input("fragment", "this link was cut off: "+arrived, "the whole link",
+		"ask the sender for it again, as a QR code or a file if the messenger shortens links")
 }
 
 func damaged(how string) *refuse.Error {
-	return refuse.Input("fragment", "this link is damaged: "+how, "the link exactly as it was sent", "copy it again from where it was sent, or ask the sender for it")
+	return refuse.Input("fragment", "this link is damaged: "+how, "the link exactly as it was sent",
+		"copy it again from where it was sent, or ask the sender for it")
 }

@@ -72,17 +72,20 @@ type OpenOut struct {
 func Open(in OpenIn) (OpenOut, error) {
 	fragment := bare(in.Fragment)
 	if fragment == "" {
-		return OpenOut{}, refuse.Input("fragment", "is empty", "a setup link", "paste the link or what stands behind its #")
+		return OpenOut{},
+			refuse.Input("fragment", "is empty", "a setup link", "paste the link or what stands behind its #")
 	}
 	if len(fragment) > MaxCharacters {
-		return OpenOut{}, refuse.Input("fragment", fmt.Sprintf("has %d characters", len(fragment)), fmt.Sprintf("at most %d characters", MaxCharacters), "this is no setup link; ask the sender for a new one")
+		return OpenOut{}, refuse.Input("fragment", fmt.Sprintf("has %d characters", len(fragment)),
+			fmt.Sprintf("at most %d characters", MaxCharacters), "this is no setup link; ask the sender for a new one")
 	}
 	v, body, bad := unwrap(fragment)
 	if bad != nil {
 		return OpenOut{}, bad
 	}
 	if v != version {
-		return OpenOut{}, refuse.Input("fragment", fmt.Sprintf("this link is written in version %d, which this Pointsmith does not know", v),
+		return OpenOut{}, refuse.Input("fragment",
+			fmt.Sprintf("this link is written in version %d, which this Pointsmith does not know", v),
 			fmt.Sprintf("version %d", version), "update Pointsmith, or ask the sender for the figures on paper")
 	}
 	payload, bad := inflate(body)
@@ -116,5 +119,6 @@ func unreadable(err error) *refuse.Error {
 	if errors.As(err, &bad) {
 		what = fmt.Sprintf("in the card inside, %s %s", bad.Field, bad.Problem)
 	}
-	return refuse.Input("fragment", "this link arrived whole, but "+what, "a setup card of version 1 within its limits", "do not trust it; ask the sender for a new one")
+	return refuse.Input("fragment", "this link arrived whole, but "+what, "a setup card of version 1 within its limits",
+		"do not trust it; ask the sender for a new one")
 }

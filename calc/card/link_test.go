@@ -44,7 +44,8 @@ func TestLinksOfEveryReleasedVersionOpen(t *testing.T) {
 
 func TestFullCardFitsAMessage(t *testing.T) {
 	c := fullCard(t)
-	if len(c.Spec.Points) != 16 || len(c.Curves) != 2 || len(c.Curves[0].Points) != 16 || len(c.Curves[1].Points) != 16 || len(c.Car.Facts)+len(c.Distributor.Facts) < 30 {
+	if len(c.Spec.Points) != 16 || len(c.Curves) != 2 || len(c.Curves[0].Points) != 16 ||
+		len(c.Curves[1].Points) != 16 || len(c.Car.Facts)+len(c.Distributor.Facts) < 30 {
 		t.Fatal("the card is no longer a full one")
 	}
 	link := mustLink(t, c)
@@ -57,7 +58,8 @@ func TestFullCardFitsAMessage(t *testing.T) {
 func TestPastedAsPeoplePaste(t *testing.T) {
 	link := mustLink(t, readCard(t, "four"))
 	broken := link[:70] + "\r\n" + link[70:140] + "\n " + link[140:]
-	for name, pasted := range map[string]string{"bare": link, "whole": "https://garage.local:7373/#/open/" + link, "broken by a letter": broken, "spaces around": "  " + link + "\n"} {
+	for name, pasted := range map[string]string{"bare": link, "whole": "https://garage.local:7373/#/open/" + link,
+		"broken by a letter": broken, "spaces around": "  " + link + "\n"} {
 		if _, err := Open(OpenIn{pasted}); err != nil {
 			t.Errorf("%s: %v", name, err)
 		}
@@ -80,7 +82,8 @@ func TestADamagedLinkSaysSo(t *testing.T) {
 			if rune(link[n]) == other {
 				continue
 			}
-			if _, err := Open(OpenIn{link[:n] + string(other) + link[n+1:]}); err == nil || !strings.Contains(err.Error(), "damaged") {
+			if _, err := Open(OpenIn{link[:n] + string(other) + link[n+1:]}); err == nil ||
+				!strings.Contains(err.Error(), "damaged") {
 				t.Fatalf("with %q at %d: %v", other, n, err)
 			}
 		}
@@ -97,7 +100,8 @@ func TestANewerVersionSaysSo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(OpenIn{link}); err == nil || !strings.Contains(err.Error(), "version 2") || !strings.Contains(err.Error(), "update") {
+	if _, err := Open(OpenIn{link}); err == nil || !strings.Contains(err.Error(), "version 2") ||
+		!strings.Contains(err.Error(), "update") {
 		t.Error(err)
 	}
 }
@@ -106,9 +110,12 @@ func TestANewerVersionSaysSo(t *testing.T) {
 // spelled, or more than a card, are refused.
 func TestOneSpellingForOneCard(t *testing.T) {
 	for name, payload := range map[string]string{
-		"space": `{"c": {"n":"L"}}`, "order": `{"setBy":"me","c":{"n":"L"}}`, "empty list": `{"c":{"n":"L"},"warnings":[]}`,
-		"escape": `{"c":{"n":"\u004c"}}`, "null": `{"c":{"n":"L"},"d":null}`, "twice": `{"c":{"n":"L"},"c":{"n":"L"}}`, "letter case": `{"C":{"n":"L"}}`,
-		"unknown": `{"c":{"n":"L"},"z":1}`, "trailing": `{"c":{"n":"L"}} `, "number": `{"c":{"n":"L"},"a":{"dwellDistDeg":6e1}}`, "fact": `{"c":{"n":"L","f":{"year":["1961",""]}}}`,
+		"space": `{"c": {"n":"L"}}`, "order": `{"setBy":"me","c":{"n":"L"}}`,
+		"empty list": `{"c":{"n":"L"},"warnings":[]}`,
+		"escape":     `{"c":{"n":"\u004c"}}`, "null": `{"c":{"n":"L"},"d":null}`,
+		"twice": `{"c":{"n":"L"},"c":{"n":"L"}}`, "letter case": `{"C":{"n":"L"}}`,
+		"unknown": `{"c":{"n":"L"},"z":1}`, "trailing": `{"c":{"n":"L"}} `,
+		"number": `{"c":{"n":"L"},"a":{"dwellDistDeg":6e1}}`, "fact": `{"c":{"n":"L","f":{"year":["1961",""]}}}`,
 		"no name": `{"c":{"n":""}}`, "no columns": `{"c":{"n":"L"},"k":[{"place":"car","angleUnit":"crank","speedUnit":"engine","base":"included","n":[800],"g":[]}]}`,
 		"directions": `{"c":{"n":"L"},"k":[{"place":"car","angleUnit":"crank","speedUnit":"engine","base":"included","n":[800],"g":[8],"d":"x"}]}`,
 	} {
@@ -172,13 +179,15 @@ func TestHostileCards(t *testing.T) {
 func manyFacts(n int) map[string]Fact {
 	out := map[string]Fact{}
 	for i := range n {
-		out[strings.Repeat("f", i%40+1)+string(rune('a'+i/40))] = Fact{Value: strings.Repeat("駅", 200), Note: strings.Repeat("🔧", 200), Unit: strings.Repeat("駅", 40)}
+		out[strings.Repeat("f", i%40+1)+string(rune('a'+i/40))] = Fact{Value: strings.Repeat("駅", 200),
+			Note: strings.Repeat("🔧", 200), Unit: strings.Repeat("駅", 40)}
 	}
 	return out
 }
 
 func TestPlainTextStaysAsTyped(t *testing.T) {
-	c := Card{Car: Car{Name: `Linnet "the red one" & co`}, Warnings: []string{"idle <800 & >600: <b>not</b> 'bold'", "زيت", "\u200d joins"}}
+	c := Card{Car: Car{Name: `Linnet "the red one" & co`},
+		Warnings: []string{"idle <800 & >600: <b>not</b> 'bold'", "زيت", "\u200d joins"}}
 	out, err := Open(OpenIn{mustLink(t, c)})
 	if err != nil || !reflect.DeepEqual(out.Card, c) {
 		t.Errorf("%+v, %v", out.Card, err)
@@ -199,20 +208,38 @@ func TestThereAndBack(t *testing.T) {
 	})
 }
 
+// A book may name only a least or only a most at a speed: what it does not name
+// comes back unnamed, not as 0.
+func TestARowWithOneEdgeGoesRound(t *testing.T) {
+	c := readCard(t, "four")
+	c.Spec.Points = []advance.SpecPoint{
+		{RPM: 300, MinDeg: new(0.0), MaxDeg: new(0.0)}, {RPM: 900, MinDeg: new(4.5)}, {RPM: 1800, MaxDeg: new(11.0)},
+	}
+	out, err := Open(OpenIn{mustLink(t, c)})
+	if err != nil || !reflect.DeepEqual(out.Card.Spec.Points, c.Spec.Points) {
+		t.Fatalf("%v\nsent %+v\ncame %+v", err, c.Spec.Points, out.Card.Spec.Points)
+	}
+}
+
 func drawCard(t *rapid.T) Card {
 	word := rapid.StringMatching(`[A-Za-zäöüß0-9 .,:+±°µ-]{0,30}`)
-	c := Card{Car: Car{Name: rapid.StringMatching(`[A-Z][a-z]{1,20} [0-9]{3}`).Draw(t, "name")}, SetBy: word.Draw(t, "by"), Odometer: word.Draw(t, "odometer")}
+	c := Card{Car: Car{Name: rapid.StringMatching(`[A-Z][a-z]{1,20} [0-9]{3}`).Draw(t, "name")},
+		SetBy: word.Draw(t, "by"), Odometer: word.Draw(t, "odometer")}
 	if n := rapid.IntRange(0, 30).Draw(t, "facts"); n > 0 {
 		c.Car.Facts = map[string]Fact{}
 		for range n {
-			c.Car.Facts[rapid.StringMatching(`[a-zA-Z0-9]{1,40}`).Draw(t, "key")] = Fact{Value: word.Draw(t, "value"), Unit: word.Draw(t, "unit"),
-				Source: rapid.SampledFrom([]string{"", "book", "measured", "common practice", "guess"}).Draw(t, "source"), Note: word.Draw(t, "note")}
+			c.Car.Facts[rapid.StringMatching(`[a-zA-Z0-9]{1,40}`).Draw(t, "key")] = Fact{Value: word.Draw(t, "value"),
+				Unit: word.Draw(t, "unit"),
+				Source: rapid.SampledFrom([]string{"", "book", "measured", "common practice", "guess"}).Draw(t,
+					"source"), Note: word.Draw(t, "note")}
 		}
 	}
 	for range rapid.IntRange(0, 4).Draw(t, "curves") {
-		set := advance.Set{Name: word.Draw(t, "curve"), Place: "bench", AngleUnit: "distributor", SpeedUnit: "distributor", Base: "excluded", Points: []advance.ReadingPoint{}}
+		set := advance.Set{Name: word.Draw(t, "curve"), Place: "bench", AngleUnit: "distributor",
+			SpeedUnit: "distributor", Base: "excluded", Points: []advance.ReadingPoint{}}
 		for range rapid.IntRange(0, 40).Draw(t, "points") {
-			set.Points = append(set.Points, advance.ReadingPoint{RPM: rapid.Float64Range(1, 6000).Draw(t, "rpm"), Deg: rapid.Float64Range(-60, 90).Draw(t, "deg"),
+			set.Points = append(set.Points, advance.ReadingPoint{RPM: rapid.Float64Range(1, 6000).Draw(t, "rpm"),
+				Deg:       rapid.Float64Range(-60, 90).Draw(t, "deg"),
 				Direction: rapid.SampledFrom([]string{"", "rising", "falling"}).Draw(t, "direction")})
 		}
 		c.Curves = append(c.Curves, set)

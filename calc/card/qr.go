@@ -43,7 +43,8 @@ func QR(in QRIn) (QROut, error) {
 	l := map[string]coding.Level{"L": coding.L, "M": coding.M, "Q": coding.Q, "H": coding.H}[level]
 	most := coding.Version(coding.MaxVersion).DataBytes(l) - headerBits/8 - 1
 	if in.Text == "" || len(in.Text) > most {
-		return QROut{}, refuse.Input("text", fmt.Sprintf("has %d bytes", len(in.Text)), fmt.Sprintf("1 to %d bytes at level %s", most, level), "send it as a file, or leave out a curve")
+		return QROut{}, refuse.Input("text", fmt.Sprintf("has %d bytes", len(in.Text)),
+			fmt.Sprintf("1 to %d bytes at level %s", most, level), "send it as a file, or leave out a curve")
 	}
 	code := coding.String(in.Text)
 	v := coding.Version(coding.MinVersion)
@@ -58,7 +59,8 @@ func QR(in QRIn) (QROut, error) {
 	if err != nil {
 		return QROut{}, err
 	}
-	out := QROut{Size: symbol.Size, QuietZone: quietZone, Version: int(v), Level: level, TextBytes: len(in.Text), MostBytesAtLevel: most}
+	out := QROut{Size: symbol.Size, QuietZone: quietZone, Version: int(v), Level: level, TextBytes: len(in.Text),
+		MostBytesAtLevel: most}
 	out.LeastSideMm = moduleMm * float64(out.Size+2*quietZone)
 	for y := range symbol.Size {
 		out.Rows = append(out.Rows, row(symbol, y))

@@ -8,7 +8,8 @@ import (
 )
 
 func TestSmallestCodeThatHoldsTheText(t *testing.T) {
-	for _, text := range []string{"https://garage.local:7373/#/open/" + mustLink(t, fullCard(t)), "http://192.168.1.20:7373/#/join/abc", "x"} {
+	for _, text := range []string{"https://garage.local:7373/#/open/" + mustLink(t, fullCard(t)),
+		"http://192.168.1.20:7373/#/join/abc", "x"} {
 		out, err := QR(QRIn{Text: text})
 		if err != nil {
 			t.Fatal(err)
@@ -36,7 +37,8 @@ func TestCapacity(t *testing.T) {
 	for level, most := range map[string]int{"L": 2953, "M": 2331, "Q": 1663, "H": 1273} {
 		out, err := QR(QRIn{Text: strings.Repeat("a", most), Level: level})
 		if err != nil || out.Version != 40 || out.MostBytesAtLevel != most {
-			t.Errorf("level %s: %d bytes give version %d, most %d (%v)", level, most, out.Version, out.MostBytesAtLevel, err)
+			t.Errorf("level %s: %d bytes give version %d, most %d (%v)", level, most, out.Version,
+				out.MostBytesAtLevel, err)
 		}
 		if _, err := QR(QRIn{Text: strings.Repeat("a", most+1), Level: level}); err == nil {
 			t.Errorf("level %s takes %d bytes", level, most+1)

@@ -41,7 +41,8 @@ func (c Card) text() *refuse.Error {
 	}
 	checks := []*refuse.Error{nameable("car.name", c.Car.Name), factsText("car.facts", c.Car.Facts)}
 	if d := c.Distributor; d != nil {
-		checks = append(checks, nameable("distributor.name", d.Name), sayable("distributor.typeNumber", d.TypeNumber), factsText("distributor.facts", d.Facts))
+		checks = append(checks, nameable("distributor.name", d.Name), sayable("distributor.typeNumber", d.TypeNumber),
+			factsText("distributor.facts", d.Facts))
 	}
 	if a := c.AsSet; a != nil {
 		checks = append(checks, a.text())
@@ -71,18 +72,21 @@ func (a AsSet) text() *refuse.Error {
 }
 
 func (f Fact) text(field string) *refuse.Error {
-	return first([]*refuse.Error{sayable(field+".value", f.Value), sayable(field+".unit", f.Unit), sayable(field+".note", f.Note)})
+	return first([]*refuse.Error{sayable(field+".value", f.Value), sayable(field+".unit", f.Unit),
+		sayable(field+".note", f.Note)})
 }
 
 // factName allows what the app names its facts by: letters and digits.
 func factName(name string) bool {
-	return name != "" && len(name) <= 40 && strings.Trim(name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") == ""
+	return name != "" && len(name) <= 40 &&
+		strings.Trim(name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789") == ""
 }
 
 func factsText(field string, facts map[string]Fact) *refuse.Error {
 	for _, name := range slices.Sorted(maps.Keys(facts)) {
 		if !factName(name) {
-			return refuse.Input(field, fmt.Sprintf("the name %.60q is no name of a fact", name), "1 to 40 letters and digits, A to Z", "rename it")
+			return refuse.Input(field, fmt.Sprintf("the name %.60q is no name of a fact", name),
+				"1 to 40 letters and digits, A to Z", "rename it")
 		}
 		if bad := facts[name].text(field + "." + name); bad != nil {
 			return bad
@@ -105,7 +109,8 @@ func listText(field string, lines []string) *refuse.Error {
 func dateText(date string) *refuse.Error {
 	var y, m, d int
 	n, err := fmt.Sscanf(date, "%4d-%2d-%2d", &y, &m, &d)
-	if date == "" || n == 3 && err == nil && m >= 1 && m <= 12 && d >= 1 && d <= 31 && date == fmt.Sprintf("%04d-%02d-%02d", y, m, d) {
+	if date == "" || n == 3 && err == nil && m >= 1 && m <= 12 && d >= 1 && d <= 31 &&
+		date == fmt.Sprintf("%04d-%02d-%02d", y, m, d) {
 		return nil
 	}
 	return refuse.Input("date", fmt.Sprintf("%.20q is not a date", date), "YYYY-MM-DD", "write it as 2024-05-18")

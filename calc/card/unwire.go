@@ -63,7 +63,8 @@ func fromWire(w wire) (Card, error) {
 		}
 	}
 	if d := w.Distributor; d != nil {
-		c.Distributor = &Distributor{Name: d.Name, TypeNumber: d.TypeNumber, Rotation: d.Rotation, FiringOrder: d.FiringOrder}
+		c.Distributor = &Distributor{Name: d.Name, TypeNumber: d.TypeNumber, Rotation: d.Rotation,
+			FiringOrder: d.FiringOrder}
 		if c.Distributor.Facts, err = fromWireFacts(d.Facts); err != nil {
 			return c, err
 		}

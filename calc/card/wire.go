@@ -47,10 +47,10 @@ type wireFact []string
 // wireSpec is the spec with its table in columns.
 type wireSpec struct {
 	advance.Spec
-	Points *struct{} `json:"points,omitempty"` // hides the rows
-	RPM    []float64 `json:"n"`
-	Min    []float64 `json:"l"`
-	Max    []float64 `json:"h"`
+	Points *struct{}  `json:"points,omitempty"` // hides the rows
+	RPM    []float64  `json:"n"`
+	Min    []*float64 `json:"l"`
+	Max    []*float64 `json:"h"`
 }
 
 // wireSet is a set of readings with its rows in columns; d is empty where all
@@ -78,7 +78,7 @@ func toWire(c Card) wire {
 		w.Distributor = &wireDistributor{d.Name, d.TypeNumber, d.Rotation, d.FiringOrder, toWireFacts(d.Facts)}
 	}
 	if c.Spec != nil {
-		s := wireSpec{Spec: *c.Spec, RPM: []float64{}, Min: []float64{}, Max: []float64{}}
+		s := wireSpec{Spec: *c.Spec, RPM: []float64{}, Min: []*float64{}, Max: []*float64{}}
 		for _, p := range c.Spec.Points {
 			s.RPM, s.Min, s.Max = append(s.RPM, p.RPM), append(s.Min, p.MinDeg), append(s.Max, p.MaxDeg)
 		}

@@ -27,7 +27,8 @@ type CrankOut struct {
 // second at 6000 rpm is also printed on the w8ji.com ignition page.
 func Crank(in CrankIn) (CrankOut, error) {
 	if in.Ms != nil && in.CrankDeg != nil {
-		return CrankOut{}, refuse.Input("ms", "both ms and crankDeg are given", "one of ms and crankDeg", "leave one of them out")
+		return CrankOut{}, refuse.Input("ms", "both ms and crankDeg are given", "one of ms and crankDeg",
+			"leave one of them out")
 	}
 	out := CrankOut{RevMs: 60000 / in.EngineRPM, DegPerMs: 6 * in.EngineRPM / 1000, CrankDeg: 360}
 	switch {

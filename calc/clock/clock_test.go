@@ -14,8 +14,10 @@ func TestBurningTime(t *testing.T) {
 		{750, 80, 9, 13.5}, {1500, 40, 18, 27}, {3000, 20, 36, 54},
 	} {
 		low, high := ask(t, c.rpm, 2), ask(t, c.rpm, 3)
-		if math.Abs(low.RevMs-c.revMs) > 1e-9 || math.Abs(low.CrankDeg-c.lowDeg) > 1e-9 || math.Abs(high.CrankDeg-c.highDeg) > 1e-9 {
-			t.Errorf("at %v engine rpm: turn %v ms, 2 ms = %v°, 3 ms = %v°; want %v", c.rpm, low.RevMs, low.CrankDeg, high.CrankDeg, c)
+		if math.Abs(low.RevMs-c.revMs) > 1e-9 || math.Abs(low.CrankDeg-c.lowDeg) > 1e-9 ||
+			math.Abs(high.CrankDeg-c.highDeg) > 1e-9 {
+			t.Errorf("at %v engine rpm: turn %v ms, 2 ms = %v°, 3 ms = %v°; want %v", c.rpm, low.RevMs, low.CrankDeg,
+				high.CrankDeg, c)
 		}
 	}
 }

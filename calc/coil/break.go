@@ -56,29 +56,41 @@ func Break(in BreakIn) (BreakOut, error) {
 	}
 	t, peak := s.peak()
 	if peak <= 0 || t <= 0 {
-		return BreakOut{}, refuse.Input("currentA", fmt.Sprintf("%.3g A gives no swing above nothing in this loop", in.CurrentA), "enough current to lift the condenser", "check the current, the resistance and the unit of the condenser")
+		return BreakOut{}, refuse.Input("currentA", fmt.Sprintf("%.3g A gives no swing above nothing in this loop",
+			in.CurrentA), "enough current to lift the condenser",
+			"check the current, the resistance and the unit of the condenser")
 	}
-	out := BreakOut{PeakPrimaryV: peak, PeakAtMicroS: 1e6 * t, PeakSecondaryKV: in.TurnsRatio * peak / 1000, LosslessPrimaryV: s.lossless(),
-		RingingKHz: s.omega / (2 * math.Pi) / 1000, RiseVPerMicroS: in.CurrentA / s.c / 1e6, Text: notMeasured}
+	out := BreakOut{PeakPrimaryV: peak, PeakAtMicroS: 1e6 * t, PeakSecondaryKV: in.TurnsRatio * peak / 1000,
+		LosslessPrimaryV: s.lossless(),
+		RingingKHz:       s.omega / (2 * math.Pi) / 1000, RiseVPerMicroS: in.CurrentA / s.c / 1e6, Text: notMeasured}
 	out.Working = in.working(s, out)
 	if in.OpenMicroS != nil {
 		kv := in.InductanceMilliH * in.CurrentA / *in.OpenMicroS
 		out.RampKV = &kv
-		out.Working = append(out.Working, fmt.Sprintf("Forced to nothing in %.4g µs: L di/dt = %.4g mH × %.4g A / %.4g µs = %.4g kV. With a condenser across the points the current is not forced; it swings.", *in.OpenMicroS, in.InductanceMilliH, in.CurrentA, *in.OpenMicroS, kv))
+		out.Working = append(out.Working, fmt.Sprintf("Forced to nothing in %.4g µs: L di/dt = %.4g mH × %.4g A / %.4g µs = %.4g kV. With a condenser across the points the current is not forced; it swings.",
+			*in.OpenMicroS, in.InductanceMilliH, in.CurrentA, *in.OpenMicroS, kv))
 	}
-	out.Sources = []string{"the loop equation of coil, condenser and reflected secondary, solved exactly", "equivalent circuit: F. B. Silsbee, NACA Report 123 (abstract seen)", "losses of a real coil: no published share seen"}
+	out.Sources = []string{"the loop equation of coil, condenser and reflected secondary, solved exactly",
+		"equivalent circuit: F. B. Silsbee, NACA Report 123 (abstract seen)",
+		"losses of a real coil: no published share seen"}
 	return out, nil
 }
 
 func (in BreakIn) working(s swing, out BreakOut) []string {
 	lines := []string{
-		fmt.Sprintf("The secondary counts in the primary with the square of the ratio: %.4g² × %.4g pF = %.4g µF; with the condenser %.4g µF together.", in.TurnsRatio, in.SecondaryPicoF, (s.c-in.CondenserMicroF*1e-6)*1e6, s.c*1e6),
-		fmt.Sprintf("Lossless: i √(L / C) = %.4g A × √(%.4g mH / %.4g µF) = %.4g V.", in.CurrentA, in.InductanceMilliH, s.c*1e6, out.LosslessPrimaryV),
-		fmt.Sprintf("With the supply of %.4g V and %.4g Ω kept in: damping %.4g /s, swing %.4g kHz; first peak %.4g V after %.4g µs.", in.SupplyV, in.TotalOhm, s.alpha, out.RingingKHz, out.PeakPrimaryV, out.PeakAtMicroS),
-		fmt.Sprintf("Secondary at best: %.4g × %.4g V = %.4g kV.", in.TurnsRatio, out.PeakPrimaryV, out.PeakSecondaryKV),
+		fmt.Sprintf("The secondary counts in the primary with the square of the ratio: %.4g² × %.4g pF = %.4g µF; with the condenser %.4g µF together.",
+			in.TurnsRatio, in.SecondaryPicoF, (s.c-in.CondenserMicroF*1e-6)*1e6, s.c*1e6),
+		fmt.Sprintf("Lossless: i √(L / C) = %.4g A × √(%.4g mH / %.4g µF) = %.4g V.", in.CurrentA, in.InductanceMilliH,
+			s.c*1e6, out.LosslessPrimaryV),
+		fmt.Sprintf("With the supply of %.4g V and %.4g Ω kept in: damping %.4g /s, swing %.4g kHz; first peak %.4g V after %.4g µs.",
+			in.SupplyV, in.TotalOhm, s.alpha, out.RingingKHz, out.PeakPrimaryV, out.PeakAtMicroS),
+		fmt.Sprintf("Secondary at best: %.4g × %.4g V = %.4g kV.", in.TurnsRatio, out.PeakPrimaryV,
+			out.PeakSecondaryKV),
 	}
 	if in.ShuntMegaOhm != nil {
-		lines = append(lines, fmt.Sprintf("A leak of %.4g MΩ across the plug stands in the primary as %.4g Ω across the condenser.", *in.ShuntMegaOhm, *in.ShuntMegaOhm*1e6/in.TurnsRatio/in.TurnsRatio))
+		lines = append(lines,
+			fmt.Sprintf("A leak of %.4g MΩ across the plug stands in the primary as %.4g Ω across the condenser.",
+				*in.ShuntMegaOhm, *in.ShuntMegaOhm*1e6/in.TurnsRatio/in.TurnsRatio))
 	}
 	return lines
 }

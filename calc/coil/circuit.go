@@ -25,8 +25,9 @@ type Coil struct {
 type circuit struct {
 	primary, ballast, lead, milliH, ratio, microF, picoF float64
 	assumed                                              []string
-	plain                                                bool     // nothing of the coil itself was given
-	guessed                                              []string // what of coil and ballast nobody measured, though their ohms decide the current
+	plain                                                bool // nothing of the coil itself was given
+	// what of coil and ballast nobody measured, though their ohms decide the current
+	guessed []string
 }
 
 func (c circuit) total() float64 { return c.primary + c.ballast + c.lead }
@@ -55,10 +56,13 @@ func (c Coil) check() *refuse.Error {
 		return nil
 	}
 	if c.PrimaryOhm != nil || c.LeadOhm != nil {
-		return refuse.Input("coil.totalOhm", "the whole is given, and a part of it as well", "totalOhm, or primaryOhm with leadOhm", "leave one way out")
+		return refuse.Input("coil.totalOhm", "the whole is given, and a part of it as well",
+			"totalOhm, or primaryOhm with leadOhm", "leave one way out")
 	}
 	if c.BallastOhm != nil && *c.BallastOhm >= *c.TotalOhm {
-		return refuse.Input("coil.ballastOhm", fmt.Sprintf("a ballast of %.3g Ω leaves nothing for the coil in a total of %.3g Ω", *c.BallastOhm, *c.TotalOhm), "less than totalOhm", "check both figures; the total holds the ballast")
+		return refuse.Input("coil.ballastOhm",
+			fmt.Sprintf("a ballast of %.3g Ω leaves nothing for the coil in a total of %.3g Ω", *c.BallastOhm,
+				*c.TotalOhm), "less than totalOhm", "check both figures; the total holds the ballast")
 	}
 	return nil
 }
@@ -71,7 +75,8 @@ func (c Coil) complete(sixVolt bool) circuit {
 		if given != nil {
 			return *given
 		}
-		out.assumed = append(out.assumed, fmt.Sprintf("coil.%s not given: %g %s taken, common practice for %s", name, otherwise, unit, k.name))
+		out.assumed = append(out.assumed, fmt.Sprintf("coil.%s not given: %g %s taken, common practice for %s", name,
+			otherwise, unit, k.name))
 		return otherwise
 	}
 	out.ballast = take("ballastOhm", "Ω", c.BallastOhm, 0)
@@ -97,10 +102,12 @@ func (c Coil) complete(sixVolt bool) circuit {
 // kilovolts gives the secondary's first peak at best, and with a leak across
 // the plug.
 func (c circuit) kilovolts(volts, ohm, amps, leakMegaOhm float64) (best, leaky float64, bad *refuse.Error) {
-	in := BreakIn{SupplyV: volts, TotalOhm: ohm, InductanceMilliH: c.milliH, CurrentA: amps, CondenserMicroF: c.microF, TurnsRatio: c.ratio, SecondaryPicoF: c.picoF}
+	in := BreakIn{SupplyV: volts, TotalOhm: ohm, InductanceMilliH: c.milliH, CurrentA: amps, CondenserMicroF: c.microF,
+		TurnsRatio: c.ratio, SecondaryPicoF: c.picoF}
 	s, bad := in.swing()
 	if bad != nil {
-		return 0, 0, refuse.Input("coil", "with these figures the coil does not swing when the points open", "resistance below 2 √(L / C)", "check inductance (mH), condenser (µF) and secondary (pF)")
+		return 0, 0, refuse.Input("coil", "with these figures the coil does not swing when the points open",
+			"resistance below 2 √(L / C)", "check inductance (mH), condenser (µF) and secondary (pF)")
 	}
 	_, peak := s.peak()
 	in.ShuntMegaOhm = &leakMegaOhm

@@ -54,7 +54,8 @@ const substitution = "a known good condenser clipped to the body in its place, t
 // Refused: what Break refuses.
 func JudgeCondenser(in CondenserIn) (CondenserOut, error) {
 	if in.OwnMinMicroF != nil && in.OwnMaxMicroF != nil && *in.OwnMinMicroF > *in.OwnMaxMicroF {
-		return CondenserOut{}, refuse.Input("ownMinMicroF", "the least is more than the most", "least at most as much as most", "swap or correct them")
+		return CondenserOut{}, refuse.Input("ownMinMicroF", "the least is more than the most",
+			"least at most as much as most", "swap or correct them")
 	}
 	c := in.Coil.complete(in.SupplyV <= 9)
 	if bad := in.Coil.check(); bad != nil {
@@ -65,15 +66,15 @@ func JudgeCondenser(in CondenserIn) (CondenserOut, error) {
 		amps = *in.CurrentA
 	}
 	swing := func(microF float64) (BreakOut, error) {
-		return Break(BreakIn{SupplyV: in.SupplyV, TotalOhm: c.total(), InductanceMilliH: c.milliH, CurrentA: amps, CondenserMicroF: microF, TurnsRatio: c.ratio, SecondaryPicoF: c.picoF})
+		return Break(BreakIn{SupplyV: in.SupplyV, TotalOhm: c.total(), InductanceMilliH: c.milliH, CurrentA: amps,
+			CondenserMicroF: microF, TurnsRatio: c.ratio, SecondaryPicoF: c.picoF})
 	}
 	usual, err := swing(0.2)
 	if err != nil {
 		return CondenserOut{}, under("coil", err)
 	}
-	out := CondenserOut{UsualPeakV: usual.PeakPrimaryV, UsualAtMicroS: usual.PeakAtMicroS, Size: "unknown", Assumed: c.assumed, Findings: finding.List{}, Verdict: finding.Pass,
-		Working: []string{fmt.Sprintf("With %.3g A and 0.2 µF: first peak %.0f V after %.0f µs, rising at %.1f V/µs at first.", amps, usual.PeakPrimaryV, usual.PeakAtMicroS, usual.RiseVPerMicroS)},
-		Sources: []string{"0.18 to 0.25 µF: owners' forum, capacitor post-mortem", "0.15 to 0.30 µF, 5 MΩ, 1 Ω: from memory", "acts in about 1/12 000 s: US Army TM 10-3930-607-15, p. 121", "directions: US Army TM 5-4240-501-14&P, p. 288, by analogy"}}
+	out := besideUsual(usual, amps)
+	out.Assumed = c.assumed
 	if in.CondenserMicroF != nil {
 		mine, err := swing(*in.CondenserMicroF)
 		if err != nil {
@@ -90,6 +91,18 @@ func JudgeCondenser(in CondenserIn) (CondenserOut, error) {
 	return out, nil
 }
 
+// besideUsual is what is known before the condenser itself: what a usual one
+// does with this current.
+func besideUsual(usual BreakOut, amps float64) CondenserOut {
+	return CondenserOut{UsualPeakV: usual.PeakPrimaryV, UsualAtMicroS: usual.PeakAtMicroS, Size: "unknown",
+		Findings: finding.List{}, Verdict: finding.Pass,
+		Working: []string{fmt.Sprintf("With %.3g A and 0.2 µF: first peak %.0f V after %.0f µs, rising at %.1f V/µs at first.",
+			amps, usual.PeakPrimaryV, usual.PeakAtMicroS, usual.RiseVPerMicroS)},
+		Sources: []string{"0.18 to 0.25 µF: owners' forum, capacitor post-mortem",
+			"0.15 to 0.30 µF, 5 MΩ, 1 Ω: from memory", "acts in about 1/12 000 s: US Army TM 10-3930-607-15, p. 121",
+			"directions: US Army TM 5-4240-501-14&P, p. 288, by analogy"}}
+}
+
 func (out *CondenserOut) find(verdict string, f finding.Finding) {
 	out.Verdict, f.Verdict = finding.Worse(out.Verdict, verdict), verdict
 	out.Findings.Add(f)
@@ -97,21 +110,26 @@ func (out *CondenserOut) find(verdict string, f finding.Finding) {
 
 func (out *CondenserOut) capacity(microF float64, b BreakOut, want wanted) {
 	out.PeakPrimaryV, out.PeakAtMicroS, out.RiseVPerMicroS = &b.PeakPrimaryV, &b.PeakAtMicroS, &b.RiseVPerMicroS
-	line := fmt.Sprintf("With %.3g µF: first peak %.0f V after %.0f µs, rising at %.1f V/µs at first; with 0.2 µF %.0f V after %.0f µs. Wanted: %s.", microF, b.PeakPrimaryV, b.PeakAtMicroS, b.RiseVPerMicroS, out.UsualPeakV, out.UsualAtMicroS, want.words())
+	line := fmt.Sprintf("With %.3g µF: first peak %.0f V after %.0f µs, rising at %.1f V/µs at first; with 0.2 µF %.0f V after %.0f µs. Wanted: %s.",
+		microF, b.PeakPrimaryV, b.PeakAtMicroS, b.RiseVPerMicroS, out.UsualPeakV, out.UsualAtMicroS, want.words())
 	out.Working = append(out.Working, line)
-	verdict, f := finding.Watch, finding.Finding{Part: "condenser", Sureness: "likely", Working: []string{line}, DisprovedBy: substitution, Sources: want.sources}
+	verdict, f := finding.Watch, finding.Finding{Part: "condenser", Sureness: "likely", Working: []string{line},
+		DisprovedBy: substitution, Sources: want.sources}
 	if microF < want.watchLow || microF > want.watchHigh {
 		verdict = finding.Fail
 	}
 	switch {
 	case microF < want.low:
 		out.Size = "small"
-		f.Code, f.Direction, f.Title = "condenser-small", "too small", fmt.Sprintf("The condenser is small: %.2g µF", microF)
+		f.Code, f.Direction, f.Title = "condenser-small", "too small",
+			fmt.Sprintf("The condenser is small: %.2g µF", microF)
 		f.Text = "The volts across the opening points rise faster than the gap grows: they arc, pit and burn, and energy goes into the arc instead of the spark. Fit one of " + want.words() + "."
 	case microF > want.high:
 		out.Size = "large"
-		f.Code, f.Direction, f.Title = "condenser-large", "too large", fmt.Sprintf("The condenser is large: %.2g µF", microF)
-		f.Text = fmt.Sprintf("The swing is slower and lower, %.0f %% of the usual peak: a weaker spark. A radio suppressor on the distributor's side of the coil adds to it and ruins points: it belongs on the feed side only. Else fit one of %s.", 100*b.PeakPrimaryV/out.UsualPeakV, want.words())
+		f.Code, f.Direction, f.Title = "condenser-large", "too large",
+			fmt.Sprintf("The condenser is large: %.2g µF", microF)
+		f.Text = fmt.Sprintf("The swing is slower and lower, %.0f %% of the usual peak: a weaker spark. A radio suppressor on the distributor's side of the coil adds to it and ruins points: it belongs on the feed side only. Else fit one of %s.",
+			100*b.PeakPrimaryV/out.UsualPeakV, want.words())
 	default:
 		out.Size = "right"
 		return
@@ -126,12 +144,20 @@ func (out *CondenserOut) rest(in CondenserIn) {
 		if *x < 1 {
 			verdict = finding.Fail
 		}
-		out.find(verdict, finding.Finding{Code: "condenser-leaks", Title: fmt.Sprintf("Poor insulation: %.2g MΩ", *x), Part: "condenser", Direction: "leaks", Sureness: "likely", DisprovedBy: substitution,
-			Text: "It leaks, more so hot: the fault that dies on a warm engine and starts again cold. Replace it, and keep the old one only until the new one is proven.", Working: []string{fmt.Sprintf("%.3g MΩ, at least 5 MΩ hot.", *x)}, Sources: []string{"5 MΩ hot at working volts, 1 MΩ as the end: from memory"}})
+		out.find(verdict, finding.Finding{Code: "condenser-leaks", Title: fmt.Sprintf("Poor insulation: %.2g MΩ", *x),
+			Part: "condenser", Direction: "leaks", Sureness: "likely", DisprovedBy: substitution,
+			Text:    "It leaks, more so hot: the fault that dies on a warm engine and starts again cold. Replace it, and keep the old one only until the new one is proven.",
+			Working: []string{fmt.Sprintf("%.3g MΩ, at least 5 MΩ hot.", *x)},
+			Sources: []string{"5 MΩ hot at working volts, 1 MΩ as the end: from memory"}})
 	}
 	if x := in.SeriesOhm; x != nil && *x >= 1 {
-		out.find(finding.Fail, finding.Finding{Code: "condenser-series", Title: fmt.Sprintf("Resistance in series: %.2g Ω", *x), Part: "condenser lead or its fixing", Direction: "too much", Sureness: "likely", DisprovedBy: "the same reading after the fixing and the terminal were cleaned",
-			Text: "At several amperes it lets the volts jump at once: the points arc although the capacity is right. Clean its fixing to the body and the terminal first; if it stays, replace it.", Working: []string{fmt.Sprintf("%.3g Ω, less than 1 Ω.", *x)}, Sources: []string{"less than 1 Ω: from memory"}})
+		out.find(finding.Fail, finding.Finding{Code: "condenser-series",
+			Title: fmt.Sprintf("Resistance in series: %.2g Ω", *x), Part: "condenser lead or its fixing",
+			Direction: "too much", Sureness: "likely",
+			DisprovedBy: "the same reading after the fixing and the terminal were cleaned",
+			Text:        "At several amperes it lets the volts jump at once: the points arc although the capacity is right. Clean its fixing to the body and the terminal first; if it stays, replace it.",
+			Working:     []string{fmt.Sprintf("%.3g Ω, less than 1 Ω.", *x)},
+			Sources:     []string{"less than 1 Ω: from memory"}})
 	}
 }
 
@@ -149,14 +175,18 @@ func (out *CondenserOut) pitting(in CondenserIn) {
 	if in.Pit == minus {
 		size, code = "too small", "pit-minus"
 	}
-	out.find(finding.Watch, finding.Finding{Code: code, Title: "Metal lost from the " + in.Pit + " contact: a weak hint of a condenser " + size, Part: "condenser", Direction: size, Sureness: "possible", DisprovedBy: "its capacity by a meter, 0.18 to 0.25 µF, or even wear after a change",
-		Text:    "Trade memory has it that the minus contact loses metal when the capacity is too small. Texts contradict each other. Even grey wear is right; while points last, leave the condenser alone.",
-		Working: []string{fmt.Sprintf("Earth %s: the %s contact is minus. The %s one has lost metal.", in.Earth, minus, in.Pit)}, Sources: []string{pitSource}})
+	out.find(finding.Watch, finding.Finding{Code: code, Title: "Metal lost from the " + in.Pit +
+		" contact: a weak hint of a condenser " + size, Part: "condenser", Direction: size, Sureness: "possible",
+		DisprovedBy: "its capacity by a meter, 0.18 to 0.25 µF, or even wear after a change",
+		Text:        "Trade memory has it that the minus contact loses metal when the capacity is too small. Texts contradict each other. Even grey wear is right; while points last, leave the condenser alone.",
+		Working: []string{fmt.Sprintf("Earth %s: the %s contact is minus. The %s one has lost metal.", in.Earth,
+			minus, in.Pit)}, Sources: []string{pitSource}})
 }
 
 func (out *CondenserOut) close(in CondenserIn) {
 	out.Findings.Sort()
-	measured := in.CondenserMicroF != nil || in.InsulationMOhm != nil || in.SeriesOhm != nil || in.Hot == "same" || in.Arc == "small"
+	measured := in.CondenserMicroF != nil || in.InsulationMOhm != nil || in.SeriesOhm != nil || in.Hot == "same" ||
+		in.Arc == "small"
 	switch {
 	case len(out.Findings) > 0:
 		out.Summary = out.Findings[0].Title + "."
@@ -165,5 +195,7 @@ func (out *CondenserOut) close(in CondenserIn) {
 	default:
 		out.Summary = "What was measured of the condenser is in order; only a known good one in its place proves it, because breakdown shows at some 250 V and no hand meter reaches that."
 	}
-	out.Working = append(out.Working, "A hand meter tests at a few volts; breakdown shows at some 250 V (owners' forum). The real test is "+substitution+".")
+	out.Working = append(out.Working,
+		"A hand meter tests at a few volts; breakdown shows at some 250 V (owners' forum). The real test is "+
+			substitution+".")
 }

@@ -32,7 +32,8 @@ type wanted struct {
 }
 
 func (in CondenserIn) wanted() wanted {
-	w := wanted{0.18, 0.25, 0.15, 0.30, []string{"0.18 to 0.25 µF: owners' forum, capacitor post-mortem", "watched from 0.15 to 0.30 µF: from memory"}}
+	w := wanted{0.18, 0.25, 0.15, 0.30, []string{"0.18 to 0.25 µF: owners' forum, capacitor post-mortem",
+		"watched from 0.15 to 0.30 µF: from memory"}}
 	if in.OwnMinMicroF == nil && in.OwnMaxMicroF == nil {
 		return w
 	}
@@ -43,7 +44,8 @@ func (in CondenserIn) wanted() wanted {
 	if in.OwnMaxMicroF != nil {
 		w.high, w.watchHigh = *in.OwnMaxMicroF, *in.OwnMaxMicroF
 	}
-	w.high, w.watchHigh = max(w.high, w.low), max(w.watchHigh, w.low) // one end given, beyond the other of the general range
+	// one end given, beyond the other of the general range
+	w.high, w.watchHigh = max(w.high, w.low), max(w.watchHigh, w.low)
 	w.low, w.watchLow = min(w.low, w.high), min(w.watchLow, w.high)
 	return w
 }
@@ -60,7 +62,8 @@ func (out *CondenserOut) sizes(swing func(microF float64) (BreakOut, error)) {
 	out.Sizes = []CondenserSize{}
 	for _, microF := range sizesShown {
 		if b, err := swing(microF); err == nil {
-			out.Sizes = append(out.Sizes, CondenserSize{microF, b.PeakPrimaryV, b.PeakAtMicroS, b.PeakSecondaryKV, b.RiseVPerMicroS})
+			out.Sizes = append(out.Sizes, CondenserSize{microF, b.PeakPrimaryV, b.PeakAtMicroS, b.PeakSecondaryKV,
+				b.RiseVPerMicroS})
 		}
 	}
 }
@@ -80,18 +83,25 @@ func (out *CondenserOut) effects(earth string) {
 	}
 	out.Effects = []CondenserEffect{
 		{"small", "The volts rise faster than the gap opens: the points arc, burn blue and move metal; energy goes into the arc instead of the spark.", minus, plus, pitSource},
-		{"large", "The swing is slower and lower: a weaker spark, little arc; metal is said to move the other way.", plus, minus, pitSource},
+		{"large", "The swing is slower and lower: a weaker spark, little arc; metal is said to move the other way.",
+			plus, minus, pitSource},
 	}
 }
 
 // seen judges what the hand and the eye say: warm, and at the opening points.
 func (out *CondenserOut) seen(in CondenserIn) {
 	if in.Hot == "worse" {
-		out.find(finding.Fail, finding.Finding{Code: "condenser-hot", Title: "The condenser gets worse when it is warm", Part: "condenser", Direction: "fails hot", Sureness: "likely", DisprovedBy: substitution + ", engine hot",
-			Text: "That is the engine that dies hot and starts again cold. Replace it, and keep the old one only until the new one is proven hot.", Sources: []string{"first suspect of a hot stall: common practice"}})
+		out.find(finding.Fail, finding.Finding{Code: "condenser-hot", Title: "The condenser gets worse when it is warm",
+			Part: "condenser", Direction: "fails hot", Sureness: "likely", DisprovedBy: substitution + ", engine hot",
+			Text:    "That is the engine that dies hot and starts again cold. Replace it, and keep the old one only until the new one is proven hot.",
+			Sources: []string{"first suspect of a hot stall: common practice"}})
 	}
 	if in.Arc == "heavy" {
-		out.find(finding.Fail, finding.Finding{Code: "condenser-arc", Title: "Heavy yellow arc at the opening points: the condenser is not at work", Part: "condenser, its lead and its fixing", Direction: "open", Sureness: "likely", DisprovedBy: substitution,
-			Text: "Its lead is off or broken inside, its fixing does not conduct, or it is open within. Look at lead and fixing first; then clip a known good one in its place.", Sources: []string{"open condenser, heavy yellow arc, weak spark: an owner's account"}})
+		out.find(finding.Fail, finding.Finding{Code: "condenser-arc",
+			Title: "Heavy yellow arc at the opening points: the condenser is not at work",
+			Part:  "condenser, its lead and its fixing", Direction: "open", Sureness: "likely",
+			DisprovedBy: substitution,
+			Text:        "Its lead is off or broken inside, its fixing does not conduct, or it is open within. Look at lead and fixing first; then clip a known good one in its place.",
+			Sources:     []string{"open condenser, heavy yellow arc, weak spark: an owner's account"}})
 	}
 }

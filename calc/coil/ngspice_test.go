@@ -50,7 +50,8 @@ C2 s 0 %.9g
 .meas tran at MAX_AT V(p) FROM=%.9g TO=%.9g
 .meas tran kv MAX V(s) FROM=%.9g TO=%.9g
 .end
-`, c.charge.SupplyV, c.charge.TotalOhm, c.charge.InductanceMilliH/1e3, c.open.CondenserMicroF*1e-6, from, c.open.TurnsRatio, c.open.TurnsRatio, c.open.SecondaryPicoF*1e-12, leak,
+`, c.charge.SupplyV, c.charge.TotalOhm, c.charge.InductanceMilliH/1e3, c.open.CondenserMicroF*1e-6, from,
+		c.open.TurnsRatio, c.open.TurnsRatio, c.open.SecondaryPicoF*1e-12, leak,
 		step, from+800e-6, step, from, from, from+800e-6, from, from+800e-6, from, from+800e-6), step
 }
 
@@ -82,7 +83,8 @@ func (c spiceCoil) run(t *testing.T, program, folder string, n int) map[string]f
 func randomCoil(rng *rand.Rand, leaky bool) spiceCoil {
 	pick := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
 	ms := pick(1, 12)
-	c := spiceCoil{ChargeIn{SupplyV: pick(5, 15), TotalOhm: pick(1.2, 4.5), InductanceMilliH: pick(3, 12), ChargeMs: &ms},
+	c := spiceCoil{ChargeIn{SupplyV: pick(5, 15), TotalOhm: pick(1.2, 4.5), InductanceMilliH: pick(3, 12),
+		ChargeMs: &ms},
 		BreakIn{CondenserMicroF: pick(0.12, 0.4), TurnsRatio: pick(40, 110), SecondaryPicoF: pick(25, 120)}}
 	if leaky {
 		c.open.ShuntMegaOhm = num(pick(1, 10))
@@ -103,7 +105,8 @@ func TestAgainstNgspice(t *testing.T) {
 		t.Skip("ngspice is not installed; install the Debian package ngspice to hold the coil against it")
 	}
 	rng := rand.New(rand.NewPCG(4, 12))
-	coils := []spiceCoil{{ChargeIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, ChargeMs: num(6)}, BreakIn{CondenserMicroF: 0.2, TurnsRatio: 65, SecondaryPicoF: 50}}}
+	coils := []spiceCoil{{ChargeIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, ChargeMs: num(6)},
+		BreakIn{CondenserMicroF: 0.2, TurnsRatio: 65, SecondaryPicoF: 50}}}
 	for i := range 60 {
 		coils = append(coils, randomCoil(rng, i%2 == 1))
 	}
@@ -126,7 +129,8 @@ func TestAgainstNgspice(t *testing.T) {
 		})
 	}
 	group.Wait()
-	t.Logf("%d coils; worst: current %.4f %%, primary %.4f %%, secondary %.4f %%, time %.3f µs", len(coils), worst["amps"], worst["volts"], worst["kv"], worst["at"])
+	t.Logf("%d coils; worst: current %.4f %%, primary %.4f %%, secondary %.4f %%, time %.3f µs", len(coils),
+		worst["amps"], worst["volts"], worst["kv"], worst["at"])
 }
 
 func (c spiceCoil) compare(t *testing.T, n int, figures, worst map[string]float64) {
@@ -136,7 +140,8 @@ func (c spiceCoil) compare(t *testing.T, n int, figures, worst map[string]float6
 		return
 	}
 	in := c.open
-	in.SupplyV, in.TotalOhm, in.InductanceMilliH, in.CurrentA = c.charge.SupplyV, c.charge.TotalOhm, c.charge.InductanceMilliH, charged.CurrentA
+	in.SupplyV, in.TotalOhm, in.InductanceMilliH, in.CurrentA = c.charge.SupplyV, c.charge.TotalOhm,
+		c.charge.InductanceMilliH, charged.CurrentA
 	out, err := Break(in)
 	if err != nil {
 		t.Errorf("coil %d: %v", n, err)
@@ -146,7 +151,8 @@ func (c spiceCoil) compare(t *testing.T, n int, figures, worst map[string]float6
 	for _, f := range []struct {
 		name      string
 		ours, its float64
-	}{{"amps", charged.CurrentA, figures["amps"]}, {"volts", out.PeakPrimaryV, figures["volts"]}, {"kv", out.PeakSecondaryKV * 1000, figures["kv"]}} {
+	}{{"amps", charged.CurrentA, figures["amps"]}, {"volts", out.PeakPrimaryV, figures["volts"]},
+		{"kv", out.PeakSecondaryKV * 1000, figures["kv"]}} {
 		off := 100 * math.Abs(f.ours/f.its-1)
 		worst[f.name] = max(worst[f.name], off)
 		if !(off < 0.1) {
@@ -171,7 +177,8 @@ func BenchmarkFortySpeedsInNgspice(b *testing.B) {
 	for b.Loop() {
 		for i := range 40 {
 			ms := 20000.0 / float64(500+150*i)
-			text, _ := spiceCoil{ChargeIn{SupplyV: 13.8, TotalOhm: 3.1, InductanceMilliH: 8, ChargeMs: &ms}, BreakIn{CondenserMicroF: 0.2, TurnsRatio: 65, SecondaryPicoF: 50}}.netlist()
+			text, _ := spiceCoil{ChargeIn{SupplyV: 13.8, TotalOhm: 3.1, InductanceMilliH: 8, ChargeMs: &ms},
+				BreakIn{CondenserMicroF: 0.2, TurnsRatio: 65, SecondaryPicoF: 50}}.netlist()
 			if err := os.WriteFile(file, []byte(text), 0o600); err != nil {
 				b.Fatal(err)
 			}

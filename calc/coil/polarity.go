@@ -30,7 +30,8 @@ type PolarityOut struct {
 	Sources                   []string     `json:"sources" help:"where the rule comes from"`
 }
 
-var polaritySources = []string{"centre electrode negative whatever the earth; terminal marks; 10 to 15 % or several kilovolts: a plug maker's text quoted on a forum", "needle backwards: a 1970 US maker's truck service manual", "flare on the plug side is right: from memory"}
+var polaritySources = []string{"centre electrode negative whatever the earth; terminal marks; 10 to 15 % or several kilovolts: a plug maker's text quoted on a forum",
+	"needle backwards: a 1970 US maker's truck service manual", "flare on the plug side is right: from memory"}
 
 // Polarity tells which way round the spark jumps. The plug's centre electrode
 // has to be negative whatever the earth, because the hot electrode gives off
@@ -51,7 +52,8 @@ func Polarity(in PolarityIn) (PolarityOut, error) {
 	if seen != "unknown" {
 		out.Polarity = seen
 	}
-	out.CentreElectrode = map[string]string{"right": "negative", "wrong": "positive", "unknown": "unknown"}[out.Polarity]
+	out.CentreElectrode = map[string]string{"right": "negative", "wrong": "positive",
+		"unknown": "unknown"}[out.Polarity]
 	out.judge(in, wired, seen)
 	return out, nil
 }
@@ -59,8 +61,10 @@ func Polarity(in PolarityIn) (PolarityOut, error) {
 func (in PolarityIn) check() *refuse.Error {
 	t := in.DistributorTerminal
 	bySign, byName := t == "+" || t == "-", t == "SW" || t == "CB"
-	if in.Marks == "plus-minus" && byName || in.Marks == "sw-cb" && bySign || (in.Marks == "none" || in.Marks == "") && (bySign || byName) {
-		return refuse.Input("distributorTerminal", "the terminal "+t+" is not among the marks said to be on this coil", "one of the coil's own marks", "correct marks or distributorTerminal")
+	if in.Marks == "plus-minus" && byName || in.Marks == "sw-cb" && bySign || (in.Marks == "none" || in.Marks == "") &&
+		(bySign || byName) {
+		return refuse.Input("distributorTerminal", "the terminal "+t+" is not among the marks said to be on this coil",
+			"one of the coil's own marks", "correct marks or distributorTerminal")
 	}
 	return nil
 }
@@ -77,13 +81,16 @@ func (out *PolarityOut) wanted(in PolarityIn) {
 		out.WantedText = "With negative earth the distributor's wire belongs on the terminal marked −."
 	case in.Marks == "sw-cb" && (made == "" || made == "unknown"):
 		out.WantedDistributorTerminal, out.WantedFeedTerminal = "CB", "SW"
-		out.WantedText = "The distributor's wire belongs on CB if the coil was made for " + in.Earth + " earth, on SW if for " + other(in.Earth) + ": which, the spark tells."
+		out.WantedText = "The distributor's wire belongs on CB if the coil was made for " + in.Earth +
+			" earth, on SW if for " + other(in.Earth) + ": which, the spark tells."
 	case in.Marks == "sw-cb" && made == in.Earth:
 		out.WantedDistributorTerminal, out.WantedFeedTerminal = "CB", "SW"
-		out.WantedText = "This coil was made for " + made + " earth, so the distributor's wire belongs on the terminal marked CB."
+		out.WantedText = "This coil was made for " + made +
+			" earth, so the distributor's wire belongs on the terminal marked CB."
 	case in.Marks == "sw-cb":
 		out.WantedDistributorTerminal, out.WantedFeedTerminal = "SW", "CB"
-		out.WantedText = "This coil was made for " + made + " earth, so on " + in.Earth + " earth the distributor's wire belongs on the terminal marked SW."
+		out.WantedText = "This coil was made for " + made + " earth, so on " + in.Earth +
+			" earth the distributor's wire belongs on the terminal marked SW."
 	case in.Marks == "none":
 		out.WantedText = "Nothing is marked on the coil, so only the spark tells which terminal is the distributor's."
 	default:
@@ -116,7 +123,9 @@ func (in PolarityIn) wired(out PolarityOut) string {
 // dished, when the polarity was wrong.
 func (in PolarityIn) seen() string {
 	votes := 0
-	for _, v := range []struct{ value, right, wrong string }{{in.Flare, "plug", "lead"}, {in.DishedElectrode, "centre", "earth"}, {in.KVNeedle, "up", "backwards"}} {
+	for _, v := range []struct {
+		value, right, wrong string
+	}{{in.Flare, "plug", "lead"}, {in.DishedElectrode, "centre", "earth"}, {in.KVNeedle, "up", "backwards"}} {
 		switch v.value {
 		case v.right:
 			votes++
@@ -138,11 +147,15 @@ func (out *PolarityOut) judge(in PolarityIn, wired, seen string) {
 	switch {
 	case wired != "unknown" && seen != "unknown" && wired != seen:
 		out.Verdict, out.Summary = "watch", "The terminals and the spark say different things."
-		out.Findings.Add(finding.Finding{Verdict: finding.Watch, Code: "polarity-conflict", Title: out.Summary, Part: "coil", Sureness: "possible", Sources: polaritySources, Working: []string{line},
+		out.Findings.Add(finding.Finding{Verdict: finding.Watch, Code: "polarity-conflict", Title: out.Summary,
+			Part: "coil", Sureness: "possible", Sources: polaritySources, Working: []string{line},
 			Text: "The spark counts. The coil may be wound the other way round, or its marks or the earth of the car were mistaken (converted cars). Repeat the test of the spark; worn plugs keep the story of how it was before."})
 	case out.Polarity == "wrong":
 		out.Verdict, out.Summary = "fail", "The spark jumps the wrong way round: swap the two small wires on the coil."
-		out.Findings.Add(finding.Finding{Verdict: finding.Fail, Code: "polarity-wrong", Title: out.Summary, Part: "coil", Direction: "reversed", Sureness: map[bool]string{true: "sure", false: "likely"}[wired == "wrong" && seen == "wrong"], Sources: polaritySources, Working: []string{line},
+		out.Findings.Add(finding.Finding{Verdict: finding.Fail, Code: "polarity-wrong", Title: out.Summary,
+			Part: "coil", Direction: "reversed", Sureness: map[bool]string{true: "sure",
+				false: "likely"}[wired == "wrong" && seen == "wrong"], Sources: polaritySources,
+			Working:     []string{line},
 			Text:        "It costs 10 to 15 % or several kilovolts. After a change of earth or from 6 to 12 V it is nearly always so. It harms nothing else, and swapping the two wires cures it; a rev counter or a radio suppressor on one of them moves with its wire.",
 			Caution:     "Ignition off before touching the coil's terminals.",
 			DisprovedBy: "a graphite point between lead and plug flares on the plug's side"})

@@ -57,7 +57,8 @@ func TestAlexanderAndSadiku(t *testing.T) {
 	out := charge(t, ChargeIn{SupplyV: 12, TotalOhm: 4, InductanceMilliH: 6, ChargeMs: num(1000)})
 	near(t, "current", out.CurrentA, 3, 1e-9)
 	near(t, "energy", out.EnergyMilliJ, 27, 1e-6)
-	b := broken(t, BreakIn{SupplyV: 12, TotalOhm: 4, InductanceMilliH: 6, CurrentA: out.CurrentA, CondenserMicroF: 0.2, TurnsRatio: 65, SecondaryPicoF: 50, OpenMicroS: num(1)})
+	b := broken(t, BreakIn{SupplyV: 12, TotalOhm: 4, InductanceMilliH: 6, CurrentA: out.CurrentA, CondenserMicroF: 0.2,
+		TurnsRatio: 65, SecondaryPicoF: 50, OpenMicroS: num(1)})
 	near(t, "L di/dt", *b.RampKV, 18, 1e-6)
 	// The practice twin (problem 7.23), from memory: 12 V, 5 Ω, 20 mH, 2 µs.
 	twin := charge(t, ChargeIn{SupplyV: 12, TotalOhm: 5, InductanceMilliH: 20, ChargeMs: num(1000)})
@@ -78,7 +79,8 @@ func TestIgnitionPhysicsCharge(t *testing.T) {
 	tau := 4.4 / math.Ln10
 	out := charge(t, ChargeIn{SupplyV: 12, TotalOhm: 1, InductanceMilliH: tau, ChargeMs: num(4.0)})
 	near(t, "percent", math.Floor(100*out.FractionCharged), 87, 0.5)
-	out = charge(t, ChargeIn{SupplyV: 12, TotalOhm: 1, InductanceMilliH: tau, Cylinders: whole(4), DwellDistDeg: num(60), EngineRPM: num(5000)})
+	out = charge(t, ChargeIn{SupplyV: 12, TotalOhm: 1, InductanceMilliH: tau, Cylinders: whole(4),
+		DwellDistDeg: num(60), EngineRPM: num(5000)})
 	near(t, "percent from dwell", math.Floor(100*out.FractionCharged), 87, 0.5)
 }
 
@@ -87,7 +89,8 @@ func whole(n int) *int { return &n }
 // US Army TM 9-8000, figs 15-5 to 15-13: ratio 100 to 1, primary 200 V or more:
 // 20 000 V; points carry 4 to 5 A.
 func TestArmyRatio(t *testing.T) {
-	b := broken(t, BreakIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, CurrentA: 3, CondenserMicroF: 0.2, TurnsRatio: 100, SecondaryPicoF: 50})
+	b := broken(t, BreakIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, CurrentA: 3, CondenserMicroF: 0.2,
+		TurnsRatio: 100, SecondaryPicoF: 50})
 	near(t, "kV from 200 V", b.PeakSecondaryKV/b.PeakPrimaryV*200, 20, 1e-9)
 	if pointsUsual < 4 || pointsUsual > 5 || pointsMost != 5 {
 		t.Error("the current of points is not the manual's 4 to 5 A")
@@ -110,7 +113,8 @@ func TestReferenceCase(t *testing.T) {
 }
 
 func reference() BreakIn {
-	return BreakIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, CurrentA: 4 * -math.Expm1(-6*3.0/8), CondenserMicroF: 0.2, TurnsRatio: 65, SecondaryPicoF: 50}
+	return BreakIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, CurrentA: 4 * -math.Expm1(-6*3.0/8),
+		CondenserMicroF: 0.2, TurnsRatio: 65, SecondaryPicoF: 50}
 }
 
 // US Army TM 10-3930-607-15, p. 121: the condenser acts in about 1/12 000 s.
@@ -137,7 +141,8 @@ func TestCurrentsOverSpeed(t *testing.T) {
 		if c.dwell == 30 {
 			cylinders = 8
 		}
-		out, err := Sweep(SweepIn{SupplyV: c.volts, Cylinders: cylinders, EngineRPM: []float64{800, 3000, 5000}, StoppedV: &c.volts, Points: Points{DwellDistDeg: &c.dwell},
+		out, err := Sweep(SweepIn{SupplyV: c.volts, Cylinders: cylinders, EngineRPM: []float64{800, 3000, 5000},
+			StoppedV: &c.volts, Points: Points{DwellDistDeg: &c.dwell},
 			Coil: Coil{TotalOhm: &c.ohm, InductanceMilliH: &c.milliH}})
 		if err != nil {
 			t.Fatal(err)

@@ -43,19 +43,23 @@ func TestWrongPairings(t *testing.T) {
 	hot := sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{TotalOhm: num(1.6)}})
 	near(t, "amperes", hot.MostA, 8.6, 0.05)
 	f := found(hot.Findings, "current-high")
-	if hot.Verdict != "fail" || !strings.Contains(f.Title, "8.6 A") || !strings.Contains(f.Text, "ballast of about 1.5 Ω") || f.Caution == "" || hot.Findings[0].Code != "current-high" {
+	if hot.Verdict != "fail" || !strings.Contains(f.Title, "8.6 A") || !strings.Contains(f.Text,
+		"ballast of about 1.5 Ω") || f.Caution == "" || hot.Findings[0].Code != "current-high" {
 		t.Errorf("8.6 A: %s, %+v", hot.Verdict, f)
 	}
 	weak := sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{PrimaryOhm: num(3.1), BallastOhm: num(1.5), LeadOhm: num(0.1)}})
 	near(t, "amperes", weak.MostA, 2.9, 0.05)
 	f = found(weak.Findings, "current-low")
-	if weak.Verdict == "pass" || !strings.Contains(f.Title, "2.9 A") || !strings.Contains(f.Text, "take the ballast out") {
+	if weak.Verdict == "pass" || !strings.Contains(f.Title, "2.9 A") ||
+		!strings.Contains(f.Text, "take the ballast out") {
 		t.Errorf("2.9 A: %s, %+v", weak.Verdict, f)
 	}
-	if out := sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{TotalOhm: num(3.1)}}); out.Findings.Has("current-high") || out.Findings.Has("current-low") {
+	if out := sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{TotalOhm: num(3.1)}}); out.Findings.Has("current-high") ||
+		out.Findings.Has("current-low") {
 		t.Errorf("13.8 V on 3.1 Ω is right and is found fault with: %+v", out.Findings)
 	}
-	if out := sweep(t, SweepIn{SupplyV: 6.8, Coil: Coil{TotalOhm: num(1.4)}}); out.Findings.Has("current-high") || out.Findings.Has("current-low") {
+	if out := sweep(t, SweepIn{SupplyV: 6.8, Coil: Coil{TotalOhm: num(1.4)}}); out.Findings.Has("current-high") ||
+		out.Findings.Has("current-low") {
 		t.Errorf("a 6 V car lives with 4.9 A: %+v", out.Findings)
 	}
 }
@@ -67,7 +71,8 @@ func TestAssumedOhmsAreAQuestion(t *testing.T) {
 	plain := sweep(t, SweepIn{SupplyV: 6.9})
 	near(t, "the usual 6 V set", plain.MostA, 4.9, 0.05)
 	for _, volts := range []float64{6.2, 6.9, 7.4, 12, 13.8, 14.8} {
-		if out := sweep(t, SweepIn{SupplyV: volts}); out.Findings.Has("current-high") || out.Findings.Has("current-low") {
+		if out := sweep(t, SweepIn{SupplyV: volts}); out.Findings.Has("current-high") ||
+			out.Findings.Has("current-low") {
 			t.Errorf("%v V on the tool's own coil: %+v", volts, out.Findings)
 		}
 	}
@@ -78,15 +83,19 @@ func TestAssumedOhmsAreAQuestion(t *testing.T) {
 		"neither": {SupplyV: 9, Coil: Coil{BallastOhm: num(3), BallastGuessed: true}},
 	} {
 		out := sweep(t, in)
-		f := out.Findings[slices.IndexFunc(out.Findings, func(f finding.Finding) bool { return strings.HasPrefix(f.Code, "current-") })]
-		if f.Verdict != "watch" || f.Sureness != "possible" || !strings.Contains(f.Text, "assumed, not measured. Measure them first") || strings.Contains(f.Text, "fit a") {
+		f := out.Findings[slices.IndexFunc(out.Findings, func(f finding.Finding) bool {
+			return strings.HasPrefix(f.Code, "current-")
+		})]
+		if f.Verdict != "watch" || f.Sureness != "possible" || !strings.Contains(f.Text,
+			"assumed, not measured. Measure them first") || strings.Contains(f.Text, "fit a") {
 			t.Errorf("%s: %+v", name, f)
 		}
 		if heat := found(out.Findings, "coil-heat"); heat.Sureness != "possible" {
 			t.Errorf("%s: the heat of assumed ohms is called %s", name, heat.Sureness)
 		}
 	}
-	if f := found(sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{PrimaryOhm: num(1.5)}}).Findings, "current-high"); f.Verdict != "fail" || f.Sureness != "sure" {
+	if f := found(sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{PrimaryOhm: num(1.5)}}).Findings,
+		"current-high"); f.Verdict != "fail" || f.Sureness != "sure" {
 		t.Errorf("a coil of known ohms and no ballast: %+v", f)
 	}
 }
@@ -102,10 +111,13 @@ func TestSixVoltsHaveTheirOwnLimitAndNoBallast(t *testing.T) {
 	if strings.Contains(high.Caution, "ballast") || !strings.Contains(high.Caution, "The coil gets hot") {
 		t.Errorf("a ballast that is not there: %q", high.Caution)
 	}
-	if high.Verdict != "fail" || !strings.Contains(high.Text, "Check the coil") || !strings.Contains(high.Text, "not for a 6 V car") || !strings.Contains(strings.Join(high.Sources, " "), "4.9 A") || strings.Contains(strings.Join(high.Sources, " "), "12 V") {
+	if high.Verdict != "fail" || !strings.Contains(high.Text, "Check the coil") ||
+		!strings.Contains(high.Text, "not for a 6 V car") || !strings.Contains(strings.Join(high.Sources, " "),
+		"4.9 A") || strings.Contains(strings.Join(high.Sources, " "), "12 V") {
 		t.Errorf("%+v", high)
 	}
-	low := found(sweep(t, SweepIn{SupplyV: 6.9, Coil: Coil{PrimaryOhm: num(1.3), BallastOhm: num(1)}}).Findings, "current-low")
+	low := found(sweep(t, SweepIn{SupplyV: 6.9, Coil: Coil{PrimaryOhm: num(1.3), BallastOhm: num(1)}}).Findings,
+		"current-low")
 	if low.Verdict != "watch" || !strings.Contains(low.Text, "take it out") || strings.Contains(low.Text, "fit") {
 		t.Errorf("%+v", low)
 	}
@@ -124,7 +136,8 @@ func TestDefaultCoilIsPlausibleAndSaysWhatItIs(t *testing.T) {
 	if f := found(out.Findings, "usual-coil"); !strings.Contains(f.Text, "common practice") {
 		t.Errorf("the default is not called one: %+v", f)
 	}
-	if f := found(out.Findings, "ideal-not-measured"); !strings.Contains(f.Text, "lossless") || !strings.Contains(f.Text, "lower") {
+	if f := found(out.Findings, "ideal-not-measured"); !strings.Contains(f.Text, "lossless") ||
+		!strings.Contains(f.Text, "lower") {
 		t.Errorf("why best is not measured: %+v", f)
 	}
 	if len(out.Assumed) < 10 {
@@ -137,11 +150,16 @@ func TestDefaultCoilIsPlausibleAndSaysWhatItIs(t *testing.T) {
 
 // The sweep is Charge, Break and Required and nothing else.
 func TestSweepAgreesWithItsParts(t *testing.T) {
-	out := sweep(t, SweepIn{SupplyV: 12, EngineRPM: []float64{5000}, Plug: Plug{GapMm: num(0.7), Polarity: "right"}, Engine: Engine{Cylinder: spark.Cylinder{CompressionRatio: num(9)}},
-		Coil: Coil{TotalOhm: num(3), InductanceMilliH: num(8), CondenserMicroF: num(0.2), TurnsRatio: num(65), SecondaryPicoF: num(50)}})
-	c := charge(t, ChargeIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, Cylinders: whole(4), DwellDistDeg: num(60), EngineRPM: num(5000)})
-	b := broken(t, BreakIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, CurrentA: c.CurrentA, CondenserMicroF: 0.2, TurnsRatio: 65, SecondaryPicoF: 50})
-	need, err := spark.Required(spark.RequiredIn{GapMm: 0.7, Polarity: "right", Engine: &spark.Cylinder{CompressionRatio: num(9)}})
+	out := sweep(t, SweepIn{SupplyV: 12, EngineRPM: []float64{5000}, Plug: Plug{GapMm: num(0.7), Polarity: "right"},
+		Engine: Engine{Cylinder: spark.Cylinder{CompressionRatio: num(9)}},
+		Coil: Coil{TotalOhm: num(3), InductanceMilliH: num(8), CondenserMicroF: num(0.2), TurnsRatio: num(65),
+			SecondaryPicoF: num(50)}})
+	c := charge(t, ChargeIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, Cylinders: whole(4), DwellDistDeg: num(60),
+		EngineRPM: num(5000)})
+	b := broken(t, BreakIn{SupplyV: 12, TotalOhm: 3, InductanceMilliH: 8, CurrentA: c.CurrentA, CondenserMicroF: 0.2,
+		TurnsRatio: 65, SecondaryPicoF: 50})
+	need, err := spark.Required(spark.RequiredIn{GapMm: 0.7, Polarity: "right",
+		Engine: &spark.Cylinder{CompressionRatio: num(9)}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -155,13 +173,15 @@ func TestSweepAgreesWithItsParts(t *testing.T) {
 
 // Cranking: without a ballast one row, with one two, and the bypass gives more.
 func TestCrankingWithAndWithoutBypass(t *testing.T) {
-	if out := sweep(t, SweepIn{SupplyV: 13.8}); len(out.Cranking) != 1 || out.Cranking[0].Bypass || out.Cranking[0].BatteryV != 9.6 {
+	if out := sweep(t, SweepIn{SupplyV: 13.8}); len(out.Cranking) != 1 || out.Cranking[0].Bypass ||
+		out.Cranking[0].BatteryV != 9.6 {
 		t.Errorf("no ballast: %+v", out.Cranking)
 	}
 	if out := sweep(t, SweepIn{SupplyV: 6.9}); out.Cranking[0].BatteryV != 4.8 {
 		t.Errorf("6 V: %+v", out.Cranking)
 	}
-	out := sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{PrimaryOhm: num(1.5), BallastOhm: num(1.5)}, Cranking: Cranking{BatteryV: num(8)}})
+	out := sweep(t, SweepIn{SupplyV: 13.8, Coil: Coil{PrimaryOhm: num(1.5), BallastOhm: num(1.5)},
+		Cranking: Cranking{BatteryV: num(8)}})
 	if len(out.Cranking) != 2 || !out.Cranking[1].Bypass {
 		t.Fatalf("%+v", out.Cranking)
 	}
@@ -176,16 +196,20 @@ func TestCrankingWithAndWithoutBypass(t *testing.T) {
 }
 
 func TestNeedFollowsTheTiming(t *testing.T) {
-	out := sweep(t, SweepIn{SupplyV: 13.8, EngineRPM: []float64{500, 1000, 2000, 3000, 6000}, Engine: Engine{Timing: []SparkAt{{1000, 10}, {3000, 30}}}})
+	out := sweep(t, SweepIn{SupplyV: 13.8, EngineRPM: []float64{500, 1000, 2000, 3000, 6000},
+		Engine: Engine{Timing: []SparkAt{{1000, 10}, {3000, 30}}}})
 	r := out.Rows
-	if r[0].RequiredKV != r[1].RequiredKV || r[3].RequiredKV != r[4].RequiredKV || !(r[1].RequiredKV > r[2].RequiredKV && r[2].RequiredKV > r[3].RequiredKV) {
+	if r[0].RequiredKV != r[1].RequiredKV || r[3].RequiredKV != r[4].RequiredKV ||
+		!(r[1].RequiredKV > r[2].RequiredKV && r[2].RequiredKV > r[3].RequiredKV) {
 		t.Errorf("%+v", r)
 	}
 }
 
 func TestWiderPlugAndWeakCoilFail(t *testing.T) {
-	out := sweep(t, SweepIn{SupplyV: 12, Cylinders: 8, Points: Points{DwellDistDeg: num(26)}, Plug: Plug{GapMm: num(1.2)}, EngineRPM: []float64{1000, 5000}})
-	if out.Verdict != "fail" || !out.Findings.Has("spark-short") || out.Rows[1].MarginKV >= 0 || math.Signbit(out.Rows[0].MarginKV) {
+	out := sweep(t, SweepIn{SupplyV: 12, Cylinders: 8, Points: Points{DwellDistDeg: num(26)},
+		Plug: Plug{GapMm: num(1.2)}, EngineRPM: []float64{1000, 5000}})
+	if out.Verdict != "fail" || !out.Findings.Has("spark-short") || out.Rows[1].MarginKV >= 0 ||
+		math.Signbit(out.Rows[0].MarginKV) {
 		t.Errorf("%s %+v", out.Verdict, out.Rows)
 	}
 }
@@ -212,9 +236,11 @@ func TestStoppedTheBatteryAloneFeedsTheCoil(t *testing.T) {
 	if said := strings.Join(out.Assumed, "; "); !strings.Contains(said, "stoppedV not given: 12.6 V") {
 		t.Errorf("not said: %s", said)
 	}
-	if heat := found(out.Findings, "coil-heat"); !strings.Contains(heat.Title, "50 W") || !strings.Contains(heat.Working[0], "12.6²") {
+	if heat := found(out.Findings, "coil-heat"); !strings.Contains(heat.Title, "50 W") ||
+		!strings.Contains(heat.Working[0], "12.6²") {
 		t.Errorf("%+v", heat)
 	}
 	near(t, "6 V", sweep(t, SweepIn{SupplyV: 6.9, Coil: Coil{TotalOhm: num(1.4)}}).StalledA, 6.3/1.4, 1e-9)
-	near(t, "measured", sweep(t, SweepIn{SupplyV: 13.8, StoppedV: num(12.2), Coil: Coil{TotalOhm: num(3.2)}}).StalledA, 12.2/3.2, 1e-9)
+	near(t, "measured", sweep(t, SweepIn{SupplyV: 13.8, StoppedV: num(12.2), Coil: Coil{TotalOhm: num(3.2)}}).StalledA,
+		12.2/3.2, 1e-9)
 }

@@ -45,22 +45,39 @@ func (r *run) cylinder(rpm float64) spark.Cylinder {
 // row is the spark at one speed from volts and the ohms of the loop.
 func (r *run) row(rpm, volts, ohm float64, c spark.Cylinder) (Row, *refuse.Error) {
 	l := loop{volts, ohm, r.circuit.milliH / 1000}
-	ms := points.ChargeMs(r.dwell, rpm, 2)
+	ms := points.ChargeMs(r.dwell, rpm, engineTurns(r.in.DriveRatio))
 	row := Row{EngineRPM: rpm, ChargeMs: ms, CurrentA: l.current(ms / 1000)}
 	row.EnergyMilliJ = 1000 * l.energy(row.CurrentA)
 	best, leaky, bad := r.circuit.kilovolts(volts, ohm, row.CurrentA, r.leak)
 	if bad != nil {
 		return row, bad
 	}
-	low, high, err := spark.Need(spark.RequiredIn{GapMm: r.gap, Engine: &c, Polarity: r.in.Plug.Polarity})
+	low, good, high, err := spark.Need(spark.RequiredIn{GapMm: r.gap, Engine: &c, Polarity: r.in.Plug.Polarity})
 	if err != nil {
 		return row, needField(err)
 	}
 	row.AvailableKV, row.AvailableLowKV = best, leaky
-	row.RequiredKV, row.RequiredLowKV = high, low
+	row.RequiredKV, row.RequiredLowKV, row.RequiredGoodKV = high, low, good
 	row.MarginKV, row.MarginLowKV = best-high, leaky-high
-	row.Verdict = rowVerdict(row)
-	return row, nil
+	return row, r.lose(&row, volts, ohm)
+}
+
+// lose takes the losses off a row and judges what is left.
+func (r *run) lose(row *Row, volts, ohm float64) *refuse.Error {
+	left, bad := r.real(volts, ohm, row.CurrentA, row.AvailableKV, row.AvailableLowKV)
+	if bad != nil {
+		return bad
+	}
+	row.RealLowKV, row.RealHighKV, row.DirtyLowKV, row.DirtyHighKV = left.low, left.high, left.dirtyLow, left.dirtyHigh
+	row.RealMarginLowKV, row.RealMarginHighKV = left.low-row.RequiredKV, left.high-row.RequiredKV
+	row.Verdict, row.DirtyPlug = rowVerdict(*row), "perhaps"
+	switch {
+	case left.dirtyLow >= row.RequiredKV:
+		row.DirtyPlug = "enough"
+	case left.dirtyHigh < row.RequiredKV:
+		row.DirtyPlug = "short"
+	}
+	return nil
 }
 
 // needField turns the field of spark.Required into the one the sweep knows.
@@ -74,9 +91,9 @@ func needField(err error) *refuse.Error {
 
 func rowVerdict(row Row) string {
 	switch {
-	case row.MarginKV < 0:
+	case row.RealMarginHighKV < 0:
 		return "fail"
-	case row.MarginLowKV < 0:
+	case row.RealMarginLowKV < 0 || row.DirtyLowKV < row.RequiredGoodKV:
 		return "watch"
 	}
 	return "pass"
@@ -93,10 +110,11 @@ func (r *run) start() *refuse.Error {
 	rpm := r.take("cranking.engineRPM", "rpm", k.EngineRPM, 150, "a guess")
 	deg := r.take("cranking.crankDeg", "° before TDC", k.CrankDeg, 5, "a guess")
 	cold := r.take("cranking.chargeC", "°C", k.ChargeC, 10, "a guess")
-	fill := r.take("cranking.chargeKPa", "kPa", k.ChargeKPa, 80, "a guess: the inlet closes late; an 8:1 cylinder then shows a gauge about 10 bar")
+	fill := r.take("cranking.chargeKPa", "kPa", k.ChargeKPa, 80,
+		"a guess: the inlet closes late; an 8:1 cylinder then shows a gauge about 10 bar")
 	c := r.in.Engine.Cylinder
 	c.SparkCrankDeg, c.ChargeC, c.ManifoldKPa = &deg, &cold, &fill
-	ohms := map[bool]float64{false: r.circuit.total()}
+	ohms := map[bool]float64{false: r.loopOhm}
 	if r.circuit.ballast > 0 {
 		ohms[true] = r.circuit.total() - r.circuit.ballast
 	}
@@ -109,14 +127,14 @@ func (r *run) start() *refuse.Error {
 		if bad != nil {
 			return bad
 		}
-		r.out.Cranking = append(r.out.Cranking, CrankingRow{row, volts, bypass})
+		r.out.Cranking = append(r.out.Cranking, CrankingRow{Row: row, BatteryV: volts, Bypass: bypass})
 	}
-	return nil
+	return r.measuredStart(rpm, func(volts, ohm float64) (Row, *refuse.Error) { return r.row(rpm, volts, ohm, c) })
 }
 
 // stalled is the heat with ignition on, engine stopped and points closed.
 func (r *run) stalled() {
-	amps := r.out.StoppedV / r.circuit.total()
-	r.out.MostA, r.out.StalledA, r.out.StalledWatts = r.in.SupplyV/r.circuit.total(), amps, amps*r.out.StoppedV
+	amps := r.out.StoppedV / r.loopOhm
+	r.out.MostA, r.out.StalledA, r.out.StalledWatts = r.in.SupplyV/r.loopOhm, amps, amps*r.out.StoppedV
 	r.out.StalledCoilWatts, r.out.StalledBallastW = amps*amps*r.circuit.primary, amps*amps*r.circuit.ballast
 }

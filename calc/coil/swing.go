@@ -31,12 +31,17 @@ func (in BreakIn) swing() (swing, *refuse.Error) {
 		return s, nil
 	}
 	if fromLeak > fromOhms {
-		return s, refuse.Input("shuntMegaOhm", fmt.Sprintf("a leak of %.3g MΩ damps this coil so much that it does not swing at all", *in.ShuntMegaOhm),
-			fmt.Sprintf("about %.2g megohms or more for this coil", a2*math.Sqrt(s.l/s.c)/2e6), "check the unit; a plug that leaks so much gives no spark: clean it")
+		return s, refuse.Input("shuntMegaOhm",
+			fmt.Sprintf("a leak of %.3g MΩ damps this coil so much that it does not swing at all", *in.ShuntMegaOhm),
+			fmt.Sprintf("about %.2g megohms or more for this coil", a2*math.Sqrt(s.l/s.c)/2e6),
+			"check the unit; a plug that leaks so much gives no spark: clean it")
 	}
 	most := 2 * math.Sqrt(s.l/s.c)
-	return s, refuse.Input("totalOhm", fmt.Sprintf("%.4g Ω damps a coil of %.4g mH with %.4g µF so much that it does not swing", in.TotalOhm, in.InductanceMilliH, s.c*1e6),
-		fmt.Sprintf("less than 2 √(L / C) = %.3g ohms", most), "check the units: primary inductance in millihenries, condenser in microfarads, secondary in picofarads")
+	return s, refuse.Input("totalOhm",
+		fmt.Sprintf("%.4g Ω damps a coil of %.4g mH with %.4g µF so much that it does not swing", in.TotalOhm,
+			in.InductanceMilliH, s.c*1e6),
+		fmt.Sprintf("less than 2 √(L / C) = %.3g ohms", most),
+		"check the units: primary inductance in millihenries, condenser in microfarads, secondary in picofarads")
 }
 
 // at gives the volts at time t.

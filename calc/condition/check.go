@@ -53,7 +53,8 @@ func least(pass, watch float64, source string) *Limit {
 
 // between passes from low to high, is watched a little outside.
 func between(watchLow, low, high, watchHigh float64, source string) *Limit {
-	return &Limit{PassMin: at(low), PassMax: at(high), WatchMin: at(watchLow), WatchMax: at(watchHigh), Source: source, Thumb: true}
+	return &Limit{PassMin: at(low), PassMax: at(high), WatchMin: at(watchLow), WatchMax: at(watchHigh),
+		Source: source, Thumb: true}
 }
 
 // verdict holds x against the limit.
@@ -91,7 +92,8 @@ func (l Limit) words(unit string) string {
 		return "no bound"
 	}
 	text := "pass " + one(l.PassMin, l.PassMax)
-	if l.WatchMin != nil && (l.PassMin == nil || *l.WatchMin != *l.PassMin) || l.WatchMax != nil && (l.PassMax == nil || *l.WatchMax != *l.PassMax) {
+	if l.WatchMin != nil && (l.PassMin == nil || *l.WatchMin != *l.PassMin) || l.WatchMax != nil &&
+		(l.PassMax == nil || *l.WatchMax != *l.PassMax) {
 		text += ", watch " + one(l.WatchMin, l.WatchMax)
 	}
 	return text
@@ -105,7 +107,8 @@ func (l Limit) scaled(by float64) *Limit {
 		}
 		return at(math.Round(*x*by*1000) / 1000)
 	}
-	l.PassMin, l.PassMax, l.WatchMin, l.WatchMax = times(l.PassMin), times(l.PassMax), times(l.WatchMin), times(l.WatchMax)
+	l.PassMin, l.PassMax, l.WatchMin, l.WatchMax = times(l.PassMin), times(l.PassMax), times(l.WatchMin),
+		times(l.WatchMax)
 	return &l
 }
 

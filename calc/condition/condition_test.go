@@ -50,7 +50,8 @@ func TestEveryCheckIsWhole(t *testing.T) {
 			if !strings.HasPrefix(m.ID, k.ID) || m.Title == "" || m.Accept == "" {
 				t.Errorf("%s: %+v", k.ID, m)
 			}
-			if m.Kind == "figure" && (m.Unit == "" || m.Limit == nil || m.Limit.Source == "" || !m.Limit.Thumb || m.Limit.check() != nil) {
+			if m.Kind == "figure" && (m.Unit == "" || m.Limit == nil || m.Limit.Source == "" || !m.Limit.Thumb ||
+				m.Limit.check() != nil) {
 				t.Errorf("%s: %+v %+v", k.ID, m, m.Limit)
 			}
 		}
@@ -121,20 +122,25 @@ func TestVerdicts(t *testing.T) {
 	}{
 		{"B1", 0.003, "pass"}, {"B1", 0.005, "watch"}, {"B1", 0.011, "fail"},
 		{"B11", 0.1, "pass"}, {"B11", 0.15, "watch"}, {"B11", 0.21, "fail"},
-		{"B14", 2, "pass"}, {"B14", 3.5, "fail"}, {"B15.capacity", 0.2, "pass"}, {"B15.capacity", 0.16, "watch"}, {"B15.capacity", 0.1, "fail"}, {"B15.series", 1, "pass"},
-		{"B22.standing", 12.4, "pass"}, {"B22.cranking", 8, "fail"}, {"B25", 0.05, "pass"}, {"B27", 22, "fail"}, {"B29", 12, "fail"}, {"B30", 16, "watch"},
+		{"B14", 2, "pass"}, {"B14", 3.5, "fail"}, {"B15.capacity", 0.2, "pass"}, {"B15.capacity", 0.16, "watch"},
+		{"B15.capacity", 0.1, "fail"}, {"B15.series", 1, "pass"},
+		{"B22.standing", 12.4, "pass"}, {"B22.cranking", 8, "fail"}, {"B25", 0.05, "pass"}, {"B27", 22, "fail"},
+		{"B29", 12, "fail"}, {"B30", 16, "watch"},
 	} {
-		if j := one(t, Result{Measure: c.measure, Value: &c.value}); j.Verdict != c.verdict || j.Text == "" || j.Source == "" {
+		if j := one(t, Result{Measure: c.measure, Value: &c.value}); j.Verdict != c.verdict || j.Text == "" ||
+			j.Source == "" {
 			t.Errorf("%s %v: %+v", c.measure, c.value, j)
 		}
 	}
-	if j := one(t, Result{Measure: "B10", Value: at(22), Own: &Limit{PassMin: at(23), PassMax: at(27)}}); j.Verdict != "fail" || !j.Own {
+	if j := one(t, Result{Measure: "B10", Value: at(22),
+		Own: &Limit{PassMin: at(23), PassMax: at(27)}}); j.Verdict != "fail" || !j.Own {
 		t.Errorf("own limit: %+v", j)
 	}
 	if j := one(t, Result{Measure: "B5", Seen: "bad"}); j.Verdict != "fail" {
 		t.Errorf("look: %+v", j)
 	}
-	if j := one(t, Result{Measure: "B5", Skipped: "no time"}); j.Verdict != "unknown" || !strings.Contains(j.Text, "no time") {
+	if j := one(t, Result{Measure: "B5", Skipped: "no time"}); j.Verdict != "unknown" ||
+		!strings.Contains(j.Text, "no time") {
 		t.Errorf("skipped: %+v", j)
 	}
 }
@@ -163,11 +169,13 @@ func TestTheWhole(t *testing.T) {
 		t.Errorf("all good: %s %+v %v (%v)", out.Verdict, out.Findings, out.Left, err)
 	}
 	results[len(results)-1] = Result{Measure: results[len(results)-1].Measure, Skipped: "no meter"}
-	if out, _ := Judge(JudgeIn{Car: car(12, false), Results: results}); out.Verdict != "unknown" || len(out.Skipped) != 1 {
+	if out, _ := Judge(JudgeIn{Car: car(12, false), Results: results}); out.Verdict != "unknown" ||
+		len(out.Skipped) != 1 {
 		t.Errorf("one skipped: %s", out.Verdict)
 	}
 	results[0] = Result{Measure: results[0].Measure, Value: at(5)}
-	if out, _ := Judge(JudgeIn{Car: car(12, false), Results: results}); out.Verdict != "fail" || out.Findings[0].Verdict != "fail" {
+	if out, _ := Judge(JudgeIn{Car: car(12, false), Results: results}); out.Verdict != "fail" ||
+		out.Findings[0].Verdict != "fail" {
 		t.Errorf("one bad: %s", out.Verdict)
 	}
 }
@@ -184,10 +192,15 @@ func TestTheSummaryCountsInWords(t *testing.T) {
 		results []Result
 		says    string
 	}{
-		{results[:1], "30 checks are still to be done and 1 result was skipped."}, {nil, "30 checks are still to be done."},
-		{results[1:], "1 check is still to be done and 37 results were skipped."}, {results, "38 results were skipped."}, {[]Result{{Measure: "B22.standing", Value: at(126)}, {Measure: "B22.cranking", Value: at(10)}}, "29 checks are still to be done and 1 figure could not be judged."},
+		{results[:1], "30 checks are still to be done and 1 result was skipped."},
+		{nil, "30 checks are still to be done."},
+		{results[1:], "1 check is still to be done and 37 results were skipped."},
+		{results, "38 results were skipped."},
+		{[]Result{{Measure: "B22.standing", Value: at(126)}, {Measure: "B22.cranking", Value: at(10)}},
+			"29 checks are still to be done and 1 figure could not be judged."},
 	} {
-		if out, err := Judge(JudgeIn{Car: car(12, false), Results: c.results}); err != nil || out.Summary != "Nothing bad so far; "+c.says {
+		if out, err := Judge(JudgeIn{Car: car(12, false), Results: c.results}); err != nil ||
+			out.Summary != "Nothing bad so far; "+c.says {
 			t.Errorf("%d results: %q (%v)", len(c.results), out.Summary, err)
 		}
 	}
@@ -242,7 +255,8 @@ func TestAnAbsurdFigureIsNeverJudged(t *testing.T) {
 				if x >= m.Possible.Low && x <= m.Possible.High {
 					continue
 				}
-				if j := one(t, Result{Measure: m.ID, Value: &x}); j.Verdict != "unknown" || !strings.Contains(j.Text, "not judged") {
+				if j := one(t, Result{Measure: m.ID, Value: &x}); j.Verdict != "unknown" ||
+					!strings.Contains(j.Text, "not judged") {
 					t.Errorf("%s %v: %+v", m.ID, x, j)
 				}
 			}
@@ -260,7 +274,8 @@ func TestAnAbsurdFigureIsNeverJudged(t *testing.T) {
 	if err != nil || out.Results[0].Verdict != "unknown" {
 		t.Errorf("12.6 V standing on 6 V: %+v %v", out.Results, err)
 	}
-	if j := one(t, Result{Measure: "B22.standing", Value: at(126), Own: &Limit{PassMin: at(12)}}); j.Verdict != "unknown" {
+	if j := one(t, Result{Measure: "B22.standing", Value: at(126),
+		Own: &Limit{PassMin: at(12)}}); j.Verdict != "unknown" {
 		t.Errorf("an own limit does not make it possible: %+v", j)
 	}
 }

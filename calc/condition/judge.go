@@ -59,8 +59,10 @@ func Judge(in JudgeIn) (JudgeOut, error) {
 		return JudgeOut{}, bad
 	}
 	checks := in.Car.checks()
-	out := JudgeOut{Results: []Judged{}, Findings: finding.List{}, Left: []string{}, Skipped: []string{}, Verdict: finding.Pass,
-		Working: []string{"pass inside the limit, watch in the band beside it, fail beyond; the car's own limit beats the general one"}, Sources: []string{"a source stands with each limit"}}
+	out := JudgeOut{Results: []Judged{}, Findings: finding.List{}, Left: []string{}, Skipped: []string{},
+		Verdict: finding.Pass,
+		Working: []string{"pass inside the limit, watch in the band beside it, fail beyond; the car's own limit beats the general one"},
+		Sources: []string{"a source stands with each limit"}}
 	done := map[string]Judged{}
 	for i, r := range in.Results {
 		j, bad := judgeOne(checks, r)
@@ -91,7 +93,8 @@ func judgeOne(checks []Check, r Result) (Judged, *refuse.Error) {
 			}
 		}
 	}
-	return Judged{}, refuse.Input("measure", fmt.Sprintf("%.40q is not a measure", r.Measure), "a name from condition.list, such as B15.capacity", "list them with condition.list")
+	return Judged{}, refuse.Input("measure", fmt.Sprintf("%.40q is not a measure", r.Measure),
+		"a name from condition.list, such as B15.capacity", "list them with condition.list")
 }
 
 func (r Result) check(m Measure) *refuse.Error {
@@ -103,11 +106,14 @@ func (r Result) check(m Measure) *refuse.Error {
 	}
 	switch {
 	case given != 1:
-		return refuse.Input("value", fmt.Sprintf("%d of value, seen and skipped are given", given), "exactly one of them", "give the figure, what was seen, or why it was skipped")
+		return refuse.Input("value", fmt.Sprintf("%d of value, seen and skipped are given", given),
+			"exactly one of them", "give the figure, what was seen, or why it was skipped")
 	case r.Seen != "" && m.Kind == "figure":
-		return refuse.Input("seen", m.ID+" is a figure in "+m.Unit, "value, or skipped", "give the figure read, or say why it was skipped")
+		return refuse.Input("seen", m.ID+" is a figure in "+m.Unit, "value, or skipped",
+			"give the figure read, or say why it was skipped")
 	case r.Value != nil && m.Kind == "look":
-		return refuse.Input("value", m.ID+" is a look and has no figure", "seen: good, doubtful or bad", "say what was seen, or why it was skipped")
+		return refuse.Input("value", m.ID+" is a look and has no figure", "seen: good, doubtful or bad",
+			"say what was seen, or why it was skipped")
 	case r.Own != nil:
 		return r.Own.check()
 	}
@@ -116,13 +122,15 @@ func (r Result) check(m Measure) *refuse.Error {
 
 func (l Limit) check() *refuse.Error {
 	if l.PassMin == nil && l.PassMax == nil {
-		return refuse.Input("own", "this limit has no end", "at least one of passMin and passMax", "give the most or the least that passes")
+		return refuse.Input("own", "this limit has no end", "at least one of passMin and passMax",
+			"give the most or the least that passes")
 	}
 	chain := []*float64{l.WatchMin, l.PassMin, l.PassMax, l.WatchMax}
 	var last *float64
 	for _, x := range chain {
 		if x != nil && last != nil && *x < *last {
-			return refuse.Input("own", "the ends of this limit are not in order", "watchMin, passMin, passMax, watchMax, rising", "swap or correct them")
+			return refuse.Input("own", "the ends of this limit are not in order",
+				"watchMin, passMin, passMax, watchMax, rising", "swap or correct them")
 		}
 		if x != nil {
 			last = x
@@ -132,7 +140,8 @@ func (l Limit) check() *refuse.Error {
 }
 
 func (r Result) judge(k Check, m Measure) Judged {
-	j := Judged{Measure: m.ID, Check: k.ID, Title: k.Title + ": " + m.Title, Verdict: finding.Unknown, LimitText: m.Accept, Own: r.Own != nil}
+	j := Judged{Measure: m.ID, Check: k.ID, Title: k.Title + ": " + m.Title, Verdict: finding.Unknown,
+		LimitText: m.Accept, Own: r.Own != nil}
 	limit := m.Limit
 	if r.Own != nil {
 		limit = r.Own
@@ -189,7 +198,8 @@ func foundBy(k Check, j Judged) finding.Finding {
 	if j.Verdict == finding.Fail {
 		title = k.Title + " fails"
 	}
-	f := finding.Finding{Verdict: j.Verdict, Code: strings.ToLower(strings.ReplaceAll(j.Measure, ".", "-")) + "-" + j.Verdict, Title: title, Part: k.Title, Sureness: "likely", Text: k.FailText, Caution: k.Caution,
+	f := finding.Finding{Verdict: j.Verdict, Code: strings.ToLower(strings.ReplaceAll(j.Measure, ".", "-")) + "-" +
+		j.Verdict, Title: title, Part: k.Title, Sureness: "likely", Text: k.FailText, Caution: k.Caution,
 		DisprovedBy: "the same check repeated, inside the limit", Working: []string{j.Text}}
 	if j.Source != "" {
 		f.Sources = []string{j.Source}

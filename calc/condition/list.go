@@ -35,12 +35,14 @@ func List(in ListIn) (ListOut, error) {
 	if bad := in.Car.check(); bad != nil {
 		return ListOut{}, bad
 	}
-	out := ListOut{Checks: in.Car.checks(), Assumed: []string{}, Sources: []string{"a source stands with each limit; those without one are common practice or from memory and say so", "order: common practice"}}
+	out := ListOut{Checks: in.Car.checks(), Assumed: []string{},
+		Sources: []string{"a source stands with each limit; those without one are common practice or from memory and say so", "order: common practice"}}
 	if in.Car.NominalV == nil {
 		out.Assumed = append(out.Assumed, "car.nominalV not given: limits of a 12 V car shown")
 	}
 	if in.Car.Ballasted == nil {
-		out.Assumed = append(out.Assumed, "car.ballasted not given: feed and primary of the coil carry no limit until it is")
+		out.Assumed = append(out.Assumed,
+			"car.ballasted not given: feed and primary of the coil carry no limit until it is")
 	}
 	if in.Car.AltitudeM == nil {
 		out.Assumed = append(out.Assumed, "car.altitudeM not given: manifold vacuum as at sea level")
@@ -50,7 +52,8 @@ func List(in ListIn) (ListOut, error) {
 
 func (c Car) check() *refuse.Error {
 	if c.NominalV != nil && *c.NominalV != 6 && *c.NominalV != 12 {
-		return refuse.Input("car.nominalV", fmt.Sprintf("%g V is no system this knows", *c.NominalV), "6 or 12", "give the car's nominal volts, not what was measured")
+		return refuse.Input("car.nominalV", fmt.Sprintf("%g V is no system this knows", *c.NominalV), "6 or 12",
+			"give the car's nominal volts, not what was measured")
 	}
 	return nil
 }
@@ -96,7 +99,8 @@ func (c Car) suit(m *Measure) {
 		if c.AltitudeM != nil {
 			less := *c.AltitudeM / 0.3048 / 1000
 			l := *m.Limit
-			l.PassMin, l.PassMax, l.WatchMin, l.WatchMax = at(*l.PassMin-less), at(*l.PassMax-less), at(*l.WatchMin-less), at(*l.WatchMax-less)
+			l.PassMin, l.PassMax, l.WatchMin, l.WatchMax = at(*l.PassMin-less), at(*l.PassMax-less),
+				at(*l.WatchMin-less), at(*l.WatchMax-less)
 			m.Limit = &l
 			m.Title = "steady reading, where the car stands"
 		}
@@ -118,7 +122,8 @@ func (c Car) feedLimit() *Limit {
 	case c.sixVolt():
 		return nil
 	}
-	return between(4, 4.5, 6.9, 7.2, "4.5 to 6.9 V with ballast: US Navy NAVEDTRA 14329, fig 6-48 view A; watch: a guess")
+	return between(4, 4.5, 6.9, 7.2,
+		"4.5 to 6.9 V with ballast: US Navy NAVEDTRA 14329, fig 6-48 view A; watch: a guess")
 }
 
 func (c Car) primaryLimit() *Limit {

@@ -13,9 +13,11 @@ type Possible struct {
 // worst the notes on bush wear report), narrow enough that thou typed as
 // inches, ohms as kilo-ohms or a lost decimal point falls outside.
 var possible = map[string]Possible{
-	"B1": {0, 0.1}, "B2": {0, 0.1}, "B3": {0, 0.3}, "B4": {0, 0.2}, "B6": {-15, 15}, "B8.mound": {0, 0.06}, "B10": {1, 80}, "B14": {0, 45},
+	"B1": {0, 0.1}, "B2": {0, 0.1}, "B3": {0, 0.3}, "B4": {0, 0.2}, "B6": {-15, 15}, "B8.mound": {0, 0.06},
+	"B10": {1, 80}, "B14": {0, 45},
 	"B11": {0, 15}, "B12": {0, 15}, // as much as the battery: an open joint
-	"B15.capacity": {0, 5}, "B15.insulation": {0, 100_000}, "B15.series": {0, 1000}, "B17.brush": {0, 15}, "B18": {0, 1000}, "B19.resistor": {0, 1000}, "B20": {0, 29},
+	"B15.capacity": {0, 5}, "B15.insulation": {0, 100_000}, "B15.series": {0, 1000}, "B17.brush": {0, 15},
+	"B18": {0, 1000}, "B19.resistor": {0, 1000}, "B20": {0, 29},
 	"B22.standing": {0, 15}, "B22.cranking": {0, 14}, "B23": {5, 18}, "B24": {0, 15}, "B25": {0, 14},
 	"B26.primary": {0, 20}, "B26.secondary": {0, 100}, "B26.case": {0, 100_000},
 	"B27": {0, 100}, "B29": {0, 45}, "B30": {0, 29}, // inHg: no vacuum is deeper than the air is heavy

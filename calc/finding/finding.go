@@ -15,6 +15,7 @@ type Finding struct {
 	Part        string   `json:"part,omitempty" help:"the part to touch"`
 	Direction   string   `json:"direction,omitempty" help:"which way it is off"`
 	Sureness    string   `json:"sureness" enum:"sure|likely|possible" help:"how sure of the conclusion, not of which part has caused it: sure, the figures alone show it; likely, it fits best and something else could fit; possible, the figures allow it and do not show it"`
+	Share       *float64 `json:"share,omitempty" min:"0" max:"1" help:"how much of all belief is on it, where accounts were weighed; left out elsewhere"`
 	DisprovedBy string   `json:"disprovedBy,omitempty" help:"the measurement that would prove this wrong"`
 	Caution     string   `json:"caution,omitempty" help:"read this before touching anything"`
 	Working     []string `json:"working" help:"the rule with this car's figures in it"`

@@ -110,7 +110,8 @@ func TestTrueZero(t *testing.T) {
 	if err != nil || out.TrueZeroCrankDeg != -2 {
 		t.Fatalf("%v, %v", out.TrueZeroCrankDeg, err)
 	}
-	for _, words := range []string{"2.0° before the old zero mark", "more advance than there is", "10° before TDC on them is 8.0° before TDC in truth", "set 12.0° on the old marks"} {
+	for _, words := range []string{"2.0° before the old zero mark", "more advance than there is",
+		"10° before TDC on them is 8.0° before TDC in truth", "set 12.0° on the old marks"} {
 		if !strings.Contains(out.Note, words) {
 			t.Errorf("the note does not say %q: %s", words, out.Note)
 		}
@@ -122,7 +123,8 @@ func TestTrueZero(t *testing.T) {
 		if err != nil || math.Abs(out.TrueZeroCrankDeg-truth) > 1e-9 {
 			t.Fatalf("%v for %v (%v)", out.TrueZeroCrankDeg, truth, err)
 		}
-		// The crank stands 10 degrees before true TDC: the old marks read truth − 10, that is 10 − truth before their zero.
+		// The crank stands 10 degrees before true TDC: the old marks read truth − 10, that is 10 − truth before their
+		// zero.
 		if onOldMarks := 10 - truth; math.Abs(onOldMarks+out.CorrectionCrankDeg-10) > 1e-9 {
 			t.Fatalf("%v on the old marks, corrected by %v", onOldMarks, out.CorrectionCrankDeg)
 		}

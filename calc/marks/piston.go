@@ -35,23 +35,27 @@ type PistonOut struct {
 func Piston(in PistonIn) (PistonOut, error) {
 	r, l := in.StrokeMm/2, in.RodMm
 	if l <= r {
-		return PistonOut{}, refuse.Input("rodMm", fmt.Sprintf("%g mm is not longer than the crank throw %g mm", l, r), "more than half the stroke", "measure the rod between the centres of its two bearings")
+		return PistonOut{}, refuse.Input("rodMm", fmt.Sprintf("%g mm is not longer than the crank throw %g mm", l, r),
+			"more than half the stroke", "measure the rod between the centres of its two bearings")
 	}
 	out := PistonOut{Sources: []string{"slider-crank geometry (Heywood, Internal Combustion Engine Fundamentals, eq. 2.5; number from memory)"}}
 	switch {
 	case (in.CrankDeg == nil) == (in.TravelMm == nil):
-		return PistonOut{}, refuse.Input("crankDeg", "one of crankDeg and travelMm is wanted, not both or none", "one of the two", "give the one you know")
+		return PistonOut{}, refuse.Input("crankDeg", "one of crankDeg and travelMm is wanted, not both or none",
+			"one of the two", "give the one you know")
 	case in.CrankDeg != nil:
 		out.CrankDeg = *in.CrankDeg
 	case *in.TravelMm > in.StrokeMm:
-		return PistonOut{}, refuse.Input("travelMm", fmt.Sprintf("%g mm is more than the stroke", *in.TravelMm), fmt.Sprintf("at most %g mm", in.StrokeMm), "check both figures")
+		return PistonOut{}, refuse.Input("travelMm", fmt.Sprintf("%g mm is more than the stroke", *in.TravelMm),
+			fmt.Sprintf("at most %g mm", in.StrokeMm), "check both figures")
 	default:
 		out.CrankDeg = crankAt(r, l, *in.TravelMm)
 	}
 	out.TravelMm = travel(r, l, out.CrankDeg)
 	out.Working = []string{
 		fmt.Sprintf("Throw = stroke / 2 = %.4g mm, rod %.4g mm.", r, l),
-		fmt.Sprintf("Travel = throw × (1 − cos %.4g°) + rod − √(rod² − (throw × sin %.4g°)²) = %.2f mm.", out.CrankDeg, out.CrankDeg, out.TravelMm),
+		fmt.Sprintf("Travel = throw × (1 − cos %.4g°) + rod − √(rod² − (throw × sin %.4g°)²) = %.2f mm.", out.CrankDeg,
+			out.CrankDeg, out.TravelMm),
 		"Near TDC the piston hardly moves, so a travel tells the angle poorly there; measure TDC itself by the positive stop.",
 	}
 	return out, nil

@@ -40,21 +40,26 @@ func Arc(in ArcIn) (ArcOut, error) {
 		return ArcOut{}, bad
 	}
 	if deg > 360+1e-9 {
-		return ArcOut{}, refuse.Input("arcMm", fmt.Sprintf("%g mm is more than once round", *in.ArcMm), fmt.Sprintf("at most %.1f mm", math.Pi*d), "check the diameter and the distance")
+		return ArcOut{}, refuse.Input("arcMm", fmt.Sprintf("%g mm is more than once round", *in.ArcMm),
+			fmt.Sprintf("at most %.1f mm", math.Pi*d), "check the diameter and the distance")
 	}
-	out := ArcOut{ArcMm: math.Pi * d * deg / 360, ChordMm: d * math.Sin(deg/2*math.Pi/180), CrankDeg: deg, MmPerDeg: math.Pi * d / 360, Sources: []string{"geometry"}}
+	out := ArcOut{ArcMm: math.Pi * d * deg / 360, ChordMm: d * math.Sin(deg/2*math.Pi/180), CrankDeg: deg,
+		MmPerDeg: math.Pi * d / 360, Sources: []string{"geometry"}}
 	if in.TapeThicknessMm > 0 {
-		out.Working = append(out.Working, fmt.Sprintf("Outside of the tape: %g + 2 × %g = %.4g mm.", in.DiameterMm, in.TapeThicknessMm, d))
+		out.Working = append(out.Working, fmt.Sprintf("Outside of the tape: %g + 2 × %g = %.4g mm.", in.DiameterMm,
+			in.TapeThicknessMm, d))
 	}
 	out.Working = append(out.Working,
-		fmt.Sprintf("Arc = π × diameter × degrees / 360 = π × %.5g × %.4g / 360 = %.2f mm; one degree is %.3f mm.", d, deg, out.ArcMm, out.MmPerDeg),
+		fmt.Sprintf("Arc = π × diameter × degrees / 360 = π × %.5g × %.4g / 360 = %.2f mm; one degree is %.3f mm.", d,
+			deg, out.ArcMm, out.MmPerDeg),
 		fmt.Sprintf("Straight across: diameter × sin(degrees / 2) = %.5g × sin(%.4g°) = %.2f mm. Wrap a strip of paper for the arc; a straight rule gives this shorter figure.", d, deg/2, out.ChordMm))
 	return out, nil
 }
 
 // eitherOf gives an angle from one of two figures: the angle itself, or
 // something that is the angle divided by perUnit.
-func eitherOf(angleField string, angle *float64, otherField string, other *float64, perUnit float64) (float64, *refuse.Error) {
+func eitherOf(angleField string, angle *float64, otherField string, other *float64, perUnit float64) (float64,
+	*refuse.Error) {
 	switch {
 	case (angle == nil) == (other == nil):
 		problem := "neither " + angleField + " nor " + otherField + " is given"
@@ -97,7 +102,8 @@ func Teeth(in TeethIn) (TeethOut, error) {
 		return TeethOut{}, bad
 	}
 	if deg > 360+1e-9 {
-		return TeethOut{}, refuse.Input("teeth", fmt.Sprintf("%g teeth are more than the ring has", *in.Teeth), fmt.Sprintf("at most %d", in.RingTeeth), "check both counts")
+		return TeethOut{}, refuse.Input("teeth", fmt.Sprintf("%g teeth are more than the ring has", *in.Teeth),
+			fmt.Sprintf("at most %d", in.RingTeeth), "check both counts")
 	}
 	out := TeethOut{CrankDeg: deg, Teeth: deg / per, DegPerTooth: per, Sources: []string{"geometry"}}
 	out.Working = []string{

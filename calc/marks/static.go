@@ -49,8 +49,10 @@ func Static(in StaticIn) (StaticOut, error) {
 		allowed, how = *in.ReadingErrorCrankDeg, "as stated"
 	}
 	low, high := in.BookCrankDeg-in.BookToleranceCrankDeg, in.BookCrankDeg+in.BookToleranceCrankDeg
-	out := StaticOut{Verdict: finding.Pass, MinCrankDeg: low, MaxCrankDeg: high, OffCrankDeg: outsideOf(in.FoundCrankDeg, low, high), ReadingErrorCrankDeg: allowed,
-		Sources: []string{"the book's figure and tolerance", fmt.Sprintf("reading error of lamp and mark, ±%g crank degrees: %s", allowed, how)}}
+	out := StaticOut{Verdict: finding.Pass, MinCrankDeg: low, MaxCrankDeg: high,
+		OffCrankDeg: outsideOf(in.FoundCrankDeg, low, high), ReadingErrorCrankDeg: allowed,
+		Sources: []string{"the book's figure and tolerance",
+			fmt.Sprintf("reading error of lamp and mark, ±%g crank degrees: %s", allowed, how)}}
 	off := math.Abs(out.OffCrankDeg)
 	way, turn := "early", "WITH"
 	if out.OffCrankDeg < 0 {
@@ -67,8 +69,10 @@ func Static(in StaticIn) (StaticOut, error) {
 		out.Do = fmt.Sprintf("%.1f crank degrees too %s, and a lamp reads to about a degree. Prove it again before moving anything.", off, way)
 	}
 	out.Working = []string{
-		fmt.Sprintf("The book allows %g ± %g: %g to %g crank degrees, before TDC positive.", in.BookCrankDeg, in.BookToleranceCrankDeg, low, high),
-		fmt.Sprintf("Found %g: %.2g outside that. Read to ±%g (%s): pass within %g of the book's figure, watch within %g, more is fail.", in.FoundCrankDeg, off, allowed, how, passes, passes+allowed),
+		fmt.Sprintf("The book allows %g ± %g: %g to %g crank degrees, before TDC positive.", in.BookCrankDeg,
+			in.BookToleranceCrankDeg, low, high),
+		fmt.Sprintf("Found %g: %.2g outside that. Read to ±%g (%s): pass within %g of the book's figure, watch within %g, more is fail.",
+			in.FoundCrankDeg, off, allowed, how, passes, passes+allowed),
 	}
 	return out, nil
 }

@@ -71,7 +71,8 @@ func Tape(in TapeIn) (TapeOut, error) {
 	if bad != nil {
 		return TapeOut{}, bad
 	}
-	out := TapeOut{Lines: t.lines(), MmPerDeg: t.perDeg, BeforeSide: "right", CheckCrank: 30, CheckMm: 30 * t.perDeg, Sources: []string{"geometry"}}
+	out := TapeOut{Lines: t.lines(), MmPerDeg: t.perDeg, BeforeSide: "right", CheckCrank: 30, CheckMm: 30 * t.perDeg,
+		Sources: []string{"geometry"}}
 	if t.sign < 0 {
 		out.BeforeSide = "left"
 	}
@@ -100,11 +101,14 @@ func newTape(in TapeIn) (tape, *refuse.Error) {
 	whole := in.BeforeCrankDeg + in.AfterCrankDeg
 	switch {
 	case whole < t.step || whole > 360:
-		return t, refuse.Input("beforeCrankDeg", fmt.Sprintf("the scale would be %g degrees long", whole), fmt.Sprintf("%g to 360 degrees, before and after together", t.step), "change the range")
+		return t, refuse.Input("beforeCrankDeg", fmt.Sprintf("the scale would be %g degrees long", whole),
+			fmt.Sprintf("%g to 360 degrees, before and after together", t.step), "change the range")
 	case t.step*t.perDeg < 0.4: // two lines of common print width with as much between them
-		return t, refuse.Input("stepCrankDeg", fmt.Sprintf("lines would be %.2g mm apart", t.step*t.perDeg), "at least 0.4 mm", "take a larger step, such as 1 or 2 degrees")
+		return t, refuse.Input("stepCrankDeg", fmt.Sprintf("lines would be %.2g mm apart", t.step*t.perDeg),
+			"at least 0.4 mm", "take a larger step, such as 1 or 2 degrees")
 	case in.OverlapMm > in.PageLengthMm/2:
-		return t, refuse.Input("overlapMm", "takes more than half of the page", fmt.Sprintf("at most %g mm", in.PageLengthMm/2), "make the overlap smaller")
+		return t, refuse.Input("overlapMm", "takes more than half of the page",
+			fmt.Sprintf("at most %g mm", in.PageLengthMm/2), "make the overlap smaller")
 	}
 	return t, nil
 }

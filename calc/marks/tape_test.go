@@ -16,7 +16,8 @@ import (
 func TestTheRightSideOfZero(t *testing.T) {
 	for _, rotation := range []string{"clockwise", "anticlockwise"} {
 		for _, carrier := range []string{"pulley", "case"} {
-			out, err := Tape(TapeIn{DiameterMm: 150, CrankRotation: rotation, Carrier: carrier, BeforeCrankDeg: 40, AfterCrankDeg: 20, PageLengthMm: 190})
+			out, err := Tape(TapeIn{DiameterMm: 150, CrankRotation: rotation, Carrier: carrier, BeforeCrankDeg: 40,
+				AfterCrankDeg: 20, PageLengthMm: 190})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -28,24 +29,28 @@ func TestTheRightSideOfZero(t *testing.T) {
 			seen := math.NaN()
 			for _, l := range out.Lines {
 				onRim := l.XMm / 150 * 2 * 180 / math.Pi
-				if carrier == "pulley" && math.Abs(crank+onRim) < 1e-6 || carrier == "case" && math.Abs(onRim-crank) < 1e-6 {
+				if carrier == "pulley" && math.Abs(crank+onRim) < 1e-6 || carrier == "case" &&
+					math.Abs(onRim-crank) < 1e-6 {
 					seen = l.CrankDeg
 				}
 			}
 			if seen != 10 {
-				t.Errorf("%s, tape on the %s: the strobe shows %v, the crank is at 10 before TDC", rotation, carrier, seen)
+				t.Errorf("%s, tape on the %s: the strobe shows %v, the crank is at 10 before TDC", rotation,
+					carrier, seen)
 			}
 		}
 	}
 	for rotation, side := range map[string]string{"clockwise": "right", "anticlockwise": "left"} {
-		if out, _ := Tape(TapeIn{DiameterMm: 150, CrankRotation: rotation, BeforeCrankDeg: 40, PageLengthMm: 190}); out.BeforeSide != side {
+		if out, _ := Tape(TapeIn{DiameterMm: 150, CrankRotation: rotation, BeforeCrankDeg: 40,
+			PageLengthMm: 190}); out.BeforeSide != side {
 			t.Errorf("%s: before TDC on the %s", rotation, out.BeforeSide)
 		}
 	}
 }
 
 func TestThirtyDegreesMeasure(t *testing.T) {
-	out, err := Tape(TapeIn{DiameterMm: 150, CrankRotation: "clockwise", BeforeCrankDeg: 60, AfterCrankDeg: 20, PageLengthMm: 190})
+	out, err := Tape(TapeIn{DiameterMm: 150, CrankRotation: "clockwise", BeforeCrankDeg: 60, AfterCrankDeg: 20,
+		PageLengthMm: 190})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,7 +63,8 @@ func TestThirtyDegreesMeasure(t *testing.T) {
 	if len(out.Lines) != 81 || len(out.Pages) != 1 {
 		t.Errorf("%d lines on %d pages", len(out.Lines), len(out.Pages))
 	}
-	thick, err := Tape(TapeIn{DiameterMm: 150, CrankRotation: "clockwise", BeforeCrankDeg: 60, PageLengthMm: 190, TapeThicknessMm: 0.3})
+	thick, err := Tape(TapeIn{DiameterMm: 150, CrankRotation: "clockwise", BeforeCrankDeg: 60, PageLengthMm: 190,
+		TapeThicknessMm: 0.3})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,9 +75,12 @@ func TestThirtyDegreesMeasure(t *testing.T) {
 // wants every line where the whole tape has it.
 func TestPagesMakeTheWholeTape(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		in := TapeIn{DiameterMm: rapid.Float64Range(60, 400).Draw(t, "d"), CrankRotation: rapid.SampledFrom([]string{"clockwise", "anticlockwise"}).Draw(t, "turns"),
-			BeforeCrankDeg: rapid.Float64Range(1, 180).Draw(t, "before"), AfterCrankDeg: rapid.Float64Range(0, 180).Draw(t, "after"), StepCrankDeg: rapid.SampledFrom([]float64{1, 2, 5}).Draw(t, "step"),
-			PageLengthMm: rapid.Float64Range(60, 300).Draw(t, "page"), OverlapMm: rapid.Float64Range(0, 25).Draw(t, "overlap"), EndMm: rapid.Float64Range(0, 20).Draw(t, "end")}
+		in := TapeIn{DiameterMm: rapid.Float64Range(60, 400).Draw(t, "d"),
+			CrankRotation:  rapid.SampledFrom([]string{"clockwise", "anticlockwise"}).Draw(t, "turns"),
+			BeforeCrankDeg: rapid.Float64Range(1, 180).Draw(t, "before"), AfterCrankDeg: rapid.Float64Range(0,
+				180).Draw(t, "after"), StepCrankDeg: rapid.SampledFrom([]float64{1, 2, 5}).Draw(t, "step"),
+			PageLengthMm: rapid.Float64Range(60, 300).Draw(t, "page"), OverlapMm: rapid.Float64Range(0, 25).Draw(t,
+				"overlap"), EndMm: rapid.Float64Range(0, 20).Draw(t, "end")}
 		if in.BeforeCrankDeg+in.AfterCrankDeg < in.StepCrankDeg {
 			return
 		}

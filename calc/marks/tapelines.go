@@ -61,7 +61,7 @@ func (t tape) pages(lines []Line, left, right float64) []Page {
 func (t tape) explain(out *TapeOut) {
 	ahead := map[bool]string{true: "clockwise", false: "anticlockwise"}[t.in.CrankRotation == "clockwise"]
 	if t.in.Carrier == "case" {
-		out.SideWhy = fmt.Sprintf("The tape stands still and the notch comes past it, turning %s: it meets the lines before TDC first, so they lie on the %s, whence it comes.", ahead, out.BeforeSide)
+		out.SideWhy = fmt.Sprintf("The tape stands still and the notch comes past it, turning %s: it meets the lines before TDC first, so they lie on the %s, the side it comes from.", ahead, out.BeforeSide)
 	} else {
 		out.SideWhy = fmt.Sprintf("The pulley turns %s and its marks come past the pointer: those before TDC come first, so they lie ahead of the zero, on the %s when you stand in front and look at the top of the rim.", ahead, out.BeforeSide)
 	}
@@ -73,11 +73,14 @@ func (t tape) explain(out *TapeOut) {
 		"Turn the crank by hand in its running direction: the figures before TDC must pass the pointer before the 0 does.",
 	}
 	if len(out.Pages) > 1 {
-		out.Instructions = append(out.Instructions, "Glue the pages so that the lines in the overlap lie on one another.")
+		out.Instructions = append(out.Instructions,
+			"Glue the pages so that the lines in the overlap lie on one another.")
 	}
 	d := t.in.DiameterMm + 2*t.in.TapeThicknessMm
-	out.Working = []string{fmt.Sprintf("One degree = π × %.5g / 360 = %.4f mm; %.0f degrees = %.2f mm.", d, out.MmPerDeg, out.CheckCrank, out.CheckMm)}
+	out.Working = []string{fmt.Sprintf("One degree = π × %.5g / 360 = %.4f mm; %.0f degrees = %.2f mm.", d,
+		out.MmPerDeg, out.CheckCrank, out.CheckMm)}
 	if t.in.TapeThicknessMm > 0 {
-		out.Working = append(out.Working, fmt.Sprintf("The outside of the tape is %g + 2 × %g = %.5g mm across.", t.in.DiameterMm, t.in.TapeThicknessMm, d))
+		out.Working = append(out.Working, fmt.Sprintf("The outside of the tape is %g + 2 × %g = %.5g mm across.",
+			t.in.DiameterMm, t.in.TapeThicknessMm, d))
 	}
 }

@@ -48,14 +48,18 @@ const (
 func TDC(in TDCIn) (TDCOut, error) {
 	a, b := in.StopBeforeCrankDeg, in.StopAfterCrankDeg
 	if a > 0 {
-		return TDCOut{}, refuse.Input("stopBeforeCrankDeg", fmt.Sprintf("%g is positive, but the stop before TDC lies before the old zero", a), "0 or negative",
+		return TDCOut{}, refuse.Input("stopBeforeCrankDeg",
+			fmt.Sprintf("%g is positive, but the stop before TDC lies before the old zero", a), "0 or negative",
 			fmt.Sprintf("give it as %g; if the old mark is so far out that it truly lies after the zero, make a new mark anywhere and measure from that", -a))
 	}
 	if b-a < leastGap {
-		return TDCOut{}, refuse.Input("stopAfterCrankDeg", fmt.Sprintf("the two stops are %.3g degrees apart", b-a), fmt.Sprintf("at least %d degrees, the one after TDC the larger", leastGap), "use a longer stop, and check the signs: before the old zero negative, after it positive")
+		return TDCOut{}, refuse.Input("stopAfterCrankDeg", fmt.Sprintf("the two stops are %.3g degrees apart", b-a),
+			fmt.Sprintf("at least %d degrees, the one after TDC the larger", leastGap),
+			"use a longer stop, and check the signs: before the old zero negative, after it positive")
 	}
 	z := (a + b) / 2
-	out := TDCOut{TrueZeroCrankDeg: z, CorrectionCrankDeg: z, SpanCrankDeg: b - a, Verdict: markVerdict(z), Note: note(z),
+	out := TDCOut{TrueZeroCrankDeg: z, CorrectionCrankDeg: z, SpanCrankDeg: b - a, Verdict: markVerdict(z),
+		Note:    note(z),
 		Caution: "The stop is still in the plug hole. Take it out before the starter or the engine turns: turning against it breaks pistons and plug threads. Turn by hand only, all plugs out.",
 		Sources: []string{"positive stop method: club and trade articles, common practice", "arithmetic"}}
 	out.Working = []string{

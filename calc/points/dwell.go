@@ -54,12 +54,15 @@ func Dwell(in DwellIn) (DwellOut, error) {
 		out.Ask = append(out.Ask, q)
 	}
 	out.Working = []string{
-		fmt.Sprintf("Pitch from one opening to the next: 360 / %d = %.4g distributor degrees; closed %.4g, open %.4g.", in.Cylinders, pitch, deg, out.OpenDistDeg),
+		fmt.Sprintf("Pitch from one opening to the next: 360 / %d = %.4g distributor degrees; closed %.4g, open %.4g.",
+			in.Cylinders, pitch, deg, out.OpenDistDeg),
 		fmt.Sprintf("Dwell as a share: 100 × %.4g / %.4g = %.4g %%.", deg, pitch, out.DwellPercent),
-		fmt.Sprintf("One spark every 60 000 × %.3g / (%d × %.6g) = %.4g ms, that is %.4g a second.", ratio(in.DriveRatio), in.Cylinders, in.EngineRPM, out.PeriodMs, out.SparksPerSecond),
+		fmt.Sprintf("One spark every 60 000 × %.3g / (%d × %.6g) = %.4g ms, that is %.4g a second.",
+			ratio(in.DriveRatio), in.Cylinders, in.EngineRPM, out.PeriodMs, out.SparksPerSecond),
 		fmt.Sprintf("The coil charges for %.4g / %.4g of that: %.4g ms.", deg, pitch, out.ChargeMs),
 	}
-	out.Sources = []string{"arithmetic of the cam and the shaft speed", "a dwell outside a quarter to three quarters of the pitch is asked about: common practice"}
+	out.Sources = []string{"arithmetic of the cam and the shaft speed",
+		"a dwell outside a quarter to three quarters of the pitch is asked about: common practice"}
 	return out, nil
 }
 
@@ -85,9 +88,11 @@ func dwellOf(cylinders int, deg, percent *float64) (float64, *refuse.Error) {
 	pitch := Pitch(cylinders)
 	switch {
 	case deg != nil && percent != nil:
-		return 0, refuse.Input("dwellDistDeg", "both dwellDistDeg and dwellPercent are given", "one of the two", "leave one of them out")
+		return 0, refuse.Input("dwellDistDeg", "both dwellDistDeg and dwellPercent are given", "one of the two",
+			"leave one of them out")
 	case deg == nil && percent == nil:
-		return 0, refuse.Input("dwellDistDeg", "no dwell is given", "one of dwellDistDeg and dwellPercent", "give the dwell the meter shows, or the book's")
+		return 0, refuse.Input("dwellDistDeg", "no dwell is given", "one of dwellDistDeg and dwellPercent",
+			"give the dwell the meter shows, or the book's")
 	case percent != nil:
 		return pitch * *percent / 100, nil
 	}
@@ -97,8 +102,12 @@ func dwellOf(cylinders int, deg, percent *float64) (float64, *refuse.Error) {
 // OverPitch refuses a dwell of the whole pitch or more: points that never open.
 func OverPitch(field string, cylinders int, deg float64) *refuse.Error {
 	if pitch := Pitch(cylinders); deg >= pitch {
-		return refuse.Input(field, fmt.Sprintf("%.4g distributor degrees is the whole pitch of a %d-lobe cam or more: these points would never open", deg, cylinders),
-			fmt.Sprintf("less than %.4g distributor degrees", pitch), "check the number of cylinders and the scale of the meter; a percent goes into dwellPercent")
+		return refuse.Input(field,
+			fmt.Sprintf("%.4g distributor degrees is the whole pitch of a %d-lobe cam or more: these points would never open", deg, cylinders),
+			fmt.Sprintf("less than %.4g distributor degrees", pitch),
+			fmt.Sprintf("check the number of cylinders and the scale "+
+				"of the meter; "+
+				"%.4g percent of the pitch would be %.4g degrees", deg, deg*pitch/100))
 	}
 	return nil
 }

@@ -25,7 +25,8 @@ type Range struct {
 
 func (r *Range) check(field string) *refuse.Error {
 	if r != nil && r.Min > r.Max {
-		return refuse.Input(field+".min", "the least is more than the most", "min at most max", "swap the two figures or correct one")
+		return refuse.Input(field+".min", "the least is more than the most", "min at most max",
+			"swap the two figures or correct one")
 	}
 	return nil
 }
@@ -69,6 +70,7 @@ type JudgeIn struct {
 	Vacuum       []VacuumReading `json:"vacuum,omitempty" maxItems:"100" help:"dwell over vacuum at one speed"`
 	PlatePivot   string          `json:"platePivot,omitempty" enum:"centre|side|unknown" help:"where the moving plate turns; a side pivot changes dwell by design"`
 	Twin         *Twin           `json:"twin,omitempty" help:"twin points, each set alone and the pair"`
+	DriveRatio   *float64        `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
 }
 
 // Reason is one candidate for a disagreement, likeliest first.
@@ -98,13 +100,16 @@ type JudgeOut struct {
 // Judge holds the points against the book and against themselves: dwell over
 // speed (pass to 2 distributor degrees, fail over 3, between them watch) and
 // under vacuum (2 degrees on a centre-pivot plate), a sudden fall at high
-// speed as bounce, gap against dwell, twin points, the meter's scale. An
-// electronic trigger has no dwell and is not judged. Refused: a dwell of the
+// speed as bounce, gap against dwell, twin points. A dwell that fits the book
+// only on another meter scale or as a percent is a doubt about the figure: it
+// is asked, and nothing is judged by it. An electronic trigger has no dwell
+// and is not judged. Refused: a dwell of the
 // whole pitch or more; a book range upside down; two sets whose pair is not
 // more than each. Sources stand with each finding; limits without one are
 // common practice.
 func Judge(in JudgeIn) (JudgeOut, error) {
-	c := &court{in: in, out: JudgeOut{Agree: "unknown", Trust: "unknown", Reasons: []Reason{}, Findings: finding.List{}, Ask: []string{}, Working: []string{}, Sources: []string{}}}
+	c := &court{in: in, out: JudgeOut{Agree: "unknown", Trust: "unknown", Reasons: []Reason{}, Findings: finding.List{},
+		Ask: []string{}, Working: []string{}, Sources: []string{}}}
 	if in.Trigger == "electronic" {
 		c.noDwell()
 		return c.out, nil
@@ -123,9 +128,11 @@ func Judge(in JudgeIn) (JudgeOut, error) {
 
 // court holds one case while it is judged.
 type court struct {
-	in      JudgeIn
-	out     JudgeOut
-	verdict string
+	in       JudgeIn
+	out      JudgeOut
+	verdict  string
+	doubt    bool // the dwell may be a percent: nothing is judged by it
+	offScale bool // the dwell fits the book on another scale of the meter
 }
 
 func (c *court) find(verdict string, f finding.Finding) {
@@ -139,9 +146,11 @@ func (c *court) noDwell() {
 	c.out.Verdict = "unknown"
 	c.out.TrustText = "An electronic trigger has no points: there is no gap and no dwell to set, and a dwell meter only shows what its box does."
 	c.out.Summary = "There is no dwell to judge: an electronic trigger switches this coil."
-	c.find("unknown", finding.Finding{Code: "trigger-no-dwell", Title: "An electronic trigger has no dwell", Part: "electronic trigger", Sureness: "sure",
+	c.find("unknown", finding.Finding{Code: "trigger-no-dwell", Title: "An electronic trigger has no dwell",
+		Part: "electronic trigger", Sureness: "sure",
 		Text:        "Set its air gap by its own sheet, look to its body earth and its full battery feed, and go on to timing. It is not free of shaft wear or of faults of the advance: scatter by the lamp shows those.",
-		DisprovedBy: "the cap off: points are there", Caution: "Do not leave the ignition on with the engine still: some triggers and most coils are harmed by it."})
+		DisprovedBy: "the cap off: points are there",
+		Caution:     "Do not leave the ignition on with the engine still: some triggers and most coils are harmed by it."})
 	c.out.Sources = []string{"common practice"}
 }
 

@@ -21,6 +21,7 @@ type LearnIn struct {
 	DwellErrorDistDeg *float64 `json:"dwellErrorDistDeg,omitempty" over:"0" max:"20" unit:"distributor degrees" help:"reading error of a dwell, one standard deviation; 0.5 unless said"`
 	GapMm             *float64 `json:"gapMm,omitempty" over:"0" max:"2" unit:"mm" help:"a gap whose dwell is asked for"`
 	DwellDistDeg      *float64 `json:"dwellDistDeg,omitempty" over:"0" max:"360" unit:"distributor degrees" help:"a dwell whose gap is asked for"`
+	DriveRatio        *float64 `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said; for the timing that moves with the gap"`
 }
 
 // LearnOut is how gap and dwell go together here.
@@ -30,6 +31,7 @@ type LearnOut struct {
 	SlopeLow          *float64     `json:"slopeLow" unit:"distributor degrees per mm" help:"the steepest slope that still fits; null when the pairs set no bound"`
 	SlopeHigh         *float64     `json:"slopeHigh" unit:"distributor degrees per mm" help:"the flattest slope that still fits"`
 	SlopePerThou      *float64     `json:"slopeDistDegPerThou" unit:"distributor degrees per thousandth of an inch" help:"the same slope in the blades of the trade"`
+	TimingPerThou     *float64     `json:"timingCrankDegPerThou" unit:"crank degrees per thousandth of an inch" help:"how much earlier the spark comes for a thou more gap, lobe alike on both sides; null when the slope is unknown"`
 	StatedRate        float64      `json:"statedRate" help:"share of cases in which the interval holds the truth, when the reading errors are as said; 0 for common practice"`
 	CentreGapMm       float64      `json:"centreGapMm" unit:"mm" help:"mean gap of the pairs; the line passes here"`
 	CentreDwell       float64      `json:"centreDwellDistDeg" unit:"distributor degrees" help:"mean dwell of the pairs"`
@@ -74,7 +76,8 @@ func Learn(in LearnIn) (LearnOut, error) {
 		}
 	}
 	l := lineThrough(in)
-	out := LearnOut{CentreGapMm: l.gap, CentreDwell: l.dwell, Foretold: []Foretold{}, Findings: finding.List{}, Working: l.working(in)}
+	out := LearnOut{CentreGapMm: l.gap, CentreDwell: l.dwell, Foretold: []Foretold{}, Findings: finding.List{},
+		Working: l.working(in)}
 	out.Sources = []string{"least squares with errors in both readings: W. E. Deming, Statistical Adjustment of Data, from memory", "reading errors: " + errorSource(in)}
 	if len(in.Pairs) == 1 {
 		out.byPractice(in, l)
@@ -85,7 +88,10 @@ func Learn(in LearnIn) (LearnOut, error) {
 		return out, nil
 	}
 	perThou := *out.SlopeDistDegPerMm * mmPerThou
-	out.SlopePerThou = &perThou
+	earlier := -perThou * ratio(in.DriveRatio) / 2 // half the dwell lost is on the opening side, as in Shift
+	out.SlopePerThou, out.TimingPerThou = &perThou, &earlier
+	out.Working = append(out.Working, fmt.Sprintf("A thou more gap moves the timing by half of %.3g° × %.3g: "+
+		"%.3g crank degrees earlier.", -perThou, ratio(in.DriveRatio), earlier))
 	err := out.foretell(in, l)
 	return out, err
 }
@@ -101,9 +107,12 @@ func errorSource(in LearnIn) string {
 
 func (out *LearnOut) byPairs(in LearnIn, l line) {
 	if l.chi2 > 3.84+2*float64(l.n-2) && l.n > 2 {
-		out.Findings.Add(finding.Finding{Code: "pairs-scatter", Title: "The pairs do not lie on one line", Part: "the readings", Sureness: "likely",
+		out.Findings.Add(finding.Finding{Code: "pairs-scatter", Title: "The pairs do not lie on one line",
+			Part: "the readings", Sureness: "likely",
 			Text:        "They scatter more than the blade and the meter should. Pitted faces, a worn shaft that moves while it is measured, or a gap taken off the peak of the lobe do this. The interval is widened for it; better, take the pairs again with the shaft pushed the same way each time.",
-			DisprovedBy: "the same pairs read twice, alike", Working: []string{fmt.Sprintf("χ² of %d pairs about the line: %.3g, where about %d is usual.", l.n, l.chi2, l.n-2)}})
+			DisprovedBy: "the same pairs read twice, alike",
+			Working: []string{fmt.Sprintf("χ² of %d pairs about the line: %.3g, where about %d is usual.", l.n,
+				l.chi2, l.n-2)}})
 	}
 	if !l.told {
 		out.Basis = "unknown"
@@ -136,8 +145,11 @@ func (out *LearnOut) byPractice(in LearnIn, l line) {
 	slope := (low + high) / 2
 	out.Basis, out.SlopeDistDegPerMm, out.SlopeLow, out.SlopeHigh = "common practice", &slope, &low, &high
 	out.Text = fmt.Sprintf("With one pair only common practice can be given: a thou of gap is about %.2g to %.2g° of dwell on a %d-lobe cam. A second pair at another gap makes it this car's own.", p[0], p[1], in.Cylinders)
-	out.Working = append(out.Working, fmt.Sprintf("Common practice, an estimate: %.2g to %.2g° for a thou, that is %.3g to %.3g° for a millimetre.", p[0], p[1], -high, -low))
-	out.Sources = append(out.Sources, "slope with one pair: common practice, worked from published gap and dwell limits taken from memory")
+	out.Working = append(out.Working,
+		fmt.Sprintf("Common practice, an estimate: %.2g to %.2g° for a thou, that is %.3g to %.3g° for a millimetre.",
+			p[0], p[1], -high, -low))
+	out.Sources = append(out.Sources,
+		"slope with one pair: common practice, worked from published gap and dwell limits taken from memory")
 }
 
 // foretell answers the gap or dwell asked for, through the centre of the pairs.
@@ -145,15 +157,19 @@ func (out *LearnOut) foretell(in LearnIn, l line) error {
 	if in.GapMm != nil {
 		f := out.dwellAt(*in.GapMm, in, l)
 		if f.DwellDistDeg <= 0 || f.DwellDistDeg >= Pitch(in.Cylinders) {
-			return refuse.Input("gapMm", fmt.Sprintf("%.3g mm is too far from the pairs: the line gives %.3g° of dwell there", *in.GapMm, f.DwellDistDeg),
-				fmt.Sprintf("a dwell between 0 and %.4g distributor degrees", Pitch(in.Cylinders)), "ask for a gap nearer to those measured, or measure one there")
+			return refuse.Input("gapMm",
+				fmt.Sprintf("%.3g mm is too far from the pairs: the line gives %.3g° of dwell there", *in.GapMm,
+					f.DwellDistDeg),
+				fmt.Sprintf("a dwell between 0 and %.4g distributor degrees", Pitch(in.Cylinders)),
+				"ask for a gap nearer to those measured, or measure one there")
 		}
 		out.Foretold = append(out.Foretold, f)
 	}
 	if in.DwellDistDeg != nil {
 		f := out.gapAt(*in.DwellDistDeg, in, l)
 		if f.GapMm <= 0 {
-			return refuse.Input("dwellDistDeg", fmt.Sprintf("%.3g° is too far from the pairs: the line gives no gap at all there", *in.DwellDistDeg),
+			return refuse.Input("dwellDistDeg",
+				fmt.Sprintf("%.3g° is too far from the pairs: the line gives no gap at all there", *in.DwellDistDeg),
 				"a gap above 0 mm", "ask for a dwell nearer to those measured, or measure a pair there")
 		}
 		out.Foretold = append(out.Foretold, f)

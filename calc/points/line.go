@@ -80,12 +80,16 @@ func (l *line) solve() {
 }
 
 func (l line) working(in LearnIn) []string {
-	lines := []string{fmt.Sprintf("Centre of %s: gap %.4g mm (%.3g thou), dwell %.4g°.", finding.Count(l.n, "pair", "pairs"), l.gap, l.gap/mmPerThou, l.dwell)}
+	lines := []string{fmt.Sprintf("Centre of %s: gap %.4g mm (%.3g thou), dwell %.4g°.",
+		finding.Count(l.n, "pair", "pairs"), l.gap, l.gap/mmPerThou, l.dwell)}
 	if l.n > 1 {
-		lines = append(lines, fmt.Sprintf("Reading errors: gap %.3g mm, dwell %.3g°. Sums about the centre: gap² %.4g, gap × dwell %.4g, dwell² %.4g.", l.gapErr, l.dwlErr, l.sgg, l.sgd, l.sdd))
+		lines = append(lines,
+			fmt.Sprintf("Reading errors: gap %.3g mm, dwell %.3g°. Sums about the centre: gap² %.4g, gap × dwell %.4g, dwell² %.4g.",
+				l.gapErr, l.dwlErr, l.sgg, l.sgd, l.sdd))
 	}
 	if l.told {
-		lines = append(lines, fmt.Sprintf("Best slope %.4g° for a millimetre, %.3g° for a thou.", l.slope, l.slope*mmPerThou))
+		lines = append(lines, fmt.Sprintf("Best slope %.4g° for a millimetre, %.3g° for a thou.", l.slope,
+			l.slope*mmPerThou))
 	}
 	return lines
 }
@@ -106,12 +110,14 @@ func (out *LearnOut) dwellAt(gap float64, in LearnIn, l line) Foretold {
 	at := l.dwell + *out.SlopeDistDegPerMm*(gap-l.gap)
 	down, up := out.spread(gap-l.gap, l)
 	pitch := Pitch(in.Cylinders)
-	return Foretold{GapMm: gap, DwellDistDeg: at, Low: math.Max(0, at-down), High: math.Min(pitch, at+up), Asked: "dwell", Outside: gap < l.leastGap || gap > l.most}
+	return Foretold{GapMm: gap, DwellDistDeg: at, Low: math.Max(0, at-down), High: math.Min(pitch, at+up),
+		Asked: "dwell", Outside: gap < l.leastGap || gap > l.most}
 }
 
 func (out *LearnOut) gapAt(dwell float64, in LearnIn, l line) Foretold {
 	slope := *out.SlopeDistDegPerMm
 	gap := l.gap + (dwell-l.dwell)/slope
 	down, up := out.spread(gap-l.gap, l)
-	return Foretold{GapMm: gap, DwellDistDeg: dwell, Low: math.Max(0, gap+down/slope), High: gap - up/slope, Asked: "gap", Outside: gap < l.leastGap || gap > l.most}
+	return Foretold{GapMm: gap, DwellDistDeg: dwell, Low: math.Max(0, gap+down/slope), High: gap - up/slope,
+		Asked: "gap", Outside: gap < l.leastGap || gap > l.most}
 }

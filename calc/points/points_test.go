@@ -41,7 +41,8 @@ func TestPercentAndAngleAreOneAnother(t *testing.T) {
 			t.Fatal(err)
 		}
 		b, err := Dwell(DwellIn{Cylinders: n, DwellDistDeg: &a.DwellDistDeg, EngineRPM: rpm})
-		if err != nil || math.Abs(b.DwellPercent-p) > 1e-9 || math.Abs(a.ChargeMs-ChargeMs(a.DwellDistDeg, rpm, 2)) > 1e-9*a.ChargeMs {
+		if err != nil || math.Abs(b.DwellPercent-p) > 1e-9 ||
+			math.Abs(a.ChargeMs-ChargeMs(a.DwellDistDeg, rpm, 2)) > 1e-9*a.ChargeMs {
 			t.Fatalf("%v %% became %v %% (%v)", p, b.DwellPercent, err)
 		}
 		if (len(a.Ask) > 0) != (p < 25 || p > 75) && math.Abs(p-25) > 1e-9 && math.Abs(p-75) > 1e-9 {
@@ -52,7 +53,8 @@ func TestPercentAndAngleAreOneAnother(t *testing.T) {
 
 // Two exact pairs give the line through them, whatever the reading errors.
 func TestTwoPairsGiveTheirLine(t *testing.T) {
-	out, err := Learn(LearnIn{Cylinders: 4, Pairs: []Pair{{0.3, 66}, {0.5, 52}}, GapMm: num(0.4), DwellDistDeg: num(59)})
+	out, err := Learn(LearnIn{Cylinders: 4, Pairs: []Pair{{0.3, 66}, {0.5, 52}}, GapMm: num(0.4),
+		DwellDistDeg: num(59)})
 	if err != nil || out.Basis != "learned" || math.Abs(*out.SlopeDistDegPerMm+70) > 1e-9 {
 		t.Fatalf("%+v (%v)", out, err)
 	}
@@ -63,20 +65,23 @@ func TestTwoPairsGiveTheirLine(t *testing.T) {
 
 func TestOnePairIsOnlyCommonPractice(t *testing.T) {
 	out, err := Learn(LearnIn{Cylinders: 4, Pairs: []Pair{{0.381, 60}}})
-	if err != nil || out.Basis != "common practice" || out.StatedRate != 0 || *out.SlopePerThou > -1 || *out.SlopePerThou < -3 {
+	if err != nil || out.Basis != "common practice" || out.StatedRate != 0 || *out.SlopePerThou > -1 ||
+		*out.SlopePerThou < -3 {
 		t.Fatalf("%+v (%v)", out, err)
 	}
 	if s := strings.Join(out.Sources, " "); !strings.Contains(s, "common practice") || !strings.Contains(s, "memory") {
 		t.Errorf("sources do not say so: %s", s)
 	}
-	if out, _ := Learn(LearnIn{Cylinders: 5, Pairs: []Pair{{0.381, 40}}}); out.Basis != "unknown" || out.SlopeDistDegPerMm != nil {
+	if out, _ := Learn(LearnIn{Cylinders: 5, Pairs: []Pair{{0.381, 40}}}); out.Basis != "unknown" ||
+		out.SlopeDistDegPerMm != nil {
 		t.Errorf("five lobes: %+v", out)
 	}
 }
 
 func TestPairsThatDoNotTell(t *testing.T) {
 	for _, pairs := range [][]Pair{{{0.38, 60}, {0.38, 61}}, {{0.38, 60}, {0.42, 63}}, {{0.380, 60}, {0.381, 59.9}}} {
-		if out, err := Learn(LearnIn{Cylinders: 4, Pairs: pairs}); err != nil || out.Basis != "unknown" || out.SlopeDistDegPerMm != nil {
+		if out, err := Learn(LearnIn{Cylinders: 4, Pairs: pairs}); err != nil || out.Basis != "unknown" ||
+			out.SlopeDistDegPerMm != nil {
 			t.Errorf("%v: %+v (%v)", pairs, out, err)
 		}
 	}
@@ -125,7 +130,8 @@ func TestWiderGapNeverMeansMoreDwell(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if s := out.SlopeDistDegPerMm; s != nil && (*s >= 0 || *out.SlopeHigh < *s-1e-9*math.Abs(*s) || out.SlopeLow != nil && *out.SlopeLow > *s+1e-9*math.Abs(*s)) {
+		if s := out.SlopeDistDegPerMm; s != nil && (*s >= 0 || *out.SlopeHigh < *s-1e-9*math.Abs(*s) ||
+			out.SlopeLow != nil && *out.SlopeLow > *s+1e-9*math.Abs(*s)) {
 			t.Fatalf("slope %v, low %v, high %v", *s, out.SlopeLow, *out.SlopeHigh)
 		}
 	})
@@ -133,8 +139,10 @@ func TestWiderGapNeverMeansMoreDwell(t *testing.T) {
 
 // One degree is a degree, and the words say so.
 func TestShiftCountsInWords(t *testing.T) {
-	for to, says := range map[float64]string{61: "1 crank degree later", 59: "1 crank degree earlier", 63: "3 crank degrees later", 60.5: "0.5 crank degrees later"} {
-		if out, err := Shift(ShiftIn{DwellFromDistDeg: 60, DwellToDistDeg: to}); err != nil || !strings.Contains(out.Text, says) {
+	for to, says := range map[float64]string{61: "1 crank degree later", 59: "1 crank degree earlier",
+		63: "3 crank degrees later", 60.5: "0.5 crank degrees later"} {
+		if out, err := Shift(ShiftIn{DwellFromDistDeg: 60, DwellToDistDeg: to}); err != nil ||
+			!strings.Contains(out.Text, says) {
 			t.Errorf("60 to %g: %q (%v)", to, out.Text, err)
 		}
 	}

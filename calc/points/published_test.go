@@ -94,7 +94,8 @@ func TestDwellMovesTiming(t *testing.T) {
 		t.Errorf("60 to 63: %v crank degrees (%v), want -3", out.TimingShiftCrankDeg, err)
 	}
 	k := 1.5
-	if out, _ := Shift(ShiftIn{DwellFromDistDeg: 60, DwellToDistDeg: 58, CrankDegPerDwellDegree: &k}); out.TimingShiftCrankDeg != 3 || out.MostCrankDeg != 3 {
+	if out, _ := Shift(ShiftIn{DwellFromDistDeg: 60, DwellToDistDeg: 58,
+		CrankDegPerDwellDegree: &k}); out.TimingShiftCrankDeg != 3 || out.MostCrankDeg != 3 {
 		t.Errorf("measured 1.5: %+v", out)
 	}
 }

@@ -1,8 +1,10 @@
 package points
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"pointsmith/calc/finding"
 	"pointsmith/calc/refuse"
@@ -11,7 +13,7 @@ import (
 const (
 	variationPass = 2.0    // distributor degrees, an owners' forum on dwell variation
 	variationFail = 3.0    // distributor degrees, common practice
-	lowRange      = 2600.0 // engine rpm: wear shows below this; bounce only above (bench runs go to 1000 distributor rpm and more)
+	lowRange      = 1300.0 // distributor rpm: wear shows below this; bounce only above (bench runs go to 1000 and more)
 )
 
 var (
@@ -36,47 +38,50 @@ func (in JudgeIn) checkRuns() *refuse.Error {
 	return in.Twin.check(in.Cylinders)
 }
 
+// slowEnough is lowRange in engine rpm.
+func (c *court) slowEnough() float64 { return lowRange * ratio(c.in.DriveRatio) }
+
 // speeds judges dwell over speed: wear below lowRange, bounce above it.
 func (c *court) speeds() {
 	var slow []SpeedReading
 	for _, r := range c.in.Speeds {
-		if r.EngineRPM <= lowRange {
+		if r.EngineRPM <= c.slowEnough() {
 			slow = append(slow, r)
 		}
 	}
 	if len(slow) >= 2 {
 		c.wear(slow)
 	} else if len(c.in.Speeds) > 0 {
-		c.out.Ask = append(c.out.Ask, "Dwell over speed wants at least two readings below 2600 engine rpm: idle, about 1500, idle again.")
+		c.out.Ask = append(c.out.Ask,
+			fmt.Sprintf("Dwell over speed wants at least two readings below %.0f engine rpm: "+
+				"idle, about %.0f, idle again.", c.slowEnough(), 750*ratio(c.in.DriveRatio)))
 	}
 	c.bounce(slow)
 }
 
 func (c *court) wear(slow []SpeedReading) {
-	first, low, high := slow[0], slow[0], slow[0]
-	for _, r := range slow {
-		if r.DwellDistDeg < low.DwellDistDeg {
-			low = r
-		}
-		if r.DwellDistDeg > high.DwellDistDeg {
-			high = r
-		}
-	}
+	byDwell := func(a, b SpeedReading) int { return cmp.Compare(a.DwellDistDeg, b.DwellDistDeg) }
+	first, low, high := slow[0], slices.MinFunc(slow, byDwell), slices.MaxFunc(slow, byDwell)
 	v := high.DwellDistDeg - low.DwellDistDeg
 	furthest := high
 	if first.DwellDistDeg-low.DwellDistDeg > high.DwellDistDeg-first.DwellDistDeg {
 		furthest = low
 	}
-	shift := first.DwellDistDeg - furthest.DwellDistDeg
+	shift := (first.DwellDistDeg - furthest.DwellDistDeg) * ratio(c.in.DriveRatio) / 2
 	c.out.VariationDistDeg, c.out.ShiftCrankDeg = &v, &shift
-	c.say(fmt.Sprintf("Dwell over speed: most %.3g° at %.0f, least %.3g° at %.0f engine rpm: changes by %s; pass to %g, fail over %g.",
-		high.DwellDistDeg, high.EngineRPM, low.DwellDistDeg, low.EngineRPM, finding.Degrees(v, "distributor"), variationPass, variationFail))
-	f := finding.Finding{Code: "dwell-wanders", Part: "shaft bush, then plate pivot and cam", Direction: "wanders", Sources: speedSources,
+	c.say(fmt.Sprintf(
+		"Dwell over speed: most %.3g° at %.0f, least %.3g° at %.0f engine rpm: changes by %s; pass to %g, fail over %g.",
+		high.DwellDistDeg, high.EngineRPM, low.DwellDistDeg, low.EngineRPM, finding.Degrees(v, "distributor"),
+		variationPass, variationFail))
+	f := finding.Finding{Code: "dwell-wanders", Part: "shaft bush, then plate pivot and cam", Direction: "wanders",
+		Sources:     speedSources,
 		DisprovedBy: "shaft side play by dial gauge or by gap change with the shaft pushed sideways, both inside their limit",
-		Working:     []string{fmt.Sprintf("%.3g° − %.3g° = %s; timing wanders with it by about %s.", high.DwellDistDeg, low.DwellDistDeg, finding.Degrees(v, "distributor"), finding.Degrees(v, "crank"))}}
+		Working: []string{fmt.Sprintf("%.3g° − %.3g° = %s; timing wanders with it by about %s.", high.DwellDistDeg,
+			low.DwellDistDeg, finding.Degrees(v, "distributor"), finding.Degrees(v*ratio(c.in.DriveRatio)/2, "crank"))}}
 	switch {
 	case v <= variationPass+1e-9:
-		c.find("pass", finding.Finding{Code: "dwell-steady", Title: "Dwell is steady over speed", Part: "shaft and plate", Sureness: "likely", Sources: speedSources,
+		c.find("pass", finding.Finding{Code: "dwell-steady", Title: "Dwell is steady over speed",
+			Part: "shaft and plate", Sureness: "likely", Sources: speedSources,
 			Text: "Bush, plate and drive hold the points where they should be. This is the cheapest test of the whole distributor, and it is passed.", Working: f.Working})
 	case v > variationFail+1e-9:
 		f.Title, f.Sureness = "Dwell wanders with speed: the distributor is worn", "likely"
@@ -101,7 +106,7 @@ func (c *court) bounce(slow []SpeedReading) {
 	}
 	worst := SpeedReading{DwellDistDeg: math.Inf(1)}
 	for _, r := range c.in.Speeds {
-		if r.EngineRPM > lowRange && r.DwellDistDeg < worst.DwellDistDeg {
+		if r.EngineRPM > c.slowEnough() && r.DwellDistDeg < worst.DwellDistDeg {
 			worst = r
 		}
 	}
@@ -109,35 +114,34 @@ func (c *court) bounce(slow []SpeedReading) {
 	if fall <= variationFail || math.IsInf(fall, 0) {
 		return
 	}
-	c.find("fail", finding.Finding{Code: "points-bounce", Title: "Dwell falls away at high speed: the points bounce", Part: "points spring", Direction: "too weak", Sureness: "likely",
+	c.find("fail", finding.Finding{Code: "points-bounce", Title: "Dwell falls away at high speed: the points bounce",
+		Part: "points spring", Direction: "too weak", Sureness: "likely",
 		Text:        "The run below is steadier, and then the dwell drops: the heel leaves the cam, or the points rebound. Measure the spring at the contact as the points part, see that the pivot is free and not dry, and fit a set with the proper spring. It is not a worn shaft.",
 		DisprovedBy: "spring tension within the maker's figure (17 to 20 oz on one maker's) and a free pivot",
-		Working:     []string{fmt.Sprintf("Least %.3g° below %.0f engine rpm; %.3g° at %.0f: %s less.", least, lowRange, worst.DwellDistDeg, worst.EngineRPM, finding.Degrees(fall, "distributor"))},
-		Sources:     []string{"sudden fall at high speed is bounce, not wear: US Army TM 9-4910-622-14&P and an owners' forum on dwell variation", "spring 17 to 20 oz: a mid-1950s US maker's service manual"}})
+		Working: []string{fmt.Sprintf("Least %.3g° below %.0f engine rpm; %.3g° at %.0f: %s less.", least,
+			c.slowEnough(), worst.DwellDistDeg, worst.EngineRPM, finding.Degrees(fall, "distributor"))},
+		Sources: []string{"sudden fall at high speed is bounce, not wear: US Army TM 9-4910-622-14&P and an owners' forum on dwell variation",
+			"spring 17 to 20 oz: a mid-1950s US maker's service manual"}})
 }
 
 func (c *court) vacuum() {
 	if len(c.in.Vacuum) < 2 {
 		return
 	}
-	low, high := c.in.Vacuum[0], c.in.Vacuum[0]
-	for _, r := range c.in.Vacuum {
-		if r.DwellDistDeg < low.DwellDistDeg {
-			low = r
-		}
-		if r.DwellDistDeg > high.DwellDistDeg {
-			high = r
-		}
-	}
+	byDwell := func(a, b VacuumReading) int { return cmp.Compare(a.DwellDistDeg, b.DwellDistDeg) }
+	low, high := slices.MinFunc(c.in.Vacuum, byDwell), slices.MaxFunc(c.in.Vacuum, byDwell)
 	v := high.DwellDistDeg - low.DwellDistDeg
 	c.out.VacuumVariationDistDeg = &v
-	line := fmt.Sprintf("Dwell under vacuum: most %.3g° at %.3g, least %.3g° at %.3g kPa: changes by %s.", high.DwellDistDeg, high.VacuumKPa, low.DwellDistDeg, low.VacuumKPa, finding.Degrees(v, "distributor"))
+	line := fmt.Sprintf("Dwell under vacuum: most %.3g° at %.3g, least %.3g° at %.3g kPa: changes by %s.",
+		high.DwellDistDeg, high.VacuumKPa, low.DwellDistDeg, low.VacuumKPa, finding.Degrees(v, "distributor"))
 	c.say(line)
-	f := finding.Finding{Code: "plate-moves-dwell", Part: "moving plate and its pivot", Sources: vacuumSources, Working: []string{line},
+	f := finding.Finding{Code: "plate-moves-dwell", Part: "moving plate and its pivot", Sources: vacuumSources,
+		Working:     []string{line},
 		DisprovedBy: "the plate lifted and rocked by hand shows no play"}
 	switch {
 	case v <= variationPass+1e-9:
-		f.Code, f.Title, f.Sureness, f.DisprovedBy = "plate-steady", "The plate holds the dwell under vacuum", "likely", ""
+		f.Code, f.Title = "plate-steady", "The plate holds the dwell under vacuum"
+		f.Sureness, f.DisprovedBy = "likely", ""
 		f.Text = "The moving plate turns without rocking."
 		c.find("pass", f)
 	case c.in.PlatePivot == "side":

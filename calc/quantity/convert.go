@@ -40,8 +40,9 @@ func Convert(in ConvertIn) (ConvertOut, error) {
 		return ConvertOut{}, err
 	}
 	if from.kind != to.kind {
-		return ConvertOut{}, refuse.Input("to", fmt.Sprintf("%s is a %s, %s is a %s", in.To, to.kind, in.From, from.kind),
-			"two units of one kind", "choose one of "+strings.Join(names(from.kind), ", "))
+		return ConvertOut{},
+			refuse.Input("to", fmt.Sprintf("%s is a %s, %s is a %s", in.To, to.kind, in.From, from.kind),
+				"two units of one kind", "choose one of "+strings.Join(names(from.kind), ", "))
 	}
 	base := (in.Value + from.shift) * from.factor
 	if from.kind == temperature && base < 0 {
@@ -56,12 +57,14 @@ func lookUp(field, name string) (unit, error) {
 	if u, ok := units[name]; ok {
 		return u, nil
 	}
-	for known, u := range units { // Deg, KPA, Psi: the letter case is no reason to refuse when only one unit can be meant
+	// Deg, KPA, Psi: the letter case is no reason to refuse when only one unit can be meant
+	for known, u := range units {
 		if strings.EqualFold(known, name) {
 			return u, nil
 		}
 	}
-	return unit{}, refuse.Input(field, fmt.Sprintf("the unit %.20q is not known", name), "one of "+strings.Join(names(""), ", "), "choose one of them")
+	return unit{}, refuse.Input(field, fmt.Sprintf("the unit %.20q is not known", name),
+		"one of "+strings.Join(names(""), ", "), "choose one of them")
 }
 
 // names lists the units of one kind, or all of them, in order.
@@ -78,7 +81,8 @@ func names(k kind) []string {
 
 func working(in ConvertIn, from, to unit, out float64) []string {
 	if from.kind == temperature {
-		return []string{fmt.Sprintf("(%.10g + %g) × %.6g / %.6g − %g = %.10g %s.", in.Value, from.shift, from.factor, to.factor, to.shift, out, to.say)}
+		return []string{fmt.Sprintf("(%.10g + %g) × %.6g / %.6g − %g = %.10g %s.", in.Value, from.shift, from.factor,
+			to.factor, to.shift, out, to.say)}
 	}
 	ratio := from.factor / to.factor
 	if ratio < 1 && math.Abs(math.Round(1/ratio)-1/ratio) < 1e-9/ratio {

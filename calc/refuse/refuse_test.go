@@ -13,7 +13,8 @@ func TestARefusalIsOneLineWithFieldLimitAndNextStep(t *testing.T) {
 }
 
 func TestUnderPutsThePathInFront(t *testing.T) {
-	for field, want := range map[string]string{"": "spec", "points[1].rpm": "spec.points[1].rpm", "[2].rpm": "spec[2].rpm"} {
+	for field, want := range map[string]string{"": "spec", "points[1].rpm": "spec.points[1].rpm",
+		"[2].rpm": "spec[2].rpm"} {
 		if got := Input(field, "", "", "").Under("spec").Field; got != want {
 			t.Errorf("%q under spec is %q, want %q", field, got, want)
 		}

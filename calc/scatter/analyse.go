@@ -17,14 +17,19 @@ type AnalyseIn struct {
 	FiringOrder    []int       `json:"firingOrder,omitempty" min:"1" max:"16" maxItems:"16" help:"cylinders in the order they fire, to name the earliest"`
 	Place          string      `json:"place,omitempty" enum:"bench|car" help:"on the bench the engine's drive plays no part"`
 	MarginCrankDeg *float64    `json:"marginCrankDeg,omitempty" min:"-30" max:"60" unit:"crank degrees" help:"between the total as read on No. 1 and the knock, to see what is left of it on the earliest cylinder"`
-	DriveRatio     float64     `json:"driveRatio,omitempty" min:"0" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
+	DriveRatio     float64     `json:"driveRatio,omitempty" min:"0" max:"4" unit:"engine turns per distributor turn" help:"2 unless said, 1 where the firing intervals add up to 360"`
+
+	Firing  *Firing `json:"firing,omitempty" help:"how the engine is made to fire; even when left out, and then said so"`
+	Points  string  `json:"points,omitempty" enum:"single|twin|unknown" help:"twin: two sets of points on one cam, each firing every other cylinder; asked unless said"`
+	Against string  `json:"against,omitempty" enum:"even|own" help:"for uneven firing: errors read against an even ring, or against each cylinder's own mark; found out unless said"`
 }
 
 // Flash is one cylinder in the pattern.
 type Flash struct {
 	Position        int     `json:"position" help:"place in the firing order, from 1"`
 	Cylinder        int     `json:"cylinder,omitempty" help:"its cylinder, when the firing order is known"`
-	ErrorDistDeg    float64 `json:"errorDistDeg" unit:"distributor degrees" help:"error, mean of the runs, early positive"`
+	ErrorDistDeg    float64 `json:"errorDistDeg" unit:"distributor degrees" help:"error, mean of the runs, early positive, with the design taken off"`
+	DesignDistDeg   float64 `json:"designDistDeg" unit:"distributor degrees" help:"what uneven firing by design puts here, early positive; it was taken off"`
 	WaveDistDeg     float64 `json:"waveDistDeg" unit:"distributor degrees" help:"what one wave a turn gives here, the mean included"`
 	ResidualDistDeg float64 `json:"residualDistDeg" unit:"distributor degrees" help:"what is left: this lobe's own error"`
 	SpreadDistDeg   float64 `json:"spreadDistDeg" unit:"distributor degrees" help:"largest less smallest over the runs; 0 with one run"`
@@ -52,8 +57,11 @@ type AnalyseOut struct {
 	Latest                Earliest     `json:"latest" help:"the cylinder that fires latest"`
 	RealMarginCrankDeg    *float64     `json:"realMarginCrankDeg" unit:"crank degrees" help:"the margin to knock on the earliest cylinder; null when no margin was given"`
 	Findings              finding.List `json:"findings" help:"what is concluded, weightiest first"`
-	Verdict               string       `json:"verdict" enum:"pass|watch|fail" help:"pass within ±1 distributor degree of the mean, watch within ±2, fail beyond"`
+	Verdict               string       `json:"verdict" enum:"pass|watch|fail|unknown" help:"pass within ±1 distributor degree of the mean, watch within ±2, fail beyond; unknown where it hangs on how the engine fires"`
 	Summary               string       `json:"summary" help:"the reason of the verdict in one sentence"`
+	AlternatingDistDeg    float64      `json:"alternatingDistDeg" unit:"distributor degrees" help:"height of early and late by turns: uneven firing, two sets of points, or every other lobe; part of the residual"`
+	Against               string       `json:"against" enum:"even|own" help:"what the errors were taken to be read against"`
+	Ask                   []string     `json:"ask" help:"questions only the person can answer"`
 	Working               []string     `json:"working" help:"the rule with these figures in it"`
 	Sources               []string     `json:"sources" help:"where the rules come from"`
 }
@@ -77,7 +85,15 @@ const (
 //
 // and the spread of each flash over repeated runs beside them. The wave is
 // the shaft (bent, or running in a worn bush), the residual the lobes of the
-// cam, the spread the play in bush or drive. Refused: runs that do not have
+// cam, the spread the play in bush or drive. Where the engine fires unevenly by
+// design, that is taken off first, and θ is where each flash comes. Early and
+// late by turns,
+//
+//	A = Σ ±residual / N, the sign changing from flash to flash,
+//
+// is what uneven firing and twin points out of step do, so the cam is called
+// sure only where what was said leaves neither. Refused: intervals that do not
+// add up to 720 or 360; runs that do not have
 // one error for each cylinder; an error of more than a quarter of the pitch,
 // which means a wrong lead or a wrong count. Sources: the limits are common
 // practice; the division into waves is arithmetic; what each means is common
@@ -87,8 +103,10 @@ func Analyse(in AnalyseIn) (AnalyseOut, error) {
 		return AnalyseOut{}, bad
 	}
 	p := newPattern(in)
+	p.place()
 	p.split()
 	p.extremes()
+	p.ask()
 	p.conclude()
 	p.explain()
 	return p.out, nil
@@ -99,6 +117,9 @@ func (in AnalyseIn) check() *refuse.Error {
 		if bad := cap.CheckOrder("firingOrder", in.FiringOrder, in.Cylinders); bad != nil {
 			return bad
 		}
+	}
+	if bad := in.checkFiring(); bad != nil {
+		return bad
 	}
 	if bad := in.checkRun("errorsDistDeg", in.ErrorsDistDeg); bad != nil {
 		return bad
@@ -113,13 +134,19 @@ func (in AnalyseIn) check() *refuse.Error {
 
 func (in AnalyseIn) checkRun(field string, run []float64) *refuse.Error {
 	if len(run) != in.Cylinders {
-		return refuse.Input(field, fmt.Sprintf("has %d errors, the engine has %d cylinders", len(run), in.Cylinders), "one error for each cylinder", "add the missing flash, 0 for No. 1")
+		return refuse.Input(field, fmt.Sprintf("has %d errors, the engine has %d cylinders", len(run), in.Cylinders),
+			"one error for each cylinder", "add the missing flash, 0 for No. 1")
 	}
 	limit := 90 / float64(in.Cylinders)
+	design := in.design(0)
 	for i, e := range run {
-		if math.Abs(e) > limit {
-			return refuse.Input(fmt.Sprintf("%s[%d]", field, i), fmt.Sprintf("%g degrees is more than a quarter of the way to the next flash", e), fmt.Sprintf("at most %.4g distributor degrees either way", limit),
-				"check the lead, the number of cylinders, and whether this is the error and not the angle itself")
+		if math.Min(math.Abs(e), math.Abs(e-design[i])) > limit+rounding {
+			return refuse.Input(fmt.Sprintf("%s[%d]", field, i),
+				fmt.Sprintf("%g degrees is more than a quarter of the way to "+
+					"the next flash", e),
+				fmt.Sprintf("at most %.4g distributor degrees either way", limit),
+				"check the lead, the number of cylinders, and whether this is the error and not the angle itself; for an engine "+
+					"that fires unevenly by design give firing")
 		}
 	}
 	return nil
@@ -133,13 +160,16 @@ type pattern struct {
 	wave  float64   // share of the variance that the one wave explains
 	ratio float64
 	out   AnalyseOut
+
+	design      []float64 // what was taken off as uneven by design
+	early       float64   // early and late by turns, the first flash early positive
+	alternating float64   // share of the variance that this explains
+	turned      bool      // errors and intervals do not belong together
+	unclear     bool      // what the errors were read against is not clear
 }
 
 func newPattern(in AnalyseIn) *pattern {
-	p := &pattern{in: in, runs: append([][]float64{in.ErrorsDistDeg}, in.Repeats...), ratio: in.DriveRatio}
-	if p.ratio == 0 {
-		p.ratio = 2
-	}
+	p := &pattern{in: in, runs: append([][]float64{in.ErrorsDistDeg}, in.Repeats...), ratio: in.turns()}
 	p.mean = make([]float64, in.Cylinders)
 	for i := range p.mean {
 		for _, run := range p.runs {

@@ -36,7 +36,8 @@ func codes(out AnalyseOut) string {
 // TestBushOfTheSix: an invented six before its overhaul, computed apart; the
 // tolerance is half the last digit.
 func TestBushOfTheSix(t *testing.T) {
-	out := analyse(t, AnalyseIn{ErrorsDistDeg: []float64{0, 1.6, 2.1, 0.4, -1.7, -1.9}, FiringOrder: []int{1, 5, 3, 6, 2, 4}})
+	out := analyse(t, AnalyseIn{ErrorsDistDeg: []float64{0, 1.6, 2.1, 0.4, -1.7, -1.9},
+		FiringOrder: []int{1, 5, 3, 6, 2, 4}})
 	near(t, "mean", out.MeanDistDeg, 0.08, 0.005)
 	near(t, "first harmonic", out.FirstHarmonicDistDeg, 2.12, 0.005)
 	near(t, "phase", out.PhaseDeg, 96.8, 0.05)
@@ -54,7 +55,8 @@ func TestBushOfTheSix(t *testing.T) {
 // TestEarliestOfTheEight: an invented V8; the fourth flash, No. 3, fires 2.4
 // crank degrees early, and eats the margins of 4 and 2.1 degrees.
 func TestEarliestOfTheEight(t *testing.T) {
-	in := AnalyseIn{ErrorsDistDeg: []float64{0, .4, -.3, 1.2, -.5, .2, -.9, .1}, FiringOrder: []int{1, 8, 4, 3, 6, 5, 7, 2}, MarginCrankDeg: new(4.0)}
+	in := AnalyseIn{ErrorsDistDeg: []float64{0, .4, -.3, 1.2, -.5, .2, -.9, .1},
+		FiringOrder: []int{1, 8, 4, 3, 6, 5, 7, 2}, MarginCrankDeg: new(4.0)}
 	out := analyse(t, in)
 	if out.Earliest.Position != 4 || out.Earliest.Cylinder != 3 {
 		t.Errorf("earliest %+v", out.Earliest)
@@ -63,7 +65,8 @@ func TestEarliestOfTheEight(t *testing.T) {
 	near(t, "margin left at 3000", *out.RealMarginCrankDeg, 1.6, 1e-9)
 	near(t, "first harmonic", out.FirstHarmonicDistDeg, 0.38, 0.005)
 	near(t, "residual", out.ResidualMaxDistDeg, 0.88, 0.005)
-	if out.Verdict != "watch" || codes(out) != "lobes earliest" || !strings.Contains(out.Findings[1].Title, "The fourth flash, No. 3, fires 2.4") {
+	if out.Verdict != "watch" || codes(out) != "lobes earliest" ||
+		!strings.Contains(out.Findings[1].Title, "The fourth flash, No. 3, fires 2.4") {
 		t.Errorf("%s: %+v", out.Verdict, out.Findings)
 	}
 	in.MarginCrankDeg = new(2.1)
@@ -72,7 +75,8 @@ func TestEarliestOfTheEight(t *testing.T) {
 	if out.Verdict != "fail" {
 		t.Error("a cylinder past the knock limit does not fail")
 	}
-	if out.Summary != "The fourth flash, No. 3, is 0.3 crank degrees past the knock limit at this total." || out.Findings[0].Code != "earliest" || out.Findings[0].Verdict != "fail" {
+	if out.Summary != "The fourth flash, No. 3, is 0.3 crank degrees past the knock limit at this total." ||
+		out.Findings[0].Code != "earliest" || out.Findings[0].Verdict != "fail" {
 		t.Errorf("the summary does not name what fails: %q %+v", out.Summary, out.Findings)
 	}
 	in.MarginCrankDeg = nil
@@ -90,14 +94,17 @@ func TestDriveAndBushByRepeats(t *testing.T) {
 		}
 		return out
 	}
-	drive := analyse(t, AnalyseIn{ErrorsDistDeg: still, Repeats: [][]float64{moved(1.2), moved(-.8), moved(.5)}, Place: "car"})
+	drive := analyse(t, AnalyseIn{ErrorsDistDeg: still, Repeats: [][]float64{moved(1.2), moved(-.8), moved(.5)},
+		Place: "car"})
 	if codes(drive) != "drive-play" || drive.Verdict != "fail" {
 		t.Errorf("all together: %s: %s", drive.Verdict, codes(drive))
 	}
-	if bench := analyse(t, AnalyseIn{ErrorsDistDeg: still, Repeats: [][]float64{moved(1.2), moved(-.8)}, Place: "bench"}); strings.Contains(codes(bench), "drive") {
+	if bench := analyse(t, AnalyseIn{ErrorsDistDeg: still, Repeats: [][]float64{moved(1.2), moved(-.8)},
+		Place: "bench"}); strings.Contains(codes(bench), "drive") {
 		t.Errorf("a bench has no drive of the engine: %s", codes(bench))
 	}
-	bush := analyse(t, AnalyseIn{ErrorsDistDeg: still, Repeats: [][]float64{moved(.6, -.6), moved(-.6, .6)}, Place: "car"})
+	bush := analyse(t, AnalyseIn{ErrorsDistDeg: still, Repeats: [][]float64{moved(.6, -.6), moved(-.6, .6)},
+		Place: "car"})
 	if !strings.Contains(codes(bush), "repeat-spread") {
 		t.Errorf("each for itself: %s", codes(bush))
 	}
@@ -120,7 +127,8 @@ func TestMadePatternsAreFound(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if math.Abs(out.MeanDistDeg-mean) > 1e-9 || math.Abs(out.FirstHarmonicDistDeg-height) > 1e-9 || math.Abs(out.ResidualMaxDistDeg-math.Abs(alternate)) > 1e-9 {
+		if math.Abs(out.MeanDistDeg-mean) > 1e-9 || math.Abs(out.FirstHarmonicDistDeg-height) > 1e-9 ||
+			math.Abs(out.ResidualMaxDistDeg-math.Abs(alternate)) > 1e-9 {
 			t.Fatalf("mean %v, wave %v, residual %v", out.MeanDistDeg, out.FirstHarmonicDistDeg, out.ResidualMaxDistDeg)
 		}
 		if height > 0.01 && math.Abs(math.Remainder(out.PhaseDeg-phase, 360)) > 1e-6 {

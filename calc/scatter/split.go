@@ -12,7 +12,7 @@ func (p *pattern) split() {
 	for _, e := range p.mean {
 		p.out.MeanDistDeg += e / n
 	}
-	a, b := p.harmonic(1)
+	a, b := p.oneWave()
 	c, d := p.harmonic(2)
 	p.out.FirstHarmonicDistDeg, p.out.SecondHarmonicDistDeg = math.Hypot(a, b), math.Hypot(c, d)
 	if p.out.FirstHarmonicDistDeg > rounding {
@@ -20,10 +20,12 @@ func (p *pattern) split() {
 	}
 	var all, waves float64
 	for i, e := range p.mean {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / n)
+		sin, cos := math.Sincos(p.angle(i))
 		wave := a*cos + b*sin
-		f := Flash{Position: i + 1, Cylinder: p.cylinder(i), ErrorDistDeg: e, WaveDistDeg: p.out.MeanDistDeg + wave,
-			ResidualDistDeg: e - p.out.MeanDistDeg - wave, SpreadDistDeg: p.spread(i), Verdict: verdict(e - p.out.MeanDistDeg)}
+		f := Flash{Position: i + 1, Cylinder: p.cylinder(i), ErrorDistDeg: e, DesignDistDeg: p.design[i],
+			WaveDistDeg:     p.out.MeanDistDeg + wave,
+			ResidualDistDeg: e - p.out.MeanDistDeg - wave, SpreadDistDeg: p.spread(i),
+			Verdict: verdict(e - p.out.MeanDistDeg)}
 		p.out.Flashes = append(p.out.Flashes, f)
 		p.out.ResidualMaxDistDeg = math.Max(p.out.ResidualMaxDistDeg, math.Abs(f.ResidualDistDeg))
 		p.out.WorstDistDeg = math.Max(p.out.WorstDistDeg, math.Abs(e-p.out.MeanDistDeg))
@@ -33,7 +35,31 @@ func (p *pattern) split() {
 	if all > rounding {
 		p.wave = waves / all
 	}
+	p.alternate(all)
 	p.repeatSpread()
+}
+
+// oneWave gives the cosine and sine part of one wave a turn. Where the flashes
+// do not come evenly it is the wave of least squares about the mean; fewer than
+// four of those tell none.
+func (p *pattern) oneWave() (a, b float64) {
+	if !p.in.uneven() {
+		return p.harmonic(1)
+	}
+	if len(p.mean) < 4 {
+		return 0, 0
+	}
+	var cc, cs, ss, ec, es float64
+	for i, e := range p.mean {
+		sin, cos := math.Sincos(p.angle(i))
+		e -= p.out.MeanDistDeg
+		cc, cs, ss, ec, es = cc+cos*cos, cs+cos*sin, ss+sin*sin, ec+e*cos, es+e*sin
+	}
+	det := cc*ss - cs*cs
+	if det < rounding {
+		return 0, 0
+	}
+	return (ec*ss - es*cs) / det, (es*cc - ec*cs) / det
 }
 
 // harmonic gives the cosine and sine part of k waves a turn. Where the wave

@@ -109,7 +109,8 @@ func (f Field) checkNumber(path string, value any) *refuse.Error {
 	}
 	x, err := n.Float64()
 	if err != nil || math.IsInf(x, 0) {
-		return refuse.Input(path, "the number "+short(n.String())+" is too large to work with", f.limits(), "check the figure and its unit")
+		return refuse.Input(path, "the number "+short(n.String())+" is too large to work with", f.limits(),
+			"check the figure and its unit")
 	}
 	if f.Kind == "integer" && x != math.Trunc(x) {
 		return refuse.Input(path, short(n.String())+" is not a whole number", f.limits(), "give a whole number")
@@ -134,7 +135,8 @@ func (f Field) checkText(path string, value any) *refuse.Error {
 		return refuse.Input(path, strconv.Quote(short(s))+" is not known", f.choices(), "choose one of them")
 	}
 	if n := utf8.RuneCountInString(s); f.MaxLen > 0 && n > f.MaxLen {
-		return refuse.Input(path, fmt.Sprintf("has %d characters", n), fmt.Sprintf("at most %d characters", f.MaxLen), "shorten it")
+		return refuse.Input(path, fmt.Sprintf("has %d characters", n), fmt.Sprintf("at most %d characters", f.MaxLen),
+			"shorten it")
 	}
 	return nil
 }
@@ -148,10 +150,12 @@ func (f Field) checkList(path string, value any) *refuse.Error {
 		return wrongKind(path, value, "a list in [ ]")
 	}
 	if len(items) < f.MinItems {
-		return refuse.Input(path, fmt.Sprintf("has %d entries", len(items)), fmt.Sprintf("at least %d", f.MinItems), "add more")
+		return refuse.Input(path, fmt.Sprintf("has %d entries", len(items)), fmt.Sprintf("at least %d", f.MinItems),
+			"add more")
 	}
 	if f.MaxItems > 0 && len(items) > f.MaxItems {
-		return refuse.Input(path, fmt.Sprintf("has %d entries", len(items)), fmt.Sprintf("at most %d", f.MaxItems), "leave some out")
+		return refuse.Input(path, fmt.Sprintf("has %d entries", len(items)), fmt.Sprintf("at most %d", f.MaxItems),
+			"leave some out")
 	}
 	for i, item := range items {
 		at := fmt.Sprintf("%s[%d]", path, i)
@@ -171,7 +175,8 @@ func (f Field) checkMap(path string, value any) *refuse.Error {
 		return wrongKind(path, value, "an object in { }")
 	}
 	if f.MaxItems > 0 && len(entries) > f.MaxItems {
-		return refuse.Input(path, fmt.Sprintf("has %d entries", len(entries)), fmt.Sprintf("at most %d", f.MaxItems), "leave some out")
+		return refuse.Input(path, fmt.Sprintf("has %d entries", len(entries)), fmt.Sprintf("at most %d", f.MaxItems),
+			"leave some out")
 	}
 	for _, key := range sortedKeys(entries) {
 		if bad := f.Items.check(join(path, short(key)), entries[key]); bad != nil {
@@ -188,7 +193,8 @@ func (f Field) checkObject(path string, value any) *refuse.Error {
 	}
 	for _, key := range sortedKeys(entries) {
 		if !slices.ContainsFunc(f.Object.Fields, func(g Field) bool { return g.Name == key }) {
-			return refuse.Input(join(path, short(key)), "is not a known field", "known fields: "+f.Object.names(), "check the spelling, or leave it out")
+			return refuse.Input(join(path, short(key)), "is not a known field", "known fields: "+f.Object.names(),
+				"check the spelling, or leave it out")
 		}
 	}
 	for _, g := range f.Object.Fields {

@@ -42,7 +42,8 @@ func TestRefusalsNameTheFieldTheLimitAndWhatToDo(t *testing.T) {
 		`{"list":{"0":1}}`:                         "list: is an object; limit: a list in [ ]",
 		`[1]`:                                      "is a list; limit: an object in { }",
 		`null`:                                     "is missing",
-		`{"list":[{"rpm":1}],"` + strings.Repeat("x", 500) + `":1}`: strings.Repeat("x", 40) + "…: is not a known field",
+		`{"list":[{"rpm":1}],"` + strings.Repeat("x", 500) + `":1}`: strings.Repeat("x", 40) +
+			"…: is not a known field",
 	} {
 		_, err := Decode[outer]([]byte(in))
 		var bad *refuse.Error
@@ -55,7 +56,8 @@ func TestRefusalsNameTheFieldTheLimitAndWhatToDo(t *testing.T) {
 }
 
 func TestWhatIsNotJSONIsBroken(t *testing.T) {
-	for _, in := range []string{"", " ", `{"list":[{"rpm":NaN}]}`, `{"list":`, `{} {}`, "{\"name\":\"\xff\"}", `{'a':1}`} {
+	for _, in := range []string{"", " ", `{"list":[{"rpm":NaN}]}`, `{"list":`, `{} {}`,
+		"{\"name\":\"\xff\"}", `{'a':1}`} {
 		if _, err := Decode[outer]([]byte(in)); !errors.Is(err, ErrBroken) {
 			t.Errorf("%q: %v, want ErrBroken", in, err)
 		}
@@ -74,7 +76,8 @@ func TestJSONSchemaCarriesLimits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{`"exclusiveMinimum":0`, `"maximum":100`, `"enum":["before","after"]`, `"additionalProperties":false`, `"required":["rpm"]`, `"minItems":1`} {
+	for _, want := range []string{`"exclusiveMinimum":0`, `"maximum":100`, `"enum":["before","after"]`,
+		`"additionalProperties":false`, `"required":["rpm"]`, `"minItems":1`} {
 		if !strings.Contains(string(text), want) {
 			t.Errorf("%s is not in %s", want, text)
 		}

@@ -155,7 +155,8 @@ func (f Field) jsonSchema() map[string]any {
 		}
 		return s
 	}
-	types := map[string]string{"number": "number", "integer": "integer", "text": "string", "truth": "boolean", "list": "array", "map": "object"}
+	types := map[string]string{"number": "number", "integer": "integer", "text": "string", "truth": "boolean",
+		"list": "array", "map": "object"}
 	s := map[string]any{}
 	if t, ok := types[f.Kind]; ok {
 		s["type"] = t

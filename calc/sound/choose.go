@@ -1,23 +1,13 @@
 package sound
 
-import (
-	"fmt"
-	"math"
-	"slices"
-)
+import "math"
 
-// Thresholds, chosen on made sounds.
+// Chosen on made sounds.
 const (
-	noiseClarity = 0.018 // under it nothing repeats; the most that noise reached was 0.0135
-	combClarity  = 0.015 // the same for the second ear at that rate; noise reached 0.0114
-	sureClarity  = 0.045
-	fullClarity  = 0.2  // clean, even firing; clarity is shown as a share of it
-	rival        = 0.6  // another speed that reaches this share of the clarity cannot be told apart
-	worthSaying  = 0.45 // and one that reaches this is named
-	partOf       = 0.8  // a half or quarter of the period that reaches this is taken instead
-	step         = 1.003
-	mostRepeats  = 12
-	spanSeconds  = 0.4 // repeats are followed this far
+	partOf      = 0.8 // a half or quarter of the period that reaches this is taken instead
+	step        = 1.003
+	mostRepeats = 12
+	spanSeconds = 0.4 // repeats are followed this far
 )
 
 // guess is a firing period and how clearly the sound repeats with it.
@@ -25,39 +15,18 @@ type guess struct{ period, clarity float64 }
 
 // choose looks through every period in the range, and asks the second ear
 // about half and double.
-func (e *ear) choose(in RPMIn, second *ear) (best guess, others []guess) {
+func (e *ear) choose(in RPMIn, second *ear) guess {
 	shortest, longest := period(in.HighEngineRPM, in.Cylinders), period(in.LowEngineRPM, in.Cylinders)
-	var all []guess
+	best := guess{}
 	for p := shortest; p <= longest; p *= step {
-		all = append(all, guess{p, e.clarity(p)})
-	}
-	for _, g := range all {
-		if g.clarity > best.clarity {
+		if g := (guess{p, e.clarity(p)}); g.clarity > best.clarity {
 			best = g
 		}
 	}
 	if best.period == 0 {
-		return best, nil
+		return best
 	}
-	best = e.settle(second, e.refine(best), in.Cylinders, shortest, longest)
-	for _, ratio := range []float64{0.5, 2, 1.0 / 3, 3, 2.0 / 3, 1.5, 0.25, 4} {
-		near := guess{}
-		for _, g := range all {
-			if math.Abs(g.period/(best.period*ratio)-1) < 0.02 && g.clarity > near.clarity {
-				near = g
-			}
-		}
-		if near.clarity >= worthSaying*best.clarity && near.clarity >= noiseClarity {
-			others = append(others, e.refine(near))
-		}
-	}
-	slices.SortFunc(others, func(a, b guess) int {
-		if a.clarity > b.clarity {
-			return -1
-		}
-		return 1
-	})
-	return best, others
+	return e.settle(second, e.refine(best), in.Cylinders, shortest, longest)
 }
 
 // settle asks both ears about the period found, its half, quarter and double.
@@ -82,8 +51,6 @@ func (e *ear) settle(second *ear, found guess, cylinders int, shortest, longest 
 	}
 	return found
 }
-
-func period(engineRPM float64, cylinders int) float64 { return 120 / (engineRPM * float64(cylinders)) }
 
 // clarity is how well the sound repeats after one, two, three ... periods,
 // less how well it repeats at the halves, thirds or fifths between them. A
@@ -133,36 +100,6 @@ func (e *ear) refine(g guess) guess {
 	return g
 }
 
-func (in RPMIn) report(heard clip, best guess, others []guess) RPMOut {
-	rpm := func(g guess) float64 { return 120 / (g.period * float64(in.Cylinders)) }
-	out := RPMOut{EngineRPM: rpm(best), FiringHz: 1 / best.period, Clarity: shown(best), Sureness: "likely", Alternatives: []Alternative{}, HeardSeconds: heard.seconds()}
-	if best.clarity >= sureClarity && len(others) == 0 {
-		out.Sureness = "sure"
-	}
-	for _, g := range others {
-		if g.clarity >= rival*best.clarity {
-			out.Sureness = "possible"
-		}
-		out.Alternatives = append(out.Alternatives, Alternative{EngineRPM: rpm(g), Clarity: shown(g), Why: why(rpm(g) / rpm(best))})
-	}
-	out.Working = []string{
-		fmt.Sprintf("The sound repeats every %.2f ms: %.2f firings a second.", 1000*best.period, out.FiringHz),
-		fmt.Sprintf("A four-stroke of %d cylinders fires %g times a turn: 120 × %.2f / %d = %.0f engine rpm.", in.Cylinders, float64(in.Cylinders)/2, out.FiringHz, in.Cylinders, out.EngineRPM),
-		fmt.Sprintf("Clarity %.2f; noise stays under %.2g.", out.Clarity, noiseClarity/fullClarity),
-	}
-	out.Sources = []string{"firing rate: arithmetic of the four-stroke", "thresholds: chosen on made sounds"}
-	return out
-}
-
-func shown(g guess) float64 { return math.Min(1, g.clarity/fullClarity) }
-
-// why says how two speeds can be taken for one another.
-func why(ratio float64) string {
-	switch {
-	case math.Abs(ratio-0.5) < 0.02:
-		return "half the speed: if every second firing sounds alike but neighbours do not (two pipes, two carburettors), the ear takes one firing for two"
-	case math.Abs(ratio-2) < 0.05:
-		return "double the speed: if each firing sounds twice (an echo, an intake heard with the exhaust), the ear takes two for one"
-	}
-	return fmt.Sprintf("%.2g times the speed: some firings sound alike and others do not, as with a cylinder that misses", ratio)
-}
+// period is the time from one firing to the next of a four-stroke that fires
+// evenly, seconds.
+func period(engineRPM float64, cylinders int) float64 { return 120 / (engineRPM * float64(cylinders)) }

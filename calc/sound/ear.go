@@ -24,11 +24,10 @@ type ear struct {
 	sum  []float64 // running sum over lags in samples, to average over a stretch of them
 }
 
-// listen gives two ears. The first tells rates apart best; but a hum of a few
+// ears gives two of them. The first tells rates apart best; but a hum of a few
 // loud lines repeats in it as well. The second counts no line for more than
 // mostOver times the noise, so that only a whole comb of them repeats.
-func listen(c clip) (first, second *ear) {
-	x, rate := decimate(c.samples, c.rate)
+func ears(x []float64, rate float64) (first, second *ear) {
 	n := 1
 	for n < 2*len(x) { // zeros behind it, so that the end does not meet the beginning
 		n *= 2
@@ -64,20 +63,21 @@ func newEar(fft *fourier.FFT, flat []complex128, rate float64, n int) *ear {
 	for _, v := range flat {
 		whole += 2 * real(v) // both halves of the spectrum
 	}
-	level(flat)
+	levelFlat(flat)
 	repeat := fft.Sequence(nil, flat)[:min(fft.Len()/2, int(mostLag*rate)+2)]
 	e := &ear{rate: rate, sum: make([]float64, len(repeat)+1)}
 	for i, r := range repeat {
 		u := float64(i) / float64(n)
-		overlap := (1-u)*(2.0/3+math.Cos(2*math.Pi*u)/3) + math.Sin(2*math.Pi*u)/(2*math.Pi) // of a raised cosine with itself
+		// of a raised cosine with itself
+		overlap := (1-u)*(2.0/3+math.Cos(2*math.Pi*u)/3) + math.Sin(2*math.Pi*u)/(2*math.Pi)
 		e.sum[i+1] = e.sum[i] + r/(math.Max(1e-30, whole)*math.Max(0.2, overlap))
 	}
 	return e
 }
 
-// level takes the mean off the part that is not empty: it says nothing about
+// levelFlat takes the mean off the part that is not empty: it says nothing about
 // repeating.
-func level(flat []complex128) {
+func levelFlat(flat []complex128) {
 	sum, count := 0.0, 0.0
 	for _, v := range flat {
 		if v != 0 {
@@ -164,10 +164,5 @@ func (e *ear) at(seconds float64) float64 {
 	if from < 0 || to >= float64(len(e.sum)-1) {
 		return 0
 	}
-	return (e.until(to) - e.until(from)) / (to - from)
-}
-
-func (e *ear) until(x float64) float64 {
-	i := int(x)
-	return e.sum[i] + (x-float64(i))*(e.sum[i+1]-e.sum[i])
+	return (until(e.sum, to) - until(e.sum, from)) / (to - from)
 }

@@ -66,7 +66,8 @@ func firing(x []float64, t, strength, ring, ring2, rate float64, r *rand.Rand) {
 	from := int(math.Ceil(t * rate))
 	for i := max(0, from); i < min(len(x), from+int(0.06*rate)); i++ {
 		s := float64(i)/rate - t
-		v := math.Exp(-s/0.009)*math.Sin(2*math.Pi*ring*s) + 0.4*math.Exp(-s/0.003)*math.Sin(2*math.Pi*ring2*s) + 0.25*math.Exp(-s/0.0015)*r.NormFloat64()
+		v := math.Exp(-s/0.009)*math.Sin(2*math.Pi*ring*s) + 0.4*math.Exp(-s/0.003)*math.Sin(2*math.Pi*ring2*s) +
+			0.25*math.Exp(-s/0.0015)*r.NormFloat64()
 		x[i] += strength * v
 	}
 }

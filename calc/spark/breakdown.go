@@ -59,7 +59,8 @@ func Breakdown(in BreakdownIn) (BreakdownOut, error) {
 		return BreakdownOut{}, bad
 	}
 	out := BreakdownOut{RelativeDensity: state.density}
-	out.Working = []string{fmt.Sprintf("Density against free air at 20 °C: (%.4g / 101.3) × 293 / (273 + %.4g) = %.4g.", in.PressureKPa, celsius, state.density)}
+	out.Working = []string{fmt.Sprintf("Density against free air at 20 °C: (%.4g / 101.3) × 293 / (273 + %.4g) = %.4g.",
+		in.PressureKPa, celsius, state.density)}
 	if bad := out.by(in, state); bad != nil {
 		return BreakdownOut{}, bad
 	}
@@ -77,9 +78,11 @@ func Breakdown(in BreakdownIn) (BreakdownOut, error) {
 func (out *BreakdownOut) by(in BreakdownIn, g gas) *refuse.Error {
 	switch {
 	case in.Law != "paschen" && (in.APerCmTorr != nil || in.BVPerCmTorr != nil || in.Gamma != nil):
-		return refuse.Input("law", fmt.Sprintf("constants of a gas are given, but the %s law is for air only", in.Law), "no aPerCmTorr, bVPerCmTorr or gamma", "leave them out, or choose paschen")
+		return refuse.Input("law", fmt.Sprintf("constants of a gas are given, but the %s law is for air only", in.Law),
+			"no aPerCmTorr, bVPerCmTorr or gamma", "leave them out, or choose paschen")
 	case in.Law != "sphere" && (in.SphereDiameterMm != nil || in.OneEarthed != nil):
-		return refuse.Input("law", fmt.Sprintf("balls are given, but the %s law has none", in.Law), "no sphereDiameterMm and no oneEarthed", "leave them out, or choose sphere")
+		return refuse.Input("law", fmt.Sprintf("balls are given, but the %s law has none", in.Law),
+			"no sphereDiameterMm and no oneEarthed", "leave them out, or choose sphere")
 	case in.Law == "sphere":
 		return out.sphere(in, g)
 	case in.Law == "paschen":
@@ -93,27 +96,31 @@ func (out *BreakdownOut) uniform(g gas) *refuse.Error {
 		return g.offUniform(x)
 	}
 	out.KV = g.uniformKV()
-	out.Working = append(out.Working, fmt.Sprintf("24.22 × %.4g × %.4g cm + 6.08 × √(%.4g × %.4g cm) = %.4g kV.", g.density, g.cm, g.density, g.cm, out.KV))
+	out.Working = append(out.Working, fmt.Sprintf("24.22 × %.4g × %.4g cm + 6.08 × √(%.4g × %.4g cm) = %.4g kV.",
+		g.density, g.cm, g.density, g.cm, out.KV))
 	out.Sources = []string{"24.22 δd + 6.08 √(δd): Kamaraju & Naidu, High Voltage Engineering, Ex 2.1; C. L. Wadhwa, High Voltage Engineering, Ex 4.1 (reference 20 °C)", "ends of its range: from memory"}
 	return nil
 }
 
 func (out *BreakdownOut) paschen(in BreakdownIn, g gas) *refuse.Error {
 	if in.APerCmTorr == nil || in.BVPerCmTorr == nil || in.Gamma == nil {
-		return refuse.Input("law", "paschen needs the constants of the gas and of the cathode", "aPerCmTorr, bVPerCmTorr and gamma", "give all three; air: 15, 365 and 0.01 on one published page")
+		return refuse.Input("law", "paschen needs the constants of the gas and of the cathode",
+			"aPerCmTorr, bVPerCmTorr and gamma", "give all three; air: 15, 365 and 0.01 on one published page")
 	}
 	k := constants{*in.APerCmTorr, *in.BVPerCmTorr, *in.Gamma}
 	leastV, leastPd := k.least()
 	pd := g.torrCm()
 	if pd < leastPd || pd > paschenMost {
 		return refuse.Input("gapMm", fmt.Sprintf("pressure times gap is %.3g torr cm, where this law is not held", pd),
-			fmt.Sprintf("from its least at %.3g to %g torr cm", leastPd, paschenMost), "check gap, pressure and the units of A and B; left of its least the law does not describe a spark")
+			fmt.Sprintf("from its least at %.3g to %g torr cm", leastPd, paschenMost),
+			"check gap, pressure and the units of A and B; left of its least the law does not describe a spark")
 	}
 	out.KV = k.volts(pd) / 1000
 	out.MinimumV, out.MinimumPdTorrCm = &leastV, &leastPd
 	out.Working = append(out.Working,
 		fmt.Sprintf("Pressure times gap, at 20 °C: %.4g torr × %.4g cm = %.4g torr cm.", pd/g.cm, g.cm, pd),
-		fmt.Sprintf("ln(1 + 1/γ) = %.4g. V = %.4g × %.4g / ln(%.4g × %.4g / %.4g) = %.4g kV.", k.emission(), k.b, pd, k.a, pd, k.emission(), out.KV),
+		fmt.Sprintf("ln(1 + 1/γ) = %.4g. V = %.4g × %.4g / ln(%.4g × %.4g / %.4g) = %.4g kV.", k.emission(), k.b, pd,
+			k.a, pd, k.emission(), out.KV),
 		fmt.Sprintf("Least of the law: %.4g V at %.4g torr cm.", leastV, leastPd))
 	out.Sources = []string{"Paschen's law with Townsend's coefficients: Kamaraju & Naidu, High Voltage Engineering, Ex 2.4", "upper end of its range: from memory"}
 	return nil

@@ -25,8 +25,10 @@ func density(kPa, celsius float64) float64 { return kPa / 101.3 * 293 / (273 + c
 
 func (g gas) tooDense(field string) *refuse.Error {
 	if g.density > mostDensity {
-		return refuse.Input(field, fmt.Sprintf("the gas is %.3g times as dense as free air, where neither law is held", g.density),
-			fmt.Sprintf("a density at most %d times that of free air", mostDensity), "check pressure (absolute, kPa) and temperature; at the spark the gas is compressed and hot")
+		return refuse.Input(field,
+			fmt.Sprintf("the gas is %.3g times as dense as free air, where neither law is held", g.density),
+			fmt.Sprintf("a density at most %d times that of free air", mostDensity),
+			"check pressure (absolute, kPa) and temperature; at the spark the gas is compressed and hot")
 	}
 	return nil
 }
@@ -38,7 +40,8 @@ func (g gas) uniformKV() float64 {
 
 func (g gas) offUniform(x float64) *refuse.Error {
 	return refuse.Input("gapMm", fmt.Sprintf("density times gap is %.3g cm, where this law is not held", x),
-		fmt.Sprintf("density times gap from %g to %g cm; here a gap from %.3g to %.3g mm", uniformLeast, uniformMost, 10*uniformLeast/g.density, 10*uniformMost/g.density), "check gap and pressure, or use paschen")
+		fmt.Sprintf("density times gap from %g to %g cm; here a gap from %.3g to %.3g mm", uniformLeast, uniformMost,
+			10*uniformLeast/g.density, 10*uniformMost/g.density), "check gap and pressure, or use paschen")
 }
 
 // torrCm is pressure times gap, the pressure reduced to 20 °C.

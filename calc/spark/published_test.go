@@ -47,7 +47,8 @@ func TestKamarajuAndNaiduGradient(t *testing.T) {
 
 // Kamaraju & Naidu, Ex 2.4, p. 65: A 15, B 360, γ 1.5e-4, 0.1 cm, 760 torr: 5626 V.
 func TestKamarajuAndNaiduPaschen(t *testing.T) {
-	out, err := Breakdown(BreakdownIn{Law: "paschen", GapMm: 1, PressureKPa: 101.325, APerCmTorr: num(15), BVPerCmTorr: num(360), Gamma: num(1.5e-4)})
+	out, err := Breakdown(BreakdownIn{Law: "paschen", GapMm: 1, PressureKPa: 101.325, APerCmTorr: num(15),
+		BVPerCmTorr: num(360), Gamma: num(1.5e-4)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,7 +59,8 @@ func TestKamarajuAndNaiduPaschen(t *testing.T) {
 // Pa m, γ 0.058, 0.1 m, 100 Pa: 371.44065672 V; least 96.859266 V at 0.7174760
 // Pa m (worked there with e = 2.718).
 func TestArgonVector(t *testing.T) {
-	out, err := Breakdown(BreakdownIn{Law: "paschen", GapMm: 100, PressureKPa: 0.1, APerCmTorr: num(11 * pascalMetre), BVPerCmTorr: num(135 * pascalMetre), Gamma: num(0.058)})
+	out, err := Breakdown(BreakdownIn{Law: "paschen", GapMm: 100, PressureKPa: 0.1, APerCmTorr: num(11 * pascalMetre),
+		BVPerCmTorr: num(135 * pascalMetre), Gamma: num(0.058)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +131,8 @@ func TestNeedGrowsWithGapAndPressure(t *testing.T) {
 			t.Fatalf("wider: %v to %v (%v)", one, two, err)
 		}
 		hot := c + 50
-		if three, err := Required(RequiredIn{GapMm: mm, PressureKPa: &kPa, TemperatureC: &hot}); err == nil && three.HighKV >= one.HighKV {
+		if three, err := Required(RequiredIn{GapMm: mm, PressureKPa: &kPa, TemperatureC: &hot}); err == nil &&
+			three.HighKV >= one.HighKV {
 			t.Fatalf("hotter gas asks for more: %v, %v", one.HighKV, three.HighKV)
 		}
 		b := BreakdownIn{Law: "uniform", GapMm: mm, PressureKPa: kPa, TemperatureC: &c}
@@ -144,7 +147,8 @@ func TestNeedGrowsWithGapAndPressure(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	air := func(mm, kPa float64) BreakdownIn {
-		return BreakdownIn{Law: "paschen", GapMm: mm, PressureKPa: kPa, APerCmTorr: num(15), BVPerCmTorr: num(365), Gamma: num(0.01)}
+		return BreakdownIn{Law: "paschen", GapMm: mm, PressureKPa: kPa, APerCmTorr: num(15), BVPerCmTorr: num(365),
+			Gamma: num(0.01)}
 	}
 	for name, call := range map[string]func() error{
 		"uniform, too small": func() error {
@@ -159,7 +163,10 @@ func TestRefusals(t *testing.T) {
 			_, err := Breakdown(BreakdownIn{Law: "uniform", GapMm: 1, PressureKPa: 100, Gamma: num(0.01)})
 			return err
 		},
-		"paschen, none":        func() error { _, err := Breakdown(BreakdownIn{Law: "paschen", GapMm: 1, PressureKPa: 100}); return err },
+		"paschen, none": func() error {
+			_, err := Breakdown(BreakdownIn{Law: "paschen", GapMm: 1, PressureKPa: 100})
+			return err
+		},
 		"paschen, left of it":  func() error { _, err := Breakdown(air(0.001, 100)); return err },
 		"paschen, right of it": func() error { _, err := Breakdown(air(100, 101)); return err },
 		"too dense":            func() error { _, err := Breakdown(air(1, 2000)); return err },
@@ -169,7 +176,8 @@ func TestRefusals(t *testing.T) {
 			return err
 		},
 		"supercharged, cold": func() error {
-			_, err := Required(RequiredIn{GapMm: 1, Engine: &Cylinder{CompressionRatio: num(12), ManifoldKPa: num(200), SparkCrankDeg: num(0)}})
+			_, err := Required(RequiredIn{GapMm: 1, Engine: &Cylinder{CompressionRatio: num(12), ManifoldKPa: num(200),
+				SparkCrankDeg: num(0)}})
 			return err
 		},
 	} {

@@ -11,7 +11,8 @@ import (
 
 func balls(cm, mm float64) BreakdownIn {
 	earthed := true
-	return BreakdownIn{Law: "sphere", GapMm: mm, SphereDiameterMm: num(10 * cm), OneEarthed: &earthed, PressureKPa: 101.325, TemperatureC: num(20)}
+	return BreakdownIn{Law: "sphere", GapMm: mm, SphereDiameterMm: num(10 * cm), OneEarthed: &earthed,
+		PressureKPa: 101.325, TemperatureC: num(20)}
 }
 
 // Sphere gaps, kV peak, one sphere earthed, 20 °C and 760 torr, table in the
@@ -23,13 +24,15 @@ func TestSphereGaps(t *testing.T) {
 		sphereCm, gapCm, kV float64
 		held                string
 	}{
-		{5, 1.0, 32.0, "inside"}, {5, 0.5, 17.4, "below"}, {10, 0.5, 16.9, "below"}, {10, 1.0, 31.7, "below"}, {15, 0.5, 16.8, "below"}, {25, 1.0, 31.2, "below"},
+		{5, 1.0, 32.0, "inside"}, {5, 0.5, 17.4, "below"}, {10, 0.5, 16.9, "below"}, {10, 1.0, 31.7, "below"},
+		{15, 0.5, 16.8, "below"}, {25, 1.0, 31.2, "below"},
 	} {
 		out, err := Breakdown(balls(row.sphereCm, 10*row.gapCm))
 		if err != nil {
 			t.Fatal(err)
 		}
-		t.Logf("%g cm spheres at %g cm: %.2f kV, published %.1f (%+.1f %%), %s", row.sphereCm, row.gapCm, out.KV, row.kV, 100*(out.KV/row.kV-1), row.held)
+		t.Logf("%g cm spheres at %g cm: %.2f kV, published %.1f (%+.1f %%), %s", row.sphereCm, row.gapCm, out.KV,
+			row.kV, 100*(out.KV/row.kV-1), row.held)
 		near(t, "sphere gap", out.KV, row.kV, 0.03*row.kV)
 		if !strings.HasPrefix(out.Held, row.held) || out.LowKV > row.kV || out.HighKV < row.kV {
 			t.Errorf("%v: %q, %v to %v kV", row, out.Held, out.LowKV, out.HighKV)
@@ -54,7 +57,8 @@ func TestFieldFactor(t *testing.T) {
 func TestSpheresAreRefusedOutsideTheirRange(t *testing.T) {
 	wide, narrow, none, flat, gas := balls(2, 21), balls(2, 0.05), balls(2, 5), balls(2, 5), balls(2, 5)
 	none.SphereDiameterMm, flat.Law, gas.Gamma = nil, "uniform", num(0.01)
-	for field, in := range map[string][]BreakdownIn{"gapMm": {wide, narrow}, "sphereDiameterMm": {none}, "law": {flat, gas}} {
+	for field, in := range map[string][]BreakdownIn{"gapMm": {wide, narrow}, "sphereDiameterMm": {none},
+		"law": {flat, gas}} {
 		for _, each := range in {
 			_, err := Breakdown(each)
 			var bad *refuse.Error

@@ -60,14 +60,15 @@ type JudgeOut struct {
 // connection may lose 0.1 V, the body's fixing 0.05 V, the whole feed without
 // ballast 0.3 V; battery to coil with ballast 4.5 to 6.9 V (12 V cars, points
 // closed), the starting bypass 0.1 V while cranking. The stretch furthest over
-// its limit, as a multiple, is the guilty one. Limits for connections are the
+// its limit, as a multiple, is the faulty one. Limits for connections are the
 // same for 6 and 12 V, because the current is much the same. Readings may be
 // all negative (positive earth, or the meter turned round). Refused: 6 or 12
 // only, a place twice, mixed signs, ballast places without a ballast, and
 // readings of which none is the battery. Sources: US Navy NAVEDTRA 14329
 // fig 6-48; the rest common practice, said at each.
 func Judge(in JudgeIn) (JudgeOut, error) {
-	c := &court{in: in, err: 0.02, out: JudgeOut{Stretches: []Stretch{}, Findings: finding.List{}, Ask: []string{}, Working: []string{}, Sources: []string{}, Verdict: finding.Pass}}
+	c := &court{in: in, err: 0.02, out: JudgeOut{Stretches: []Stretch{}, Findings: finding.List{}, Ask: []string{},
+		Working: []string{}, Sources: []string{}, Verdict: finding.Pass}}
 	if in.MeterV != nil {
 		c.err = *in.MeterV
 	}
@@ -97,7 +98,8 @@ type court struct {
 // gather reads the volts, whichever way round the meter was.
 func (c *court) gather() *refuse.Error {
 	if c.in.NominalV != 6 && c.in.NominalV != 12 {
-		return refuse.Input("nominalV", fmt.Sprintf("%g V is no system this knows", c.in.NominalV), "6 or 12", "give the car's nominal volts, not what was measured")
+		return refuse.Input("nominalV", fmt.Sprintf("%g V is no system this knows", c.in.NominalV), "6 or 12",
+			"give the car's nominal volts, not what was measured")
 	}
 	c.volts = map[int]float64{len(way) - 1: 0}
 	sign := 0.0
@@ -105,14 +107,17 @@ func (c *court) gather() *refuse.Error {
 		field := fmt.Sprintf("readings[%d]", i)
 		at := index(r.At)
 		if _, twice := c.volts[at]; twice {
-			return refuse.Input(field+".at", "“"+way[at].name+"” is given twice", "each place once", "keep the reading you trust")
+			return refuse.Input(field+".at", "“"+way[at].name+"” is given twice", "each place once",
+				"keep the reading you trust")
 		}
 		if !c.in.Ballasted && (r.At == "ballastIn" || r.At == "ballastOut") {
-			return refuse.Input(field+".at", "a reading at a ballast, but the car is said to have none", "no ballast places without a ballast", "correct ballasted, or leave the reading out")
+			return refuse.Input(field+".at", "a reading at a ballast, but the car is said to have none",
+				"no ballast places without a ballast", "correct ballasted, or leave the reading out")
 		}
 		if math.Abs(r.Volts) > c.err {
 			if sign != 0 && sign != math.Copysign(1, r.Volts) {
-				return refuse.Input(field+".volts", "some readings are positive and some negative", "all of one sign", "leave the meter's one lead on the battery's earth post throughout")
+				return refuse.Input(field+".volts", "some readings are positive and some negative", "all of one sign",
+					"leave the meter's one lead on the battery's earth post throughout")
 			}
 			sign = math.Copysign(1, r.Volts)
 		}
@@ -124,9 +129,11 @@ func (c *court) gather() *refuse.Error {
 		}
 	}
 	if c.order[0] != 0 {
-		return refuse.Input("readings", "there is no reading at the battery", "the battery's live post among them", "measure there too, in the same state: every drop is counted from it")
+		return refuse.Input("readings", "there is no reading at the battery", "the battery's live post among them",
+			"measure there too, in the same state: every drop is counted from it")
 	}
-	c.say("Measured against the battery's earth post, %s earth; sizes only, whichever way round the meter was.", c.in.Earth)
+	c.say("Measured against the battery's earth post, %s earth; sizes only, whichever way round the meter was.",
+		c.in.Earth)
 	return nil
 }
 

@@ -53,12 +53,14 @@ func verdictOf(drop, limit, meter float64) string {
 
 func (c *court) convict(s Stretch, first bool) {
 	_, _, _, cures := stretchOf(index(s.From), index(s.To))
-	f := finding.Finding{Code: "drop-" + s.From, Title: fmt.Sprintf("%.2g V lost in: %s", s.DropV, s.Name), Part: s.Name, Direction: "too much resistance", Sureness: "likely",
+	f := finding.Finding{Code: "drop-" + s.From, Title: fmt.Sprintf("%.2g V lost in: %s", s.DropV, s.Name),
+		Part: s.Name, Direction: "too much resistance", Sureness: "likely",
 		Text:        strings.Join(unique(cures), " "),
 		DisprovedBy: "the meter put straight across this stretch, same state: within the limit",
-		Working:     []string{fmt.Sprintf("%.3g V lost%s; at most %.3g V.", s.DropV, ohms(s.Ohm), *s.LimitV)}, Sources: []string{s.Source}}
+		Working:     []string{fmt.Sprintf("%.3g V lost%s; at most %.3g V.", s.DropV, ohms(s.Ohm), *s.LimitV)},
+		Sources:     []string{s.Source}}
 	if first {
-		f.Text = "The guilty one: it is furthest over its limit. " + f.Text
+		f.Text = "The faulty one: it is furthest over its limit. " + f.Text
 		f.Sureness = "sure"
 		if strings.Contains(s.Name, ",") {
 			f.Text += " Measure the places between to find which of them it is."
@@ -73,8 +75,10 @@ func (c *court) convict(s Stretch, first bool) {
 func (c *court) rises(s Stretch) {
 	from, to := way[index(s.From)].name, way[index(s.To)].name
 	c.out.Ask = append(c.out.Ask, fmt.Sprintf("The volts rise from “%s” to “%s”, which they cannot while the current flows one way. Were both taken in the same state, one after the other?", from, to))
-	c.find(finding.Unknown, finding.Finding{Code: "volts-rise", Title: "Volts rise along the way", Part: "the readings", Sureness: "possible", Text: "Take both readings again without changing anything between them; a battery recovers after cranking, and a lead on the wrong terminal does the same.",
-		DisprovedBy: "the same rise twice: then a second feed comes in there (a bypass that is stuck on)", Working: []string{fmt.Sprintf("“%s” to “%s”: %+.3g V.", from, to, -s.DropV)}})
+	c.find(finding.Unknown, finding.Finding{Code: "volts-rise", Title: "Volts rise along the way", Part: "the readings",
+		Sureness: "possible", Text: "Take both readings again without changing anything between them; a battery recovers after cranking, and a lead on the wrong terminal does the same.",
+		DisprovedBy: "the same rise twice: then a second feed comes in there (a bypass that is stuck on)",
+		Working:     []string{fmt.Sprintf("“%s” to “%s”: %+.3g V.", from, to, -s.DropV)}})
 }
 
 // battery judges the standing or cranking volts.
@@ -93,12 +97,16 @@ func (c *court) battery() {
 	if v >= least-1e-9 {
 		return
 	}
-	verdict, text := finding.Watch, "Charge it before judging anything else: a spark that is short of volts looks like a bad coil."
+	verdict, text := finding.Watch,
+		"Charge it before judging anything else: a spark that is short of volts looks like a bad coil."
 	if c.in.State == "cranking" {
 		verdict, text = finding.Fail, "Battery, clamps, strap or a dragging starter: the ignition gets what is left. Charge and test the battery, clean both ends of both heavy leads, and measure again."
 	}
-	c.find(verdict, finding.Finding{Code: "battery-low", Title: fmt.Sprintf("Battery low %s: %.1f V", what, v), Part: "battery", Direction: "too low", Sureness: "likely", Text: text, Caution: "Battery gas burns and its acid too: ignition off, earth lead off first and on last, no sparks near it.",
-		DisprovedBy: "the same reading after a night on charge", Working: []string{line}, Sources: []string{"12.4 V standing and 9.6 V cranking, half of that on 6 V: common practice; 0.2 V less with the coil drawing: a guess"}})
+	c.find(verdict, finding.Finding{Code: "battery-low", Title: fmt.Sprintf("Battery low %s: %.1f V", what, v),
+		Part: "battery", Direction: "too low", Sureness: "likely", Text: text,
+		Caution:     "Battery gas burns and its acid too: ignition off, earth lead off first and on last, no sparks near it.",
+		DisprovedBy: "the same reading after a night on charge", Working: []string{line},
+		Sources: []string{"12.4 V standing and 9.6 V cranking, half of that on 6 V: common practice; 0.2 V less with the coil drawing: a guess"}})
 }
 
 // mostVolts is what a battery can show with no engine running, fresh off a
@@ -111,15 +119,22 @@ func mostVolts(nominal float64) float64 {
 }
 
 func (c *court) tooMany(v, most float64) {
-	c.out.Ask = append(c.out.Ask, fmt.Sprintf("%.3g V at the battery of a %g V car: is the meter on another range, or another battery in it?", v, c.in.NominalV))
-	c.find(finding.Unknown, finding.Finding{Code: "battery-high", Title: fmt.Sprintf("%.3g V are more than a %g V battery has", v, c.in.NominalV), Part: "the readings", Sureness: "likely",
-		Text: "Nothing is passed on such readings. Look at the meter's range and lead, and at the battery; then take them again, or correct the system voltage among the facts.", DisprovedBy: "a second meter that shows the same",
-		Working: []string{fmt.Sprintf("%.3g V, at most %.3g V.", v, most)}, Sources: []string{"15.5 V, and 8 V on 6 V: chosen"}})
+	c.out.Ask = append(c.out.Ask,
+		fmt.Sprintf("%.3g V at the battery of a %g V car: is the meter on another range, or another battery in it?", v,
+			c.in.NominalV))
+	c.find(finding.Unknown, finding.Finding{Code: "battery-high",
+		Title: fmt.Sprintf("%.3g V are more than a %g V battery has", v, c.in.NominalV), Part: "the readings",
+		Sureness:    "likely",
+		Text:        "Nothing is passed on such readings. Look at the meter's range and lead, and at the battery; then take them again, or correct the system voltage among the facts.",
+		DisprovedBy: "a second meter that shows the same",
+		Working:     []string{fmt.Sprintf("%.3g V, at most %.3g V.", v, most)},
+		Sources:     []string{"15.5 V, and 8 V on 6 V: chosen"}})
 }
 
 func (c *court) conclude() {
 	c.out.Findings.Sort()
-	c.out.Sources = append(c.out.Sources, "drop = volts before less volts after; resistance = drop / current", "limits stand with each stretch and finding")
+	c.out.Sources = append(c.out.Sources, "drop = volts before less volts after; resistance = drop / current",
+		"limits stand with each stretch and finding")
 	c.out.Summary = "Nothing on the way loses more than it may."
 	if c.out.Verdict != finding.Pass {
 		c.out.Summary = c.out.Findings[0].Title + "."

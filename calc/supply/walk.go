@@ -16,7 +16,8 @@ func (c *court) walk() {
 		if !c.in.Ballasted && from < index("ballastIn") && to > index("ballastOut") {
 			name, limit, sources = c.withoutBallast(from, to)
 		}
-		s := Stretch{From: way[from].id, To: way[to].id, Name: name, DropV: c.volts[from] - c.volts[to], Verdict: "unknown", Source: strings.Join(unique(sources), "; ")}
+		s := Stretch{From: way[from].id, To: way[to].id, Name: name, DropV: c.volts[from] - c.volts[to],
+			Verdict: "unknown", Source: strings.Join(unique(sources), "; ")}
 		if limit > 0 {
 			s.LimitV = &limit
 		}
@@ -25,7 +26,8 @@ func (c *court) walk() {
 			s.Ohm = &ohm
 		}
 		c.out.Stretches = append(c.out.Stretches, s)
-		c.say("%s to %s: %.3g − %.3g = %.3g V%s.", way[from].name, way[to].name, c.volts[from], c.volts[to], s.DropV, ohms(s.Ohm))
+		c.say("%s to %s: %.3g − %.3g = %.3g V%s.", way[from].name, way[to].name, c.volts[from], c.volts[to],
+			s.DropV, ohms(s.Ohm))
 	}
 }
 
@@ -95,8 +97,11 @@ func (c *court) noCurrent() bool {
 		if c.volts[from] > 0.9*battery && c.volts[to] < 0.05*battery && !holdsCoil(from, to) {
 			c.out.Guilty = way[from].id
 			name, _, _, cures := stretchOf(from, to)
-			c.find(finding.Fail, finding.Finding{Code: "open-circuit", Title: "No volts beyond the " + way[from].name, Part: name, Direction: "open", Sureness: "sure", DisprovedBy: "volts at the far end after the joint was moved",
-				Text: fmt.Sprintf("Battery volts reach the %s and nothing reaches the %s: the wire, switch or joint between them is open. ", way[from].name, way[to].name) + strings.Join(cures, " "), Working: []string{c.out.Working[i+1]}})
+			c.find(finding.Fail, finding.Finding{Code: "open-circuit", Title: "No volts beyond the " + way[from].name,
+				Part: name, Direction: "open", Sureness: "sure",
+				DisprovedBy: "volts at the far end after the joint was moved",
+				Text: fmt.Sprintf("Battery volts reach the %s and nothing reaches the %s: the wire, switch or joint between them is open. ",
+					way[from].name, way[to].name) + strings.Join(cures, " "), Working: []string{c.out.Working[i+1]}})
 			c.idle = true
 			return true
 		}
@@ -121,9 +126,12 @@ func (c *court) pointsOpen(battery float64) bool {
 		}
 		c.idle = true
 		c.out.Ask = append(c.out.Ask, "Were the points closed? Turn the engine until they are, or bridge the distributor terminal to earth, and measure again.")
-		c.find(finding.Unknown, finding.Finding{Code: "points-open", Title: "No current flows: points open, or burnt out", Part: "points", Sureness: "likely", DisprovedBy: "the heel stands between two lobes and the faces touch: then the points or their inner lead do not conduct, and that is the fault",
-			Text: "The distributor side of the coil stands at battery volts. Without current there are no drops to judge. Turn the engine until the points are closed and take all readings again.", Caution: "Plugs out or gear in neutral, hands clear of the fan, before turning the engine.",
-			Working: []string{fmt.Sprintf("%.3g V at the %s of %.3g V.", v, way[index(id)].name, battery)}})
+		c.find(finding.Unknown, finding.Finding{Code: "points-open",
+			Title: "No current flows: points open, or burnt out", Part: "points", Sureness: "likely",
+			DisprovedBy: "the heel stands between two lobes and the faces touch: then the points or their inner lead do not conduct, and that is the fault",
+			Text:        "The distributor side of the coil stands at battery volts. Without current there are no drops to judge. Turn the engine until the points are closed and take all readings again.",
+			Caution:     "Plugs out or gear in neutral, hands clear of the fan, before turning the engine.",
+			Working:     []string{fmt.Sprintf("%.3g V at the %s of %.3g V.", v, way[index(id)].name, battery)}})
 		return true
 	}
 	return false

@@ -48,16 +48,22 @@ const (
 
 // parts by the place a stretch begins at, all places measured.
 var parts = map[string]part{
-	"battery":     {"battery clamp and the lead to the switch", 0.1, practice, "Clean clamp and post, look at the fuse and every joint on the way; flex the lead while watching the meter."},
-	"switchIn":    {"ignition switch", 0.1, practice, "Work the switch several times; if the drop stays, its contacts are burnt. A bridge across it for a moment proves it."},
-	"switchOut":   {"lead from switch to coil or ballast", 0.1, practice, "Plug connectors and bullets first: pull, clean, push together."},
-	"ballastIn":   {"ballast", 0, "", ""},
-	"ballastOut":  {"lead from ballast to coil", 0.1, practice, "Clean and tighten its terminals; they run hot and corrode."},
-	"coilFeed":    {"coil primary", 0, "", ""},
-	"coilPoints":  {"lead from coil to distributor", 0.1, practice, "Clean and tighten both ends; flex it: strands break inside the insulation."},
-	"distributor": {"points, inner lead and plate earth", 0.1, tenth, "Draw clean card through the closed points, then look at the inner lead and the plate's earth lead. Burnt or oily faces: replace the points."},
-	"body":        {"distributor clamp to engine", 0.05, "0.05 V: common practice", "Oil or paint under the clamp insulates the body: clean both faces."},
-	"engine":      {"engine strap and earth lead", 0.1, practice, "Clean both ends of strap and earth lead to bare metal."},
+	"battery": {"battery clamp and the lead to the switch", 0.1, practice,
+		"Clean clamp and post, look at the fuse and every joint on the way; flex the lead while watching the meter."},
+	"switchIn": {"ignition switch", 0.1, practice, "Work the switch several times; if the drop stays, its contacts are burnt. A bridge across it for a moment proves it."},
+	"switchOut": {"lead from switch to coil or ballast", 0.1, practice,
+		"Plug connectors and bullets first: pull, clean, push together."},
+	"ballastIn": {"ballast", 0, "", ""},
+	"ballastOut": {"lead from ballast to coil", 0.1, practice,
+		"Clean and tighten its terminals; they run hot and corrode."},
+	"coilFeed": {"coil primary", 0, "", ""},
+	"coilPoints": {"lead from coil to distributor", 0.1, practice,
+		"Clean and tighten both ends; flex it: strands break inside the insulation."},
+	"distributor": {"points, inner lead and plate earth", 0.1, tenth,
+		"Draw clean card through the closed points, then look at the inner lead and the plate's earth lead. Burnt or oily faces: replace the points."},
+	"body": {"distributor clamp to engine", 0.05, "0.05 V: common practice",
+		"Oil or paint under the clamp insulates the body: clean both faces."},
+	"engine": {"engine strap and earth lead", 0.1, practice, "Clean both ends of strap and earth lead to bare metal."},
 }
 
 // stretchOf names what lies between two places and adds up its limit. A

@@ -22,7 +22,9 @@ func (c *court) gather() *refuse.Error {
 	c.runs = map[string][]point{}
 	for i, r := range c.in.Readings {
 		if (r.DistDeg == nil) == (r.CrankDeg == nil) {
-			return refuse.Input(fmt.Sprintf("readings[%d].distDeg", i), "one of distDeg and crankDeg is wanted, not both or none", "one of the two", "give the one that was read")
+			return refuse.Input(fmt.Sprintf("readings[%d].distDeg", i),
+				"one of distDeg and crankDeg is wanted, not both or none", "one of the two",
+				"give the one that was read")
 		}
 		p := JudgedPoint{Reading: i, KPa: r.KPa, Direction: cmp.Or(r.Direction, "rising"), Verdict: finding.Unknown}
 		if r.DistDeg != nil {
@@ -35,7 +37,6 @@ func (c *court) gather() *refuse.Error {
 			p.MinDistDeg, p.MaxDistDeg, p.DeviationDistDeg = &low, &high, outside(p.MeasuredDistDeg, low, high)
 			p.Verdict = pointVerdict(p.DeviationDistDeg)
 		}
-		c.concluded = finding.Worse(c.concluded, p.Verdict)
 		c.out.Points = append(c.out.Points, p)
 		c.runs[p.Direction] = append(c.runs[p.Direction], point{p.KPa, p.MeasuredDistDeg})
 	}
@@ -107,7 +108,9 @@ func (c *court) startOf(run []point) *float64 {
 		return &start
 	}
 	if first.kPa-last.kPa > inHg+rounding {
-		c.ask(fmt.Sprintf("Where does it begin? Still at %s, moved %.1f distributor degrees at %s: read twice between the two.", both(last.kPa), first.deg, both(first.kPa)))
+		c.ask(fmt.Sprintf(
+			"Where does it begin? Still at %s, moved %.1f distributor degrees at %s: read twice between the two.",
+			both(last.kPa), first.deg, both(first.kPa)))
 		return nil
 	}
 	start := (last.kPa + first.kPa) / 2

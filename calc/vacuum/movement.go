@@ -32,13 +32,16 @@ func (c *court) holdFinding() {
 	}
 	drop := h.StartKPa - h.EndKPa
 	c.out.HoldDropKPa = &drop
-	c.say("Leak test: %s, after %.0f s %s: %.1f kPa lost; good is at most %s in 10 to 30 s.", both(h.StartKPa), h.Seconds, both(h.EndKPa), drop, both(goodDrop))
-	f := finding.Finding{Part: partDiaphragm, Sources: []string{"limit: common practice", armyLeak}, DisprovedBy: "the same test with hose and pump sealed off from the capsule: if it still falls, the leak is in hose or pump"}
+	c.say("Leak test: %s, after %.0f s %s: %.1f kPa lost; good is at most %s in 10 to 30 s.", both(h.StartKPa),
+		h.Seconds, both(h.EndKPa), drop, both(goodDrop))
+	f := finding.Finding{Part: partDiaphragm, Sources: []string{"limit: common practice", armyLeak},
+		DisprovedBy: "the same test with hose and pump sealed off from the capsule: if it still falls, the leak is in hose or pump"}
 	switch {
 	case drop <= goodDrop && h.Seconds >= leastSeconds:
 		c.concluded = finding.Worse(c.concluded, finding.Pass)
 	case drop <= goodDrop:
-		c.ask(fmt.Sprintf("Wait longer: %.0f seconds do not show a slow leak; at least %d are wanted.", h.Seconds, leastSeconds))
+		c.ask(fmt.Sprintf("Wait longer: %.0f seconds do not show a slow leak; at least %d are wanted.", h.Seconds,
+			leastSeconds))
 	case drop > h.StartKPa*0.8: // all but gone
 		f.Code, f.Title, f.Sureness, f.Direction = "holed", "The diaphragm is holed", "likely", "leaks fast"
 		f.Text = "The vacuum was gone at once. There is no advance at light throttle: the engine runs hotter and drinks more, and it draws air through the hole. Fit another capsule; until then plug the pipe."
@@ -58,7 +61,8 @@ func (c *court) holdFinding() {
 // movementFindings says what is wrong with how it moves.
 func (c *court) movementFindings() {
 	if len(c.out.Points) == 0 {
-		c.ask("How far does it move? Pump it up in steps and read the degrees, then let it down through the same steps.")
+		c.ask(
+			"How far does it move? Pump it up in steps and read the degrees, then let it down through the same steps.")
 		return
 	}
 	least := math.Inf(1)
@@ -67,14 +71,27 @@ func (c *court) movementFindings() {
 	}
 	most := *c.out.Measured.MaxDistDeg
 	switch {
+	case len(c.band) > 0:
+		c.byAccounts()
 	case least < -2*readingError && most <= readingError:
-		c.wrongWay()
+		c.wrongWay("likely", finding.Fail)
 	case most <= readingError && c.pulledEnough():
-		c.dead()
+		c.dead("likely", finding.Fail)
+	case most <= readingError:
+		c.pumpHigher()
 	default:
-		c.stickingFinding()
-		c.amountFindings()
+		c.stickingByHysteresis()
 	}
+}
+
+// pumpHigher asks for more vacuum where nothing moved yet and nothing need have.
+func (c *court) pumpHigher() {
+	c.concluded = finding.Worse(c.concluded, finding.Unknown)
+	to := "50 kPa (15 inHg), where most capsules have moved"
+	if s, f := c.out.Spec.StartKPa, c.out.Spec.FullKPa; s != nil && f != nil {
+		to = fmt.Sprintf("%s; by its figures it begins at %s", both(*f), both(*s))
+	}
+	c.ask("The vacuum never came high enough to move it, so nothing is known yet. Pump on to " + to + ".")
 }
 
 // pulledEnough tells whether the vacuum applied should have moved it.
@@ -89,8 +106,9 @@ func (c *court) pulledEnough() bool {
 	return most >= 50 // about 15 inHg; most capsules are all the way there (from memory)
 }
 
-func (c *court) dead() {
-	f := finding.Finding{Code: "dead", Part: partCapsule, Direction: "does not move", Sureness: "sure", Title: "The capsule does nothing",
+func (c *court) dead(sureness, verdict string) {
+	f := finding.Finding{Code: "dead", Part: partCapsule, Direction: "does not move", Sureness: sureness,
+		Title:       "The capsule does nothing",
 		Text:        "Full vacuum moves nothing. Either the diaphragm is holed, the link has come off, or the plate is seized. See whether the link moves when you push the plate by hand.",
 		DisprovedBy: "the plate moved by hand and the pipe blocked: a sound capsule keeps it there"}
 	if c.out.Findings.Has("holed") {
@@ -98,19 +116,21 @@ func (c *court) dead() {
 	} else if h := c.in.Hold; h != nil && *c.out.HoldDropKPa <= goodDrop {
 		f.Part, f.Text = partPlate, "Full vacuum moves nothing, though it holds: the link is off or the breaker plate is seized. Free and oil the plate before buying a capsule."
 	}
-	c.add(finding.Fail, f)
+	c.add(verdict, f)
 }
 
-func (c *court) wrongWay() {
+func (c *court) wrongWay(sureness, verdict string) {
 	other := map[string]string{"advance": "retards", "retard": "advances"}[c.in.Capsule.Kind]
-	c.add(finding.Fail, finding.Finding{Code: "wrong-way", Part: partCapsule, Direction: "moves the wrong way", Sureness: "likely", Title: "It " + other + " instead",
+	c.add(verdict, finding.Finding{Code: "wrong-way", Part: partCapsule, Direction: "moves the wrong way",
+		Sureness: sureness, Title: "It " + other + " instead",
 		Text:        "Vacuum moves it against what this unit should do. An advance unit pulls the plate against the rotation of the rotor, a retard unit with it. Either the unit is the other kind, or the distributor turns the other way from what was meant.",
 		DisprovedBy: "the direction of the rotor, seen by cranking, and the direction the plate is pulled"})
 }
 
-// stickingFinding compares rising and falling: normal to 1, watch to 2
-// distributor degrees (common practice, as for the centrifugal curve).
-func (c *court) stickingFinding() {
+// stickingByHysteresis compares rising and falling where the book's figures are
+// not known: normal to 1, watch to 2 distributor degrees (common practice, as for
+// the centrifugal curve).
+func (c *court) stickingByHysteresis() {
 	h := c.out.HysteresisDistDeg
 	if h == nil || math.Abs(*h) <= 1+rounding {
 		return
@@ -119,8 +139,20 @@ func (c *court) stickingFinding() {
 	if math.Abs(*h) > 2+rounding {
 		v = finding.Fail
 	}
-	c.add(v, finding.Finding{Code: "sticking", Part: partPlate, Direction: "late both ways", Sureness: "likely", Title: "The plate sticks",
+	c.sticking("likely", v)
+}
+
+func (c *court) sticking(sureness, verdict string) {
+	h := c.out.HysteresisDistDeg
+	lines := []string{}
+	if h != nil {
+		lines = append(lines, fmt.Sprintf("Coming down %+.1f distributor degrees against going up; normal to 1, "+
+			"watch to 2.", *h))
+	}
+	c.add(verdict, finding.Finding{Code: "sticking", Part: partPlate, Direction: "late both ways", Sureness: sureness,
+		Title:       "The plate sticks",
 		Text:        "At the same vacuum it stands elsewhere coming down than going up. Clean and oil the plate and its pivot, see that the link is not bent, and read again. It feels like a surge, or a knock when the throttle is opened.",
-		DisprovedBy: "the same readings with the pump let settle at each step", Sources: []string{armyPlate, "limits: common practice"},
-		Working: []string{fmt.Sprintf("Coming down %+.1f distributor degrees against going up; normal to 1, watch to 2.", *h)}})
+		DisprovedBy: "the same readings with the pump let settle at each step",
+		Sources:     []string{armyPlate, "limits: common practice"},
+		Working:     lines})
 }

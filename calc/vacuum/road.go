@@ -16,22 +16,26 @@ const (
 // cruiseFinding adds up base, centrifugal and capsule at light throttle.
 func (c *court) cruiseFinding() {
 	moves := c.out.Measured.MaxDistDeg
-	if moves == nil {
+	if moves == nil || c.out.Suspicion != "none" { // figures in doubt add nothing up
 		moves = c.out.Spec.MaxDistDeg
 	}
-	if c.in.BaseCrankDeg == nil || c.in.CruiseCentrifugalCrankDeg == nil || moves == nil || c.in.Capsule.Kind != "advance" {
+	if c.in.BaseCrankDeg == nil || c.in.CruiseCentrifugalCrankDeg == nil || moves == nil ||
+		c.in.Capsule.Kind != "advance" {
 		return
 	}
 	total := *c.in.BaseCrankDeg + *c.in.CruiseCentrifugalCrankDeg + c.ratio**moves
 	c.out.CruiseTotalCrankDeg = &total
-	line := fmt.Sprintf("At cruise: base %.3g + centrifugal %.3g + %g × %.3g of the capsule = %.1f crank degrees before TDC; usual 42 to %d.", *c.in.BaseCrankDeg, *c.in.CruiseCentrifugalCrankDeg, c.ratio, *moves, total, cruiseHigh)
+	line := fmt.Sprintf("At cruise: base %.3g + centrifugal %.3g + %g × %.3g of the capsule = %.1f crank degrees before TDC; usual 42 to %d.",
+		*c.in.BaseCrankDeg, *c.in.CruiseCentrifugalCrankDeg, c.ratio, *moves, total, cruiseHigh)
 	c.out.Working = append(c.out.Working, line)
 	if total <= cruiseHigh {
 		return
 	}
-	f := finding.Finding{Code: "cruise-high", Part: "travel of the capsule", Direction: "too much at light throttle", Sureness: "possible", Title: fmt.Sprintf("%.0f degrees at cruise is a lot", total),
+	f := finding.Finding{Code: "cruise-high", Part: "travel of the capsule", Direction: "too much at light throttle",
+		Sureness: "possible", Title: fmt.Sprintf("%.0f degrees at cruise is a lot", total),
 		Text:        "Too much shows as surging at steady light throttle and light knock as the throttle opens. The cure is less travel or a weaker-acting capsule, not a later base: at full throttle the capsule takes no part.",
-		DisprovedBy: "a steady cruise with the pipe off and plugged: if the surge stays, it is not the capsule", Working: []string{line}}
+		DisprovedBy: "a steady cruise with the pipe off and plugged: if the surge stays, it is not the capsule",
+		Working:     []string{line}}
 	if total > cruiseAsk {
 		f.Sureness = "likely"
 		c.ask(fmt.Sprintf("The total at cruise comes to %.0f crank degrees, more than %d. Are these distributor degrees, is the base not counted twice, and is the centrifugal figure without base?", total, cruiseAsk))
@@ -60,9 +64,11 @@ func (c *court) retardFinding() {
 	if c.in.Capsule.Twin {
 		half = "The inner half (retard, from the manifold)"
 	}
-	c.add(finding.Fail, finding.Finding{Code: "no-retard", Part: partCapsule, Direction: "does not retard", Sureness: "likely", Title: "Putting the retard hose on changes nothing",
-		Text: half + " should pull the timing back at once. Its diaphragm is holed, its hose has no vacuum, or the hoses are changed over.", DisprovedBy: "the gauge on the end of that hose at idle, and the leak test of that half",
-		Sources: []string{"retard test at idle: US repair guide 1968-88"}})
+	c.add(finding.Fail, finding.Finding{Code: "no-retard", Part: partCapsule, Direction: "does not retard",
+		Sureness: "likely", Title: "Putting the retard hose on changes nothing",
+		Text:        half + " should pull the timing back at once. Its diaphragm is holed, its hose has no vacuum, or the hoses are changed over.",
+		DisprovedBy: "the gauge on the end of that hose at idle, and the leak test of that half",
+		Sources:     []string{"retard test at idle: US repair guide 1968-88"}})
 }
 
 // finish puts the verdict and the summary together.

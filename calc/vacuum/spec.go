@@ -3,7 +3,6 @@ package vacuum
 import (
 	"cmp"
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -53,7 +52,8 @@ func (c *court) readSpec() *refuse.Error {
 	}
 	f := c.out.Spec
 	if f.StartKPa != nil && f.FullKPa != nil && *f.StartKPa >= *f.FullKPa {
-		return refuse.Input("capsule.startKPa", fmt.Sprintf("the start %.3g kPa is not below full travel %.3g kPa", *f.StartKPa, *f.FullKPa), "start below full", "check both, and what the numbers of the code mean")
+		return refuse.Input("capsule.startKPa", fmt.Sprintf("the start %.3g kPa is not below full travel %.3g kPa",
+			*f.StartKPa, *f.FullKPa), "start below full", "check both, and what the numbers of the code mean")
 	}
 	if f.StartKPa == nil || f.FullKPa == nil || f.MaxDistDeg == nil {
 		c.ask("What does the book give for this capsule: vacuum where it starts, vacuum where it is all the way, and how many degrees? Without them nothing says how far it should move.")
@@ -77,7 +77,8 @@ func (c *court) bandOfLine(start, full, most float64) {
 	for _, v := range slices.Compact(corners) {
 		c.band = append(c.band, knot{v, max(0, line(v-kPa)-deg), line(v+kPa) + deg})
 	}
-	c.say("Straight from 0 at %s to %.3g distributor degrees at %s, ± %.3g degrees and ± %s.", both(start), most, both(full), deg, both(kPa))
+	c.say("Straight from 0 at %s to %.3g distributor degrees at %s, ± %.3g degrees and ± %s.", both(start), most,
+		both(full), deg, both(kPa))
 }
 
 func (c *court) tolerances() (deg, kPa float64) {
@@ -100,11 +101,14 @@ func (c *court) bandOfTable() *refuse.Error {
 	for i, p := range table {
 		switch {
 		case p.MinDistDeg > p.MaxDistDeg:
-			return refuse.Input("capsule.table", fmt.Sprintf("at %.3g kPa the least %g is more than the most %g", p.KPa, p.MinDistDeg, p.MaxDistDeg), "least at most the most", "swap or correct them")
+			return refuse.Input("capsule.table", fmt.Sprintf("at %.3g kPa the least %g is more than the most %g", p.KPa,
+				p.MinDistDeg, p.MaxDistDeg), "least at most the most", "swap or correct them")
 		case i > 0 && p.KPa == table[i-1].KPa:
-			return refuse.Input("capsule.table", fmt.Sprintf("two lines are at %.3g kPa", p.KPa), "one line for each vacuum", "correct or remove one")
+			return refuse.Input("capsule.table", fmt.Sprintf("two lines are at %.3g kPa", p.KPa),
+				"one line for each vacuum", "correct or remove one")
 		case i > 0 && p.MaxDistDeg < table[i-1].MaxDistDeg:
-			return refuse.Input("capsule.table", fmt.Sprintf("it falls between %.3g and %.3g kPa", table[i-1].KPa, p.KPa), "movement that does not fall as vacuum rises", "check both lines against the book")
+			return refuse.Input("capsule.table", fmt.Sprintf("it falls between %.3g and %.3g kPa", table[i-1].KPa,
+				p.KPa), "movement that does not fall as vacuum rises", "check both lines against the book")
 		}
 		k := knot{p.KPa, p.MinDistDeg, p.MaxDistDeg}
 		if p.MinDistDeg == p.MaxDistDeg {
@@ -124,8 +128,6 @@ func (c *court) bandOfTable() *refuse.Error {
 	return nil
 }
 
-var codeShape = regexp.MustCompile(`^\s*(\d+(?:\.\d+)?(?:\s*[-/ ]\s*\d+(?:\.\d+)?)*)\s*([Rr])?\s*$`)
-
 // readCode reads the numbers of the code for what the figures do not say,
 // each by the meaning that was given for it.
 func (c *court) readCode() *refuse.Error {
@@ -133,29 +135,52 @@ func (c *court) readCode() *refuse.Error {
 	if code == nil {
 		return nil
 	}
-	parts := codeShape.FindStringSubmatch(code.Text)
-	if parts == nil {
-		c.ask(fmt.Sprintf("Is %q a part number? Nothing can be read from it; the figures have to come from the book.", code.Text))
+	numbers, letter, ok := numbersOf(code.Text)
+	if !ok {
+		c.ask(fmt.Sprintf("Is %q a part number? Nothing can be read from it; the figures have to come from the book.",
+			code.Text))
 		return nil
 	}
-	if parts[2] != "" && c.in.Capsule.Kind == "advance" {
-		c.ask(fmt.Sprintf("The code %s ends in R, which means retard on one large family. Is this unit really an advance?", code.Text))
+	if letter && c.in.Capsule.Kind == "advance" {
+		c.ask(fmt.Sprintf("The code %s ends in a letter, by which some makers mean retard. Is this unit really an "+
+			"advance?", code.Text))
 	}
-	numbers := strings.FieldsFunc(parts[1], func(r rune) bool { return strings.ContainsRune("-/ ", r) })
 	if len(code.Meaning) == 0 {
-		c.ask(fmt.Sprintf("What do the numbers of %s mean? On one large family: start, full (both inHg), and most degrees. Others differ.", code.Text))
+		c.ask(fmt.Sprintf(
+			"What do the numbers of %s mean? Often start, full (both inHg) and most degrees; makers differ.",
+			code.Text))
 		return nil
 	}
 	if len(code.Meaning) != len(numbers) {
-		return refuse.Input("meaning", fmt.Sprintf("has %d entries, the code has %d numbers", len(code.Meaning), len(numbers)), "one meaning for each number", "say start, full, max or other for each")
+		return refuse.Input("meaning", fmt.Sprintf("has %d entries, the code has %d numbers", len(code.Meaning),
+			len(numbers)), "one meaning for each number", "say start, full, max or other for each")
 	}
 	for i, meaning := range code.Meaning {
-		x, _ := strconv.ParseFloat(numbers[i], 64) // the pattern lets nothing else through
-		if bad := c.takeNumber(meaning, x); bad != nil {
+		if bad := c.takeNumber(meaning, numbers[i]); bad != nil {
 			return bad
 		}
 	}
 	return nil
+}
+
+// numbersOf reads a code of numbers parted by dashes, strokes or spaces, with or
+// without one letter behind; anything else is a part number.
+func numbersOf(text string) (numbers []float64, letter, ok bool) {
+	text = strings.TrimSpace(text)
+	if n := len(text); n > 0 && (text[n-1]|0x20) >= 'a' && (text[n-1]|0x20) <= 'z' {
+		text, letter = strings.TrimSpace(text[:n-1]), true
+	}
+	if strings.Trim(text, "0123456789.-/ ") != "" || text != strings.Trim(text, "-/.") {
+		return nil, false, false
+	}
+	for _, one := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune("-/ ", r) }) {
+		x, err := strconv.ParseFloat(one, 64)
+		if err != nil {
+			return nil, false, false
+		}
+		numbers = append(numbers, x)
+	}
+	return numbers, letter, len(numbers) > 0
 }
 
 // takeNumber puts one number of the code where its meaning belongs, unless a
@@ -172,7 +197,8 @@ func (c *court) takeNumber(meaning string, x float64) *refuse.Error {
 			x /= c.ratio
 		}
 		if x <= 0 || x > 30 {
-			return refuse.Input("text", fmt.Sprintf("would mean %.3g distributor degrees", x), "more than 0 and at most 30", "check what its numbers mean")
+			return refuse.Input("text", fmt.Sprintf("would mean %.3g distributor degrees", x),
+				"more than 0 and at most 30", "check what its numbers mean")
 		}
 		c.out.Spec.MaxDistDeg = &x
 	case meaning == "start" || meaning == "full":
@@ -182,7 +208,8 @@ func (c *court) takeNumber(meaning string, x float64) *refuse.Error {
 		}
 		kPa, err := quantity.Convert(quantity.ConvertIn{Value: x, From: code.VacuumUnit, To: "kPa"})
 		if err != nil || kPa.Value > 102 {
-			return refuse.Input("text", fmt.Sprintf("would mean a vacuum of %g %s, more than there is", x, code.VacuumUnit), "at most 30 inHg, 762 mmHg or 101 kPa", "check what its numbers mean and their unit")
+			return refuse.Input("text", fmt.Sprintf("would mean a vacuum of %g %s, more than there is", x,
+				code.VacuumUnit), "at most 30 inHg, 762 mmHg or 101 kPa", "check what its numbers mean and their unit")
 		}
 		if to := map[string]**float64{"start": &c.out.Spec.StartKPa, "full": &c.out.Spec.FullKPa}[meaning]; *to == nil {
 			*to = &kPa.Value

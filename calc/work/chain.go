@@ -14,15 +14,23 @@ type link struct {
 // chain is the order of work (common practice: mechanical before ignition,
 // dwell before timing, timing before the carburettor).
 var chain = []link{
-	{id: "fit", name: "engine fit to tune", why: "no timing cures low compression, wrong valve clearances or an air leak"},
+	{id: "fit", name: "engine fit to tune",
+		why: "no timing cures low compression, wrong valve clearances or an air leak"},
 	{id: "wear", name: "wear of the distributor", stops: []string{"fit"}, why: "no setting cures wear"},
-	{id: "points", name: "points: gap and dwell", stops: []string{"fit", "wear"}, why: "one degree of dwell is one crank degree of timing, so dwell comes first"},
-	{id: "static", name: "static timing", needs: []string{"points"}, stops: []string{"fit", "wear"}, why: "it proves the base with the weights at home, and lets the engine start"},
-	{id: "base", name: "base by strobe", needs: []string{"points"}, stops: []string{"fit", "wear"}, why: "the base moves every speed alike"},
-	{id: "curve", name: "advance curve", needs: []string{"points"}, stops: []string{"fit", "wear"}, why: "a right figure at idle proves nothing about the curve"},
-	{id: "vacuum", name: "vacuum capsule", stops: []string{"wear"}, why: "a dead capsule is hardly noticed, so it has to be tested"},
-	{id: "idle", name: "idle speed", needs: []string{"base"}, stops: []string{"fit", "curve"}, why: "timing and capsule move the idle"},
-	{id: "mixture", name: "mixture", needs: []string{"base", "idle"}, stops: []string{"fit", "curve", "vacuum"}, why: "the carburettor comes last: most trouble blamed on it is ignition"},
+	{id: "points", name: "points: gap and dwell", stops: []string{"fit", "wear"},
+		why: "one degree of dwell is one crank degree of timing, so dwell comes first"},
+	{id: "static", name: "static timing", needs: []string{"points"}, stops: []string{"fit", "wear"},
+		why: "it proves the base with the weights at home, and lets the engine start"},
+	{id: "base", name: "base by strobe", needs: []string{"points"}, stops: []string{"fit", "wear"},
+		why: "the base moves every speed alike"},
+	{id: "curve", name: "advance curve", needs: []string{"points"}, stops: []string{"fit", "wear"},
+		why: "a right figure at idle proves nothing about the curve"},
+	{id: "vacuum", name: "vacuum capsule", stops: []string{"wear"},
+		why: "a dead capsule is hardly noticed, so it has to be tested"},
+	{id: "idle", name: "idle speed", needs: []string{"base"}, stops: []string{"fit", "curve"},
+		why: "timing and capsule move the idle"},
+	{id: "mixture", name: "mixture", needs: []string{"base", "idle"}, stops: []string{"fit", "curve", "vacuum"},
+		why: "the carburettor comes last: most trouble blamed on it is ignition"},
 }
 
 // change is something done to the car, with the steps it makes to be done
@@ -36,7 +44,8 @@ type change struct {
 // timing moves the idle (all common practice; the first is arithmetic).
 var changes = []change{
 	{"engine-work", "work on the engine", []string{"fit", "static", "base", "idle", "mixture"}},
-	{"distributor-rebuilt", "the distributor rebuilt", []string{"wear", "points", "static", "base", "curve", "idle", "mixture"}},
+	{"distributor-rebuilt", "the distributor rebuilt",
+		[]string{"wear", "points", "static", "base", "curve", "idle", "mixture"}},
 	{"points-fitted", "new points", []string{"points", "static", "base", "idle", "mixture"}},
 	{"dwell-set", "a change of gap or dwell", []string{"static", "base", "idle", "mixture"}},
 	{"distributor-fitted", "the distributor taken out and fitted", []string{"static", "base", "idle", "mixture"}},

@@ -8,7 +8,8 @@ import (
 	"pointsmith/calc/refuse"
 )
 
-var instant = regexp.MustCompile(`^(\d{4})-(\d{2})-(\d{2})(?:T(\d{2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?(Z|[+-]\d{2}:\d{2}))?$`)
+var instant = regexp.MustCompile(
+	`^(\d{4})-(\d{2})-(\d{2})(?:T(\d{2}):(\d{2})(?::(\d{2})(?:\.\d+)?)?(Z|[+-]\d{2}:\d{2}))?$`)
 
 // minutesOf reads a day (2024-05-18) or an instant (RFC 3339) as minutes
 // since the first day of year 0. calc has no clock of its own; this only
@@ -52,5 +53,6 @@ func zone(text string) float64 {
 }
 
 func badTime(field, text string) *refuse.Error {
-	return refuse.Input(field, fmt.Sprintf("%.40q is neither a day nor an instant", text), "2024-05-18, or 2024-05-18T09:30:00Z", "write it like one of them")
+	return refuse.Input(field, fmt.Sprintf("%.40q is neither a day nor an instant", text),
+		"2024-05-18, or 2024-05-18T09:30:00Z", "write it like one of them")
 }

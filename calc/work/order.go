@@ -105,7 +105,9 @@ type OrderOut struct {
 func Order(in OrderIn) (OrderOut, error) {
 	j := &job{in: in, events: slices.Clone(in.Visits)}
 	j.out = OrderOut{RestoreList: []Restore{}, Planned: []Planned{}, MayNotStartBecause: []string{}, MayStart: true,
-		Sources: []string{"order of work and what each change undoes: common practice", "re-check of new points at 100 to 500 miles: owners' forums, common practice", "40 minutes with the pipe off: chosen"}}
+		Sources: []string{"order of work and what each change undoes: common practice",
+			"re-check of new points at 100 to 500 miles: owners' forums, common practice",
+			"40 minutes with the pipe off: chosen"}}
 	if bad := j.sort(); bad != nil {
 		return OrderOut{}, bad
 	}

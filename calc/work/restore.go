@@ -17,14 +17,21 @@ type temporary struct {
 // temporaries are what people leave behind (common practice). 40 minutes is
 // chosen: longer than any one check with the pipe off.
 var temporaries = []temporary{
-	{id: "vacuum-pipe", what: "vacuum pipe off and plugged", putBack: "take out the plug and put the pipe back on the capsule", afterMinutes: 40},
-	{id: "retard-hose", what: "retard hose off and plugged", putBack: "take out the plug and put the hose back", afterMinutes: 40},
-	{id: "piston-stop", what: "piston stop in the plug hole", putBack: "screw out the stop and fit the plug", noStart: "turning against the stop breaks piston and thread"},
+	{id: "vacuum-pipe", what: "vacuum pipe off and plugged",
+		putBack: "take out the plug and put the pipe back on the capsule", afterMinutes: 40},
+	{id: "retard-hose", what: "retard hose off and plugged", putBack: "take out the plug and put the hose back",
+		afterMinutes: 40},
+	{id: "piston-stop", what: "piston stop in the plug hole", putBack: "screw out the stop and fit the plug",
+		noStart: "turning against the stop breaks piston and thread"},
 	{id: "plugs-out", what: "plugs out", putBack: "fit the plugs", noStart: "the holes are open"},
 	{id: "plug-leads", what: "plug leads off", putBack: "put the leads on, each on its own plug"},
-	{id: "king-lead", what: "king lead out of the cap, on earth", putBack: "push the king lead home in the cap and on the coil", noStart: "the spark of the coil goes to earth"},
-	{id: "coil-feed", what: "coil feed off", putBack: "put the feed back on the coil", noStart: "the coil has no current", noIgnition: "the coil has no current, and a lamp or a meter would show nothing"},
-	{id: "clamp-loose", what: "clamp of the distributor loose", putBack: "tighten the clamp and strobe again", noStart: "the body can turn by itself and the timing with it; hold it, or tighten the clamp"},
+	{id: "king-lead", what: "king lead out of the cap, on earth",
+		putBack: "push the king lead home in the cap and on the coil", noStart: "the spark of the coil goes to earth"},
+	{id: "coil-feed", what: "coil feed off", putBack: "put the feed back on the coil",
+		noStart:    "the coil has no current",
+		noIgnition: "the coil has no current, and a lamp or a meter would show nothing"},
+	{id: "clamp-loose", what: "clamp of the distributor loose", putBack: "tighten the clamp and strobe again",
+		noStart: "the body can turn by itself and the timing with it; hold it, or tighten the clamp"},
 	{id: "card-in-points", what: "card between the points", putBack: "pull the card out"},
 	{id: "ballast-bridged", what: "ballast bridged", putBack: "take the bridge off", afterMinutes: 5},
 	{id: "ignition-on", what: "ignition on, engine still", putBack: "switch off", afterMinutes: 2},
@@ -32,7 +39,9 @@ var temporaries = []temporary{
 	{id: "strobe-leads", what: "strobe connected", putBack: "take its leads off, clear of the fan"},
 	{id: "idle-screw", what: "idle screw turned away from its place", putBack: "set the idle speed"},
 	{id: "cap-off", what: "distributor cap off", putBack: "fit the cap, both clips home", noStart: "the cap is off"},
-	{id: "battery-off", what: "battery disconnected", putBack: "connect it, earth lead last", noStart: "the starter has no current", noIgnition: "the ignition has no current, and a lamp or a meter would show nothing"},
+	{id: "battery-off", what: "battery disconnected", putBack: "connect it, earth lead last",
+		noStart:    "the starter has no current",
+		noIgnition: "the ignition has no current, and a lamp or a meter would show nothing"},
 	{id: "bonnet-prop", what: "bonnet on a prop of its own", putBack: "take the prop away"},
 	{id: "other", what: "something else undone", putBack: "put it back"},
 }
@@ -55,7 +64,8 @@ func (j *job) restoreList() {
 		for _, id := range e.Undone {
 			j.drop(id, e.What)
 			t := temporaryOf(id)
-			r := Restore{ID: id, What: t.what, PutBack: t.putBack, Since: e.At, BlocksStart: t.noStart != "", BlocksIgnition: t.noIgnition != ""}
+			r := Restore{ID: id, What: t.what, PutBack: t.putBack, Since: e.At, BlocksStart: t.noStart != "",
+				BlocksIgnition: t.noIgnition != ""}
 			if id == "other" && e.What != "" {
 				r.What = e.What
 			}

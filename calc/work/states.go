@@ -36,7 +36,8 @@ func (j *job) own(l link) (state, because string) {
 	touch := j.touched[l.id]
 	switch {
 	case touch != nil && e != nil:
-		return "again", sentence(changeOf(touch.Changed).said) + " on " + day(touch.At) + words(touch) + " came after it was last judged."
+		return "again", sentence(changeOf(touch.Changed).said) + " on " + day(touch.At) + words(touch) +
+			" came after it was last judged."
 	case e == nil && touch != nil:
 		return "due", "Not judged since " + changeOf(touch.Changed).said + " on " + day(touch.At) + "."
 	case e == nil:
@@ -98,14 +99,17 @@ func (j *job) planRecheck() {
 		return
 	}
 	e := j.events[fitted]
-	p := Planned{Step: "points", State: "unknown", What: fmt.Sprintf("Dwell of the points fitted on %s, %d to %d miles later: a new heel beds in, the gap closes and the timing goes late.", day(e.At), recheckFromMiles, recheckToMiles)}
+	p := Planned{Step: "points", State: "unknown", What: fmt.Sprintf("Dwell of the points fitted on %s, %d to %d miles later: a new heel beds in, the gap closes and the timing goes late.",
+		day(e.At), recheckFromMiles, recheckToMiles)}
 	if e.OdometerMiles != nil {
 		from, to := *e.OdometerMiles+recheckFromMiles, *e.OdometerMiles+recheckToMiles
 		p.FromMiles, p.ToMiles = &from, &to
 		if now := j.in.NowOdometerMiles; now != nil {
 			p.State = "planned"
 			if *now >= from {
-				p.State, j.recheck = "due", fmt.Sprintf("New points on %s have run %.0f miles: the heel has bedded in, check the dwell again.", day(e.At), *now-*e.OdometerMiles)
+				p.State, j.recheck = "due",
+					fmt.Sprintf("New points on %s have run %.0f miles: the heel has bedded in, check the dwell again.",
+						day(e.At), *now-*e.OdometerMiles)
 			}
 			if *now > to {
 				p.State = "overdue"

@@ -86,7 +86,8 @@ func TestEachChangeUndoesWhatItTouches(t *testing.T) {
 		for _, s := range out.Steps {
 			if s.State == "again" {
 				again = append(again, s.ID)
-				if !strings.Contains(strings.ToLower(s.Because), changeOf(id).said) || !strings.Contains(s.Because, "2024-05-12 (as noted)") {
+				if !strings.Contains(strings.ToLower(s.Because), changeOf(id).said) ||
+					!strings.Contains(s.Because, "2024-05-12 (as noted)") {
 					t.Errorf("%s: %s does not say why: %s", id, s.ID, s.Because)
 				}
 			}
@@ -100,9 +101,11 @@ func TestEachChangeUndoesWhatItTouches(t *testing.T) {
 // TestDwellAfterTiming: dwell set and judged good in one event leaves points
 // done and timing to be done again.
 func TestDwellAfterTiming(t *testing.T) {
-	visits := append(wholeJob(), on("12", Event{Step: "points", Verdict: "pass", Changed: "dwell-set", What: "59 to 61"}))
+	visits := append(wholeJob(),
+		on("12", Event{Step: "points", Verdict: "pass", Changed: "dwell-set", What: "59 to 61"}))
 	out := order(t, OrderIn{Car: car, Visits: visits})
-	if out.Next.Step != "static" || !strings.Contains(out.Next.Say, "change of gap or dwell on 2024-05-12 (59 to 61)") || !strings.Contains(states(out), "points done") {
+	if out.Next.Step != "static" || !strings.Contains(out.Next.Say,
+		"change of gap or dwell on 2024-05-12 (59 to 61)") || !strings.Contains(states(out), "points done") {
 		t.Errorf("%+v; %s", out.Next, states(out))
 	}
 	for _, step := range []string{"static", "base", "idle", "mixture"} {
@@ -114,8 +117,10 @@ func TestDwellAfterTiming(t *testing.T) {
 }
 
 func TestFailedUnknownAndNotThere(t *testing.T) {
-	out := order(t, OrderIn{Car: car, Visits: []Event{on("10", Event{Step: "fit", Verdict: "fail", What: "compressions 158 and 110"})}})
-	if out.Next.Step != "fit" || !strings.Contains(states(out), "fit again, wear blocked, points blocked") || !strings.Contains(because(out, "points"), "110") {
+	out := order(t, OrderIn{Car: car,
+		Visits: []Event{on("10", Event{Step: "fit", Verdict: "fail", What: "compressions 158 and 110"})}})
+	if out.Next.Step != "fit" || !strings.Contains(states(out), "fit again, wear blocked, points blocked") ||
+		!strings.Contains(because(out, "points"), "110") {
 		t.Errorf("%s; %s", states(out), because(out, "points"))
 	}
 	out = order(t, OrderIn{Car: Car{}, Visits: []Event{on("10", Event{Step: "wear", Verdict: "unknown"})}})
@@ -133,16 +138,19 @@ func TestFailedUnknownAndNotThere(t *testing.T) {
 func TestAStepBegunIsNotDone(t *testing.T) {
 	begun := on("10", Event{Step: "fit", Verdict: "pass", Partly: true, What: "1 of 5 checks looked at"})
 	out := order(t, OrderIn{Car: car, Visits: []Event{begun}})
-	if out.Next.Step != "fit" || !strings.Contains(states(out), "fit due, wear due") || !strings.Contains(because(out, "fit"), "Begun on 2024-05-10 (1 of 5 checks looked at)") {
+	if out.Next.Step != "fit" || !strings.Contains(states(out), "fit due, wear due") ||
+		!strings.Contains(because(out, "fit"), "Begun on 2024-05-10 (1 of 5 checks looked at)") {
 		t.Errorf("%+v; %s; %s", out.Next, states(out), because(out, "fit"))
 	}
 	begun.Verdict = "fail"
 	out = order(t, OrderIn{Car: car, Visits: []Event{begun}})
-	if !strings.Contains(states(out), "fit again, wear blocked") || !strings.Contains(because(out, "fit"), "It failed on 2024-05-10") {
+	if !strings.Contains(states(out), "fit again, wear blocked") ||
+		!strings.Contains(because(out, "fit"), "It failed on 2024-05-10") {
 		t.Errorf("one of five is bad: %s; %s", states(out), because(out, "fit"))
 	}
 	begun.Step, begun.Verdict = "points", "pass"
-	if out = order(t, OrderIn{Car: car, Visits: []Event{begun}}); !strings.Contains(states(out), "points due, static blocked") {
+	if out = order(t, OrderIn{Car: car, Visits: []Event{begun}}); !strings.Contains(states(out),
+		"points due, static blocked") {
 		t.Errorf("points in part let timing go on: %s", states(out))
 	}
 }
@@ -153,7 +161,8 @@ func TestNewPointsPlanARecheck(t *testing.T) {
 	visits := append(wholeJob(), fitted)
 	for now, want := range map[float64]string{61050: "planned", 61100: "due", 61400: "due", 61501: "overdue"} {
 		out := order(t, OrderIn{Car: car, Visits: visits, NowOdometerMiles: &now})
-		if len(out.Planned) != 1 || out.Planned[0].State != want || *out.Planned[0].FromMiles != 61100 || *out.Planned[0].ToMiles != 61500 {
+		if len(out.Planned) != 1 || out.Planned[0].State != want || *out.Planned[0].FromMiles != 61100 ||
+			*out.Planned[0].ToMiles != 61500 {
 			t.Errorf("at %v: %+v", now, out.Planned)
 		}
 		if again := strings.Contains(states(out), "points again"); again != (want != "planned") {
@@ -168,7 +177,8 @@ func TestNewPointsPlanARecheck(t *testing.T) {
 		t.Error("a check after 20 miles counts")
 	}
 	checked := on("20", Event{Step: "points", Verdict: "pass", OdometerMiles: at(61180)})
-	if out := order(t, OrderIn{Car: car, Visits: append(visits, checked), NowOdometerMiles: at(61600)}); len(out.Planned) != 0 || !strings.Contains(states(out), "points done") {
+	if out := order(t, OrderIn{Car: car, Visits: append(visits, checked),
+		NowOdometerMiles: at(61600)}); len(out.Planned) != 0 || !strings.Contains(states(out), "points done") {
 		t.Errorf("checked after 180 miles: %+v", out.Planned)
 	}
 }
@@ -179,7 +189,8 @@ func TestRestoreList(t *testing.T) {
 		Event{At: "2024-05-12T09:20:00Z", Restored: []string{"clamp-loose"}},
 	)
 	out := order(t, OrderIn{Car: car, Visits: visits, Now: "2024-05-12T10:39:00+01:00"})
-	if len(out.RestoreList) != 1 || *out.RestoreList[0].Minutes != 39 || out.RestoreList[0].Overdue || out.MayFinish || !out.MayStart || out.Next.Restore != "vacuum-pipe" {
+	if len(out.RestoreList) != 1 || *out.RestoreList[0].Minutes != 39 || out.RestoreList[0].Overdue || out.MayFinish ||
+		!out.MayStart || out.Next.Restore != "vacuum-pipe" {
 		t.Errorf("%+v, next %+v", out.RestoreList, out.Next)
 	}
 	out = order(t, OrderIn{Car: car, Visits: visits, Now: "2024-05-12T09:40:00Z"})
@@ -196,8 +207,10 @@ func TestRestoreList(t *testing.T) {
 // TestBatteryOffBlocksStartAndIgnition: without the battery neither starter
 // nor ignition has current.
 func TestBatteryOffBlocksStartAndIgnition(t *testing.T) {
-	out := order(t, OrderIn{Car: car, Visits: []Event{{At: "2024-05-12T09:00:00Z", Undone: []string{"battery-off", "vacuum-pipe"}}}})
-	if out.MayStart || len(out.MayNotStartBecause) != 1 || !strings.Contains(out.MayNotStartBecause[0], "battery disconnected: the starter has no current") {
+	out := order(t, OrderIn{Car: car,
+		Visits: []Event{{At: "2024-05-12T09:00:00Z", Undone: []string{"battery-off", "vacuum-pipe"}}}})
+	if out.MayStart || len(out.MayNotStartBecause) != 1 ||
+		!strings.Contains(out.MayNotStartBecause[0], "battery disconnected: the starter has no current") {
 		t.Errorf("battery off: %v %v", out.MayStart, out.MayNotStartBecause)
 	}
 	if r := out.RestoreList; !r[0].BlocksIgnition || r[1].BlocksIgnition {
@@ -221,8 +234,11 @@ func TestDatesInOrder(t *testing.T) {
 		a, b string
 		want float64
 	}{
-		{"2024-02-28", "2024-03-01", 2 * 1440}, {"2023-02-28", "2023-03-01", 1440}, {"1999-12-31", "2000-01-01", 1440}, {"2000-02-28", "2000-03-01", 2 * 1440},
-		{"1900-02-28", "1900-03-01", 1440}, {"2024-01-01", "2025-01-01", 366 * 1440}, {"2024-05-12T09:00:00Z", "2024-05-12T09:00:30.5Z", 0.5}, {"2024-05-12T01:00:00+02:00", "2024-05-11T23:30:00Z", 30},
+		{"2024-02-28", "2024-03-01", 2 * 1440}, {"2023-02-28", "2023-03-01", 1440}, {"1999-12-31", "2000-01-01", 1440},
+		{"2000-02-28", "2000-03-01", 2 * 1440},
+		{"1900-02-28", "1900-03-01", 1440}, {"2024-01-01", "2025-01-01", 366 * 1440},
+		{"2024-05-12T09:00:00Z", "2024-05-12T09:00:30.5Z", 0.5},
+		{"2024-05-12T01:00:00+02:00", "2024-05-11T23:30:00Z", 30},
 	} {
 		a, badA := minutesOf("", c.a)
 		b, badB := minutesOf("", c.b)
@@ -230,7 +246,8 @@ func TestDatesInOrder(t *testing.T) {
 			t.Errorf("%s to %s: %v minutes, want %v", c.a, c.b, b-a, c.want)
 		}
 	}
-	for _, text := range []string{"", "yesterday", "2024-13-01", "2024-05-12T25:00:00Z", "2024-5-1", "2024-05-12T09:00:00"} {
+	for _, text := range []string{"", "yesterday", "2024-13-01", "2024-05-12T25:00:00Z", "2024-5-1",
+		"2024-05-12T09:00:00"} {
 		if _, err := Order(OrderIn{Visits: []Event{{At: text}}}); err == nil {
 			t.Errorf("%q was taken for a date", text)
 		}
@@ -268,7 +285,8 @@ func TestTheDataHoldsTogether(t *testing.T) {
 		if f.Items != nil {
 			enum = f.Items.Enum
 		}
-		want := map[string][]string{"step": append([]string{""}, steps...), "changed": append([]string{""}, changed...), "undone": undone, "restored": undone}[f.Name]
+		want := map[string][]string{"step": append([]string{""}, steps...), "changed": append([]string{""}, changed...),
+			"undone": undone, "restored": undone}[f.Name]
 		if want != nil && !reflect.DeepEqual(enum, want) {
 			t.Errorf("%s offers %v, the data has %v", f.Name, enum, want)
 		}
@@ -283,7 +301,8 @@ func TestHoweverTheWorkGoes(t *testing.T) {
 		for range rapid.IntRange(0, 30).Draw(t, "n") {
 			e := Event{At: "2024-05-10"}
 			if rapid.Bool().Draw(t, "judged") {
-				e.Step, e.Verdict = rapid.SampledFrom(chain).Draw(t, "step").id, rapid.SampledFrom([]string{"pass", "watch", "fail", "unknown"}).Draw(t, "verdict")
+				e.Step, e.Verdict = rapid.SampledFrom(chain).Draw(t, "step").id,
+					rapid.SampledFrom([]string{"pass", "watch", "fail", "unknown"}).Draw(t, "verdict")
 			} else {
 				e.Changed = rapid.SampledFrom(changes).Draw(t, "change").id
 			}
@@ -296,7 +315,8 @@ func TestHoweverTheWorkGoes(t *testing.T) {
 		for _, s := range out.Steps {
 			isGood := false
 			for _, e := range visits {
-				if c := changeOf(e.Changed); c != nil && strings.Contains(" "+strings.Join(c.again, " ")+" ", " "+s.ID+" ") {
+				if c := changeOf(e.Changed); c != nil && strings.Contains(" "+strings.Join(c.again, " ")+" ",
+					" "+s.ID+" ") {
 					isGood = false
 				}
 				if e.Step == s.ID {

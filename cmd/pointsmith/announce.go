@@ -62,7 +62,8 @@ func (h house) announceTrust(phones []string, trustPage string) {
 		h.t.say("                    over plain http a phone works only within reach of this server;")
 		h.t.say("                    pointsmith trust makes https for this house")
 	case trustPage != "":
-		h.t.say("  first, once       %s  the certificate, and the steps for each kind of phone", besidePort(hostOf(phones[0]), trustPage))
+		h.t.say("  first, once       %s  the certificate, and the steps for each kind of phone",
+			besidePort(hostOf(phones[0]), trustPage))
 		h.t.say("  its fingerprint   %s", h.secure.authority.Fingerprint())
 	}
 }

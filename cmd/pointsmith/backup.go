@@ -42,7 +42,9 @@ func backupMissing(garage, file string) error {
 		return fmt.Errorf("there is no garage file %s; do: give -data the file that serve was started with; serve makes one where there is none", garage)
 	}
 	if _, err := os.Stat(filepath.Dir(file)); errors.Is(err, os.ErrNotExist) {
-		return fmt.Errorf("there is no folder %s to put %s in; do: make it first, or give a file in a folder that is there", filepath.Dir(file), filepath.Base(file))
+		return fmt.Errorf(
+			"there is no folder %s to put %s in; do: make it first, or give a file in a folder that is there",
+			filepath.Dir(file), filepath.Base(file))
 	}
 	return nil
 }
@@ -91,7 +93,8 @@ func fetch(ctx context.Context, client *admin.Client, path string, w io.Writer) 
 	}
 	defer answer.Body.Close()
 	if answer.StatusCode != http.StatusOK {
-		return fmt.Errorf("the running server answers %s; do: look at what it logged, or stop it and try again", answer.Status)
+		return fmt.Errorf("the running server answers %s; do: look at what it logged, or stop it and try again",
+			answer.Status)
 	}
 	if _, err := io.Copy(w, answer.Body); err != nil {
 		return fmt.Errorf("the running server's answer broke off: %w; do: try again", err)

@@ -21,7 +21,8 @@ func runCalc(t terminal, in io.Reader, args []string) int {
 	case len(args) == 2 && isHelp(args[1]):
 		return helpMethod(t, args[0])
 	case len(args) > 1:
-		return t.failWithHint(exitRefused, fmt.Errorf("%.40q is one word too many", args[1]), "give the input on standard input: pointsmith calc "+args[0]+" < in.json")
+		return t.failWithHint(exitRefused, fmt.Errorf("%.40q is one word too many", args[1]),
+			"give the input on standard input: pointsmith calc "+args[0]+" < in.json")
 	}
 	if _, ok := findMethod(args[0]); !ok {
 		return refuseMethod(t, args[0])
@@ -38,7 +39,8 @@ func callMethod(t terminal, in io.Reader, method string) int {
 		return t.fail(exitFailed, fmt.Errorf("read the input: %w", err))
 	}
 	if len(text) > maxInput {
-		return t.fail(exitRefused, refuse.Input("", "the input is too large", fmt.Sprintf("%d bytes", maxInput), "leave something out"))
+		return t.fail(exitRefused, refuse.Input("", "the input is too large", fmt.Sprintf("%d bytes", maxInput),
+			"leave something out"))
 	}
 	out, err := calc.Call(method, text)
 	if err != nil {
@@ -67,5 +69,6 @@ func refuseMethod(t terminal, name string) int {
 	for _, m := range calc.Describe() {
 		known = append(known, m.Name)
 	}
-	return t.failWithHint(exitRefused, fmt.Errorf("%.40q is not a calculation", name), suggestion(name, known, "list them with pointsmith calc"))
+	return t.failWithHint(exitRefused, fmt.Errorf("%.40q is not a calculation", name),
+		suggestion(name, known, "list them with pointsmith calc"))
 }

@@ -87,7 +87,8 @@ func limitWords(f, inside schema.Field) []string {
 	for _, limit := range []struct {
 		value int
 		words string
-	}{{inside.MaxLen, "at most %d characters"}, {f.MinItems, "at least %d entries"}, {f.MaxItems, "at most %d entries"}} {
+	}{{inside.MaxLen, "at most %d characters"}, {f.MinItems, "at least %d entries"},
+		{f.MaxItems, "at most %d entries"}} {
 		if limit.value > 0 {
 			words = append(words, fmt.Sprintf(limit.words, limit.value))
 		}

@@ -44,7 +44,8 @@ func check(t terminal, garage string) error {
 	if err != nil {
 		return err
 	}
-	t.say("%s is sound: layout %d, %d bytes, %s, %s remembered, last changed %s", garage, report.Layout, report.Bytes, counts(report),
+	t.say("%s is sound: layout %d, %d bytes, %s, %s remembered, last changed %s", garage, report.Layout, report.Bytes,
+		counts(report),
 		plural(report.Deleted, "deletion"), day(report.Changed))
 	if k := report.OldestKept; k != nil {
 		t.say("waiting longest for a choice, since %s: %s", day(k.KeptAt), k.Name)
@@ -87,5 +88,7 @@ func inspect(garage string) (store.Report, error) {
 		return store.Report{}, err
 	}
 	defer os.RemoveAll(folder)
-	return store.SaveCopy(filepath.Join(folder, "garage.db"), func(w io.Writer) error { return fetch(ctx, client, "/api/v1/backup", w) })
+	return store.SaveCopy(filepath.Join(folder, "garage.db"), func(w io.Writer) error {
+		return fetch(ctx, client, "/api/v1/backup", w)
+	})
 }

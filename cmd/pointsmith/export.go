@@ -33,7 +33,8 @@ func runExport(t terminal, _ io.Reader, args []string) int {
 				removed++
 			}
 		}
-		t.say("exported to %s: %s, %d removed, %s; read back", file, plural(len(read.Documents)-removed, "document"), removed, plural(len(read.Copies), "kept cop"))
+		t.say("exported to %s: %s, %d removed, %s; read back", file, plural(len(read.Documents)-removed, "document"),
+			removed, plural(len(read.Copies), "kept cop"))
 		return nil
 	})
 }

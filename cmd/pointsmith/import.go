@@ -20,7 +20,8 @@ func runImport(t terminal, _ io.Reader, args []string) int {
 		if err != nil {
 			return err
 		}
-		t.say("imported %s: %d new, %d known here already, %d united with what is here", file, sum.New, sum.Known, sum.United)
+		t.say("imported %s: %d new, %d known here already, %d united with what is here", file, sum.New,
+			sum.Known, sum.United)
 		if sum.Kept > 0 {
 			t.say("waiting for a choice in the app: %s", plural(sum.Kept, "kept cop"))
 		}
@@ -28,7 +29,8 @@ func runImport(t terminal, _ io.Reader, args []string) int {
 			t.say("removed in the file, left here: %s", plural(sum.Left, "document"))
 		}
 		if sum.Removed > 0 {
-			t.say("removed in the file, and not here: %s; a phone that still has one is told", plural(sum.Removed, "document"))
+			t.say("removed in the file, and not here: %s; a phone that still has one is told",
+				plural(sum.Removed, "document"))
 		}
 		return nil
 	})

@@ -15,13 +15,16 @@ type verb struct {
 
 func verbs() []verb {
 	return []verb{
-		{"serve", "[-listen ADDRESS] [-data FILE] [-host NAME] [-cert FILE -key FILE] [-new] [-qr]", "serve the app and the garage (the verb may be left out)", runServe},
+		{"serve", "[-listen ADDRESS] [-data FILE] [-host NAME] [-cert FILE -key FILE] [-new] [-qr]",
+			"serve the app and the garage (the verb may be left out)", runServe},
 		{"calc", "[METHOD [--help]]", "run a calculation on standard input, or list them", runCalc},
 		{"trust", "[-host NAME] [-print] [-new]", "make this garage's own https, which phones install once", runTrust},
 		{"pair", "[-guest] [-list] [-revoke ID]", "make a one-time code that opens the garage to a phone", runPair},
 		{"site", "[-force] [-compressed] DIR", "write the app as files for any https host, without a server", runSite},
-		{"backup", "[-data FILE] FILE", "copy the garage file, while the server runs or not, and check the copy", runBackup},
-		{"restore", "[-data FILE] [-try] FILE", "put a backup in the garage's place after checking it; what was there is set aside", runRestore},
+		{"backup", "[-data FILE] FILE", "copy the garage file, while the server runs or not, and check the copy",
+			runBackup},
+		{"restore", "[-data FILE] [-try] FILE",
+			"put a backup in the garage's place after checking it; what was there is set aside", runRestore},
 		{"check", "[-data FILE]", "read and check the garage and its daily copies", runCheck},
 		{"export", "[-data FILE] FILE", "write the whole garage as JSON, as phones do", runExport},
 		{"import", "[-data FILE] FILE", "take in an exported garage; nothing here is thrown away", runImport},
@@ -50,7 +53,8 @@ func run(t terminal, in io.Reader, args []string) int {
 		}
 		names = append(names, v.name)
 	}
-	return t.failWithHint(exitRefused, fmt.Errorf("%.40q is not a verb; limit: %s", name, strings.Join(names, ", ")), suggestion(name, names, "run pointsmith --help"))
+	return t.failWithHint(exitRefused, fmt.Errorf("%.40q is not a verb; limit: %s", name, strings.Join(names, ", ")),
+		suggestion(name, names, "run pointsmith --help"))
 }
 
 func isHelp(arg string) bool {

@@ -59,7 +59,9 @@ func missedGarage(path string) error {
 	if len(copies)+len(aside) == 0 {
 		return nil
 	}
-	return fmt.Errorf("the garage file %s is not there, but what belongs to it is (daily copies: %d, files set aside: %d); %s", path, len(copies), len(aside), wayOut(path, copies))
+	return fmt.Errorf(
+		"the garage file %s is not there, but what belongs to it is (daily copies: %d, files set aside: %d); %s",
+		path, len(copies), len(aside), wayOut(path, copies))
 }
 
 // setAside moves a damaged file and says where it is now, and what to do.
@@ -68,7 +70,8 @@ func setAside(path string, damage error) error {
 	copies, listErr := store.DailyCopies(path)
 	name, err := store.SetAside(path, time.Now())
 	if err = errors.Join(err, listErr); err != nil {
-		return fmt.Errorf("%s; it stays where it is (%v); do: copy it to a safe place, then %s", reason, err, wayOut(path, copies))
+		return fmt.Errorf("%s; it stays where it is (%v); do: copy it to a safe place, then %s", reason, err,
+			wayOut(path, copies))
 	}
 	return fmt.Errorf("%s; it is set aside as %s; %s", reason, name, wayOut(path, copies))
 }
@@ -83,7 +86,8 @@ func wayOut(path string, copies []store.DailyCopy) string {
 		return fmt.Sprintf("the newest sound daily copy is of %s with %s; do: pointsmith restore -data %s %s, or start with an empty garage with pointsmith serve -new",
 			c.Day.Format(time.DateOnly), counts(report), quoted(path), quoted(c.Path))
 	}
-	return "there is no sound daily copy; do: pointsmith restore -data " + quoted(path) + " FILE with a backup of yours, or start with an empty garage with pointsmith serve -new: phones send what they hold"
+	return "there is no sound daily copy; do: pointsmith restore -data " + quoted(path) +
+		" FILE with a backup of yours, or start with an empty garage with pointsmith serve -new: phones send what they hold"
 }
 
 // counts says in words what is in a garage file.
@@ -112,7 +116,9 @@ func plural(n int, what string) string {
 
 // quoted makes a name safe to paste into a shell.
 func quoted(name string) string {
-	if name == filepath.Clean(name) && !strings.ContainsFunc(name, func(r rune) bool { return !strings.ContainsRune("/._-+:", r) && !isPlain(r) }) {
+	if name == filepath.Clean(name) && !strings.ContainsFunc(name, func(r rune) bool {
+		return !strings.ContainsRune("/._-+:", r) && !isPlain(r)
+	}) {
 		return name
 	}
 	return "'" + strings.ReplaceAll(name, "'", `'\''`) + "'"

@@ -101,7 +101,8 @@ func (d serverDesk) serve(t terminal, o wish) error {
 			Code, Path string
 			Until      time.Time
 		}
-		if err := d.client.Ask(d.ctx, "POST", "/api/v1/pair/code", map[string]bool{"owner": !o.forGuest}, &answer); err != nil {
+		if err := d.client.Ask(d.ctx, "POST", "/api/v1/pair/code", map[string]bool{"owner": !o.forGuest},
+			&answer); err != nil {
 			return err
 		}
 		d.show(t, o, shownCode{store.ReadCode(answer.Code), answer.Until}, answer.Path)
@@ -133,7 +134,8 @@ func (d fileDesk) serve(t terminal, o wish) error {
 		}
 		var all []deskDevice
 		for _, one := range devices {
-			all = append(all, deskDevice{one.ID, one.Name, one.IsOwner, one.PairedAt.Format(time.RFC3339), one.SeenAt.Format(time.RFC3339)})
+			all = append(all, deskDevice{one.ID, one.Name, one.IsOwner, one.PairedAt.Format(time.RFC3339),
+				one.SeenAt.Format(time.RFC3339)})
 		}
 		listDevices(t, all)
 	case o.revoke != "":

@@ -64,7 +64,8 @@ func restore(t terminal, file, garage string, isTrial bool) error {
 func whoMayCome(r store.Restored) string {
 	switch {
 	case r.KeepsDevices:
-		return fmt.Sprintf("who is paired stays as it is now, whoever was revoked stays out: %s", plural(r.Devices, "device"))
+		return fmt.Sprintf("who is paired stays as it is now, whoever was revoked stays out: %s",
+			plural(r.Devices, "device"))
 	case r.Before != "":
 		return fmt.Sprintf("the list of paired devices cannot be read either, so that of the backup stands, with anybody revoked since: %s; do: look through pointsmith pair -list and revoke who is out", plural(r.Devices, "device"))
 	}

@@ -21,7 +21,8 @@ func trustingOnly(ts *testscript.TestScript, file string) *http.Client {
 	if !roots.AppendCertsFromPEM([]byte(ts.ReadFile(file))) {
 		ts.Fatalf("%s holds no certificate", file)
 	}
-	return &http.Client{Transport: &http.Transport{TLSClientConfig: &tls.Config{RootCAs: roots}, DisableKeepAlives: true}}
+	return &http.Client{Transport: &http.Transport{TLSClientConfig: &tls.Config{RootCAs: roots},
+		DisableKeepAlives: true}}
 }
 
 func getSafe(ts *testscript.TestScript, neg bool, args []string) {
@@ -68,6 +69,7 @@ func lendCertificate(ts *testscript.TestScript, _ bool, args []string) {
 	pair := lender.TLS.Certificates[0]
 	key, err := x509.MarshalPKCS8PrivateKey(pair.PrivateKey)
 	ts.Check(err)
-	ts.Check(os.WriteFile(ts.MkAbs(args[0]), pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: pair.Certificate[0]}), 0o600))
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]),
+		pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: pair.Certificate[0]}), 0o600))
 	ts.Check(os.WriteFile(ts.MkAbs(args[1]), pem.EncodeToMemory(&pem.Block{Type: "PRIVATE KEY", Bytes: key}), 0o600))
 }

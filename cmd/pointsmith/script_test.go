@@ -44,7 +44,9 @@ func TestStories(t *testing.T) {
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
 			"freeport": freePort,
-			"get":      func(ts *testscript.TestScript, neg bool, args []string) { request(ts, neg, "GET", args[0], "") },
+			"get": func(ts *testscript.TestScript, neg bool, args []string) {
+				request(ts, neg, "GET", args[0], "")
+			},
 			"put": func(ts *testscript.TestScript, neg bool, args []string) {
 				request(ts, neg, "PUT", args[0], ts.ReadFile(args[1]))
 			},
@@ -112,7 +114,8 @@ func TestEveryHelpShowsAnExampleThatRuns(t *testing.T) {
 	for _, m := range calc.Describe() {
 		t.Run(m.Name, func(t *testing.T) {
 			var help strings.Builder
-			if status := run(terminal{&help, os.Stderr}, strings.NewReader(""), []string{"calc", m.Name, "--help"}); status != exitDone {
+			if status := run(terminal{&help, os.Stderr}, strings.NewReader(""),
+				[]string{"calc", m.Name, "--help"}); status != exitDone {
 				t.Fatalf("help ended with %d", status)
 			}
 			_, example, found := strings.Cut(help.String(), "\nexample:\n\n")

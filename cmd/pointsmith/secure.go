@@ -31,7 +31,8 @@ func (s security) scheme() string {
 func findSecurity(t terminal, o serving, garage string, log *slog.Logger) (security, error) {
 	if o.cert != "" || o.key != "" {
 		if o.cert == "" || o.key == "" {
-			return security{}, errors.New("a certificate needs its key, and a key its certificate; do: give -cert and -key together")
+			return security{},
+				errors.New("a certificate needs its key, and a key its certificate; do: give -cert and -key together")
 		}
 		given, err := localca.ReadGiven(o.cert, o.key, log)
 		if err != nil {
@@ -57,7 +58,9 @@ func ownSecurity(t terminal, o serving, garage string, log *slog.Logger) (securi
 	if err != nil {
 		return security{}, err
 	}
-	keeper, err := localca.NewKeeper(authority, func() localca.Names { return localca.NamesHere(o.hosts) }, time.Now, log)
+	keeper, err := localca.NewKeeper(authority, func() localca.Names {
+		return localca.NamesHere(o.hosts)
+	}, time.Now, log)
 	if err != nil {
 		return security{}, err
 	}
@@ -65,14 +68,17 @@ func ownSecurity(t terminal, o serving, garage string, log *slog.Logger) (securi
 		t.warn("others than its owner may read %s, and with it pass for this server; do: chmod 600 it", files.Key)
 	}
 	if keeper.Left() < 365*24*time.Hour {
-		t.warn("the garage's authority ends on %s; do: make a new one with pointsmith trust -new, and install it on every phone", authority.Certificate.NotAfter.Format(time.DateOnly))
+		t.warn("the garage's authority ends on %s; do: make a new one with pointsmith trust -new, and install it on every phone",
+			authority.Certificate.NotAfter.Format(time.DateOnly))
 	}
 	for _, name := range o.hosts {
 		if !keeper.HoldsFor(name) {
-			t.warn("the authority may not vouch for %s; do: make one that may, with pointsmith trust -new -host %s", name, name)
+			t.warn("the authority may not vouch for %s; do: make one that may, with pointsmith trust -new -host %s",
+				name, name)
 		}
 	}
-	return security{config: tlsConfig(keeper.GetCertificate), authority: authority, holdsFor: keeper.HoldsFor, keep: keeper.Keep}, nil
+	return security{config: tlsConfig(keeper.GetCertificate), authority: authority, holdsFor: keeper.HoldsFor,
+		keep: keeper.Keep}, nil
 }
 
 func tlsConfig(get func(*tls.ClientHelloInfo) (*tls.Certificate, error)) *tls.Config {

@@ -36,13 +36,16 @@ type serving struct {
 func runServe(t terminal, _ io.Reader, args []string) int {
 	var o serving
 	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
-	flags.StringVar(&o.listen, "listen", defaultListen, "`address` to answer at: HOST:PORT, or :PORT for every network of this machine")
+	flags.StringVar(&o.listen, "listen", defaultListen,
+		"`address` to answer at: HOST:PORT, or :PORT for every network of this machine")
 	flags.StringVar(&o.data, "data", "", "garage `file` (default garage.db in a folder of its own among your settings)")
 	flags.Var(&o.hosts, "host", "another `name` phones may use for this machine; may be given more than once")
-	flags.StringVar(&o.cert, "cert", "", "PEM `file` with a certificate and its chain, to speak https with; read again when it changes")
+	flags.StringVar(&o.cert, "cert", "",
+		"PEM `file` with a certificate and its chain, to speak https with; read again when it changes")
 	flags.StringVar(&o.key, "key", "", "PEM `file` with its key")
 	flags.StringVar(&o.trustPage, "trust-page", "", "`address` of the plain page with the certificate that pointsmith trust made, or off (default port 7374 beside -listen)")
-	flags.BoolVar(&o.wantsNew, "new", false, "start with an empty garage where the garage file is damaged or gone; a damaged one is set aside")
+	flags.BoolVar(&o.wantsNew, "new", false,
+		"start with an empty garage where the garage file is damaged or gone; a damaged one is set aside")
 	flags.BoolVar(&o.wantsQR, "qr", false, "draw the code for the phone although this is not a terminal")
 	if wasHelp, err := parseFlags(t, flags, args); err != nil {
 		return t.fail(exitRefused, err)
@@ -90,7 +93,8 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 		return err
 	}
 	defer startDaily(ctx, garage, log)()
-	h := house{t: t, o: o, path: path, garage: garage, site: site, secure: secure, at: listener.Addr().(*net.TCPAddr), log: log}
+	h := house{t: t, o: o, path: path, garage: garage, site: site, secure: secure, at: listener.Addr().(*net.TCPAddr),
+		log: log}
 	isServing = true
 	return h.run(ctx, listener)
 }
@@ -128,7 +132,8 @@ func garageFile(given string) (string, error) {
 		return "", err
 	}
 	if err := os.MkdirAll(filepath.Dir(given), 0o700); err != nil {
-		return "", fmt.Errorf("make the folder of the garage file: %w; do: give -data a file in a folder you may write", err)
+		return "", fmt.Errorf("make the folder of the garage file: %w; do: give -data a file in a folder you may write",
+			err)
 	}
 	return given, nil
 }
@@ -144,7 +149,8 @@ func garageName(given string) (string, error) {
 		given = filepath.Join(settings, "pointsmith", "garage.db")
 	}
 	if info, err := os.Stat(given); err == nil && info.IsDir() || os.IsPathSeparator(given[len(given)-1]) {
-		return "", fmt.Errorf("%s is a folder, not a garage file; nothing was changed; do: give -data the file in it, as -data %s", given, filepath.Join(given, "garage.db"))
+		return "", fmt.Errorf("%s is a folder, not a garage file; nothing was changed; do: give -data the file in it, as -data %s",
+			given, filepath.Join(given, "garage.db"))
 	}
 	return given, nil
 }

@@ -12,7 +12,7 @@ import (
 	"slices"
 
 	"pointsmith"
-	"pointsmith/cmd/internal/web"
+	"pointsmith/cmd/internal/web/assets"
 )
 
 func runSite(t terminal, _ io.Reader, args []string) int {
@@ -38,7 +38,7 @@ func writeSite(t terminal, folder string, isForced, compressed bool) error {
 	if err != nil {
 		return err
 	}
-	files, err := web.Static(app, version, compressed)
+	files, err := assets.Static(app, version, compressed)
 	if err != nil {
 		return err
 	}
@@ -76,8 +76,8 @@ func earlierSite(folder string, isForced bool) ([]string, error) {
 	if err != nil {
 		return nil, fmt.Errorf("look into the folder: %w; do: give a folder you may write", err)
 	}
-	var note web.SiteNote
-	text, err := os.ReadFile(filepath.Join(folder, filepath.FromSlash(web.SitePath)))
+	var note assets.SiteNote
+	text, err := os.ReadFile(filepath.Join(folder, filepath.FromSlash(assets.SitePath)))
 	if err == nil {
 		err = json.Unmarshal(text, &note)
 	}
@@ -91,9 +91,10 @@ func earlierSite(folder string, isForced bool) ([]string, error) {
 }
 
 // removeStale takes away what only the site before had.
-func removeStale(folder string, earlier []string, files []web.StaticFile) (removed int, err error) {
+func removeStale(folder string, earlier []string, files []assets.StaticFile) (removed int, err error) {
 	for _, name := range earlier {
-		if !filepath.IsLocal(filepath.FromSlash(name)) || slices.ContainsFunc(files, func(f web.StaticFile) bool { return f.Path == name }) {
+		if !filepath.IsLocal(filepath.FromSlash(name)) ||
+			slices.ContainsFunc(files, func(f assets.StaticFile) bool { return f.Path == name }) {
 			continue
 		}
 		switch err := os.Remove(filepath.Join(folder, filepath.FromSlash(name))); {
@@ -108,7 +109,7 @@ func removeStale(folder string, earlier []string, files []web.StaticFile) (remov
 
 // writeInto replaces a file in one step, so that a host that serves the folder
 // never hands out half of one.
-func writeInto(folder string, f web.StaticFile) error {
+func writeInto(folder string, f assets.StaticFile) error {
 	name := filepath.Join(folder, filepath.FromSlash(f.Path))
 	if err := os.MkdirAll(filepath.Dir(name), 0o755); err != nil {
 		return fmt.Errorf("write the site: %w", err)

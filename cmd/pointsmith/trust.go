@@ -23,9 +23,11 @@ func runTrust(t terminal, _ io.Reader, args []string) int {
 	var o trusting
 	flags := flag.NewFlagSet("trust", flag.ContinueOnError)
 	flags.StringVar(&o.data, "data", "", "garage `file` it is for (default as for serve)")
-	flags.Var(&o.hosts, "host", "another `name` or address it may vouch for; may be given more than once, when it is made")
+	flags.Var(&o.hosts, "host",
+		"another `name` or address it may vouch for; may be given more than once, when it is made")
 	flags.BoolVar(&o.wantsPEM, "print", false, "print the certificate as PEM and make nothing")
-	flags.BoolVar(&o.makeNew, "new", false, "set the authority there is aside and make another; every phone must then install that one")
+	flags.BoolVar(&o.makeNew, "new", false,
+		"set the authority there is aside and make another; every phone must then install that one")
 	if wasHelp, err := parseFlags(t, flags, args); err != nil {
 		return t.fail(exitRefused, err)
 	} else if wasHelp {

@@ -10,7 +10,8 @@ import (
 
 func TestSuggestionGuessesSlipsOnly(t *testing.T) {
 	known := []string{"serve", "calc", "version"}
-	for given, want := range map[string]string{"serv": "did you mean serve?", "clac": "did you mean calc?", "verison": "did you mean version?", "bake": "else", "": "else", strings.Repeat("x", 5000): "else"} {
+	for given, want := range map[string]string{"serv": "did you mean serve?", "clac": "did you mean calc?",
+		"verison": "did you mean version?", "bake": "else", "": "else", strings.Repeat("x", 5000): "else"} {
 		if got := suggestion(given, known, "else"); got != want {
 			t.Errorf("%.20q: %q, want %q", given, got, want)
 		}
@@ -60,7 +61,8 @@ func TestPhoneAddressesOfOneInterfaceAreItsOwn(t *testing.T) {
 
 func TestFailureIsOneLineWhateverTheReason(t *testing.T) {
 	var said strings.Builder
-	status := run(terminal{&strings.Builder{}, &said}, strings.NewReader("{\n\"a\u0000\": \n"), []string{"calc", "convert"})
+	status := run(terminal{&strings.Builder{}, &said}, strings.NewReader("{\n\"a\u0000\": \n"),
+		[]string{"calc", "convert"})
 	if status != exitRefused || strings.Count(said.String(), "\n") != 1 {
 		t.Errorf("%d %q", status, said.String())
 	}

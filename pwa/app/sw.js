@@ -32,9 +32,11 @@ async function install() {
 	const older = await olderCaches();
 	const cache = await caches.open(cacheName);
 	try {
-		await Promise.all(Object.entries(files).map(async ([path, hash]) => {
-			await cache.put(at(path), (await kept(older, path, hash)) ?? (await fetched(path, hash)));
-		}));
+		await Promise.all(
+			Object.entries(files).map(async ([path, hash]) => {
+				await cache.put(at(path), (await kept(older, path, hash)) ?? (await fetched(path, hash)));
+			}),
+		);
 	} catch (error) {
 		await caches.delete(cacheName); // the version before stays whole
 		throw error;
@@ -84,7 +86,7 @@ async function answer(request) {
 	const hit = await cache.match(request, { ignoreSearch: true });
 	if (hit) return hit;
 	if (request.mode === "navigate") {
-		const page = await cache.match(at("")) ?? await cache.match(at("index.html"));
+		const page = (await cache.match(at(""))) ?? (await cache.match(at("index.html")));
 		if (page) return page;
 	}
 	return fetch(request);

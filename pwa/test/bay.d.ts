@@ -1,11 +1,5 @@
 // Shapes of the work at the engine bay. Only the type checker reads this file.
 
-interface WorkEvent {
-	id: string; at: string; step: string; verdict: "" | Verdict; what: string; changed: string;
-	undone: string[]; restored: string[]; odometer: string; removed?: boolean;
-}
-interface Visit { events?: WorkEvent[] }
-
 interface OrderStep { id: string; name: string; state: "done" | "due" | "again" | "blocked" | "unknown"; because: string; why: string; at?: string; verdict?: string; needs: string[] }
 interface OrderAnswer {
 	steps: OrderStep[]; next: { step?: string; restore?: string; say: string };

@@ -1,24 +1,16 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { corners } from "../app/js/calc/judgement.js";
-import { forCalculation, fromAddress, knobs, toAddress, words } from "../app/js/data/change.js";
-import { everyFiveHundred, shownSpeeds, withSpeed } from "../app/js/data/strobe-speeds.js";
-import { compare, countIn } from "../app/js/elements/compare-table.js";
-import { readingsInBand, standingOf } from "../app/js/elements/in-band.js";
-import { linesOf } from "../app/js/elements/governor-figures.js";
-import { changeWords } from "../app/js/elements/mends.js";
-import { place } from "../app/js/elements/not-yet.js";
-import { baseUnderFit, figuresOf, raised } from "../app/js/elements/plate/from-judgement.js";
-import { inWords } from "../app/js/data/quick-verdict.js";
-import { nextStep } from "../app/js/elements/stepper.js";
-import { idleAdvance, idleSentence, rangeWords } from "../app/js/elements/strobe-table.js";
-
-/** @type {Spec} the demo car's table */
-const spec = { angleUnit: "distributor", speedUnit: "distributor", base: "excluded", baseCrankDeg: 8, points: [{ rpm: 2500, minDeg: 12, maxDeg: 14 }, { rpm: 300, minDeg: 0, maxDeg: 1 }] };
-/** @type {ReadingSet} */
-const bench = { place: "bench", angleUnit: "distributor", speedUnit: "distributor", base: "excluded", points: [300, 450, 700, 1000].map((rpm) => ({ rpm, deg: 9, direction: "rising" })) };
-/** @type {ReadingSet} */
-const strobe = { place: "car", angleUnit: "crank", speedUnit: "engine", base: "included", points: [{ rpm: 800, deg: 8, direction: "rising" }] };
+import { corners } from "../app/js/record/book-band.js";
+import { forCalculation, fromAddress, knobs, toAddress, words } from "../app/js/curve/change.js";
+import { everyFiveHundred, shownSpeeds, withSpeed } from "../app/js/curve/strobe-speeds.js";
+import { compare, countIn } from "../app/js/curve/compare-table.js";
+import { readingsInBand, standingOf } from "../app/js/curve/in-band.js";
+import { changeWords } from "../app/js/curve/mends.js";
+import { inWords } from "../app/js/readings/quick-verdict.js";
+import { nextStep } from "../app/js/kit/stepper.js";
+import { idleAdvance, idleSentence, rangeWords, strobeTable } from "../app/js/curve/strobe-table.js";
+import { place } from "../app/js/curve/cannot-judge.js";
+import { spec } from "./read-car.js";
 
 test("the band's corners are engine speeds, ascending, with the start of advance", () => {
 	assert.deepEqual(corners(spec), [600, 5000]);
@@ -35,7 +27,10 @@ test("a change survives its trip through an address, and nothing strange gets in
 });
 
 test("what changes nothing is not sent, and the base is no part of the governor", () => {
-	assert.deepEqual(forCalculation({ primarySpring: 1, slackDistDeg: 0, weights: 1.1, baseCrankDeg: 8, limitDistDeg: 12 }), { weights: 1.1, limitDistDeg: 12 });
+	assert.deepEqual(
+		forCalculation({ primarySpring: 1, slackDistDeg: 0, weights: 1.1, baseCrankDeg: 8, limitDistDeg: 12 }),
+		{ weights: 1.1, limitDistDeg: 12 },
+	);
 });
 
 test("every change is said in plain words", () => {
@@ -43,11 +38,19 @@ test("every change is said in plain words", () => {
 	assert.equal(words("primarySpring", 0.7, null), "Primary spring 30 % softer");
 	assert.equal(words("primarySpring", 2.1, null), "Primary spring 2.1 times as stiff");
 	assert.equal(words("slackDistDeg", -1.5, null), "Bend secondary post out: 1.5 distributor degrees less slack");
-	assert.equal(words("primaryPreload", 1.3, null), "Bend primary post out: 30 % more preload");
+	assert.equal(words("primaryPreload", 1.3, null), "Bend primary spring post out: 30 % more preload");
 	assert.equal(words("limitDistDeg", 11, 13.2), "Limit 11 distributor degrees, 2.2 less");
 	assert.equal(words("baseCrankDeg", -4.3, -4.3), "Base 4.3° after TDC, as it is");
-	for (const knob of knobs) assert.ok(words(knob.key, knob.rest ?? 10, 10).includes("as "), `${knob.key} at rest says so`);
-	assert.equal(changeWords({ primarySpring: 2, baseCrankDeg: 8 }), "Primary spring 2 times as stiff; base 8° before TDC");
+	for (const knob of knobs)
+		assert.ok(words(knob.key, knob.rest ?? 10, 10).includes("as "), `${knob.key} at rest says so`);
+	assert.equal(
+		changeWords({ replace: ["primary"], slackDistDeg: -3.1 }),
+		"New primary spring, as the book names it; bend secondary post out: 3.1 distributor degrees less slack",
+	);
+	assert.equal(
+		changeWords({ primarySpring: 2, baseCrankDeg: 8 }),
+		"Primary spring 2 times as stiff; base 8° before TDC",
+	);
 });
 
 test("a press goes to the next whole step and never over the value as found", () => {
@@ -73,8 +76,14 @@ test("the idle figure says how much of it is advance", () => {
 	const band = { engineRPM: 800, minCrankDeg: 8.6667, maxCrankDeg: 12 };
 	const advance = { engineRPM: 800, minCrankDeg: 0.6667, maxCrankDeg: 4 };
 	assert.equal(idleSentence(8, band, advance), "Your 8 static should read 8.7 to 12.0 at 800.");
-	assert.match(idleAdvance(8, band, advance), /^0\.7 to 4\.0 of it is advance already\. A reading of 8 at idle would mean/);
-	assert.ok(!idleAdvance(8, { ...band, minCrankDeg: 8 }, { ...advance, minCrankDeg: 0 }).includes("late"), "8 may be right where no advance is allowed");
+	assert.match(
+		idleAdvance(8, band, advance),
+		/^0\.7 to 4\.0 of it is advance already\. A reading of 8 at idle would mean/,
+	);
+	assert.ok(
+		!idleAdvance(8, { ...band, minCrankDeg: 8 }, { ...advance, minCrankDeg: 0 }).includes("late"),
+		"8 may be right where no advance is allowed",
+	);
 	const none = { engineRPM: 500, minCrankDeg: 0, maxCrankDeg: 0 };
 	assert.equal(idleAdvance(8, { engineRPM: 500, minCrankDeg: 8, maxCrankDeg: 8 }, none), "");
 	assert.match(idleSentence(8, { engineRPM: 500, minCrankDeg: 8, maxCrankDeg: 8 }, none), /weights still rest/);
@@ -82,25 +91,52 @@ test("the idle figure says how much of it is advance", () => {
 });
 
 test("the tolerance of the base is not taken for advance", () => {
-	const [rest, band] = [{ engineRPM: 500, minCrankDeg: 6, maxCrankDeg: 10 }, { engineRPM: 800, minCrankDeg: 6.6667, maxCrankDeg: 14 }];
+	const [rest, band] = [
+		{ engineRPM: 500, minCrankDeg: 6, maxCrankDeg: 10 },
+		{ engineRPM: 800, minCrankDeg: 6.6667, maxCrankDeg: 14 },
+	];
 	assert.equal(idleAdvance(8, rest, { engineRPM: 500, minCrankDeg: 0, maxCrankDeg: 0 }), "");
 	assert.match(idleSentence(8, rest, { engineRPM: 500, minCrankDeg: 0, maxCrankDeg: 0 }), /weights still rest/);
-	assert.equal(idleAdvance(8, band, { engineRPM: 800, minCrankDeg: 0.6667, maxCrankDeg: 4 }), "0.7 to 4.0 of it is advance already.");
+	assert.equal(
+		idleAdvance(8, band, { engineRPM: 800, minCrankDeg: 0.6667, maxCrankDeg: 4 }),
+		"0.7 to 4.0 of it is advance already.",
+	);
 });
 
 test("below the book's first speed the idle is told what is possible, not what the first row says", () => {
 	const band = { engineRPM: 650, minCrankDeg: 8, maxCrankDeg: 12, held: true, silent: true, leastCrankDeg: 6 };
 	const advance = { engineRPM: 650, minCrankDeg: 2, maxCrankDeg: 6, held: true, silent: true, leastCrankDeg: 0 };
-	assert.equal(idleSentence(6, band, advance), "The book is silent at 650: its table begins higher. With your 6 static anything from 6.0 to 12.0 can be right.");
+	assert.equal(
+		idleSentence(6, band, advance),
+		"There is no figure in the book at 650: its table begins higher. With your 6 static anything from 6.0 to 12.0 can be right.",
+	);
 	assert.ok(!/late|\d/.test(idleAdvance(6, band, advance)), "no figure and no verdict");
-	assert.equal(idleSentence(undefined, { ...band, leastCrankDeg: undefined }, undefined), "The book is silent at 650: its table begins higher. More than 12.0 before TDC would be too early.");
+	assert.equal(
+		idleSentence(undefined, { ...band, leastCrankDeg: undefined }, undefined),
+		"There is no figure in the book at 650: its table begins higher. More than 12.0 before TDC would be too early.",
+	);
 });
 
 test("a reading where the book is silent is said to be possible, not in band", () => {
 	/** @type {JudgedPoint} */
-	const point = { set: 0, engineRPM: 650, direction: "rising", base: "included", measuredCrankDeg: 6, minCrankDeg: 6, maxCrankDeg: 12, deviationCrankDeg: 0, verdict: "pass", held: true, silent: true };
-	assert.equal(inWords(point, 2).text, "the book is silent at this speed; 6.0–12.0° crank is possible");
-	assert.match(inWords({ ...point, measuredCrankDeg: 3, deviationCrankDeg: -3, verdict: "fail" }, 2).text, /^low by 3\.0° crank, .*; the book is silent here, only 6\.0–12\.0° crank is possible$/);
+	const point = {
+		set: 0,
+		engineRPM: 650,
+		direction: "rising",
+		base: "included",
+		measuredCrankDeg: 6,
+		minCrankDeg: 6,
+		maxCrankDeg: 12,
+		deviationCrankDeg: 0,
+		verdict: "pass",
+		held: true,
+		silent: true,
+	};
+	assert.equal(inWords(point, 2).text, "no figure in the book at this speed; 6.0–12.0° crank is possible");
+	assert.match(
+		inWords({ ...point, measuredCrankDeg: 3, deviationCrankDeg: -3, verdict: "fail" }, 2).text,
+		/^low by 3\.0° crank, .*; no figure in the book here, only 6\.0–12\.0° crank is possible$/,
+	);
 	assert.match(inWords({ ...point, silent: false }, 2).text, /^in band/);
 });
 
@@ -116,96 +152,128 @@ test("a refused field is named as the screen names it", () => {
 	assert.equal(place(""), "");
 });
 
-/** @returns {Judgement} */
-const judgement = () => ({
-	points: [
-		{ set: 0, engineRPM: 900, direction: "rising", base: "excluded", measuredCrankDeg: 15, minCrankDeg: 1, maxCrankDeg: 5, deviationCrankDeg: 10, verdict: "fail" },
-		{ set: 0, engineRPM: 900, direction: "falling", base: "excluded", measuredCrankDeg: 17, minCrankDeg: 1, maxCrankDeg: 5, deviationCrankDeg: 12, verdict: "fail" },
-		{ set: 1, engineRPM: 800, direction: "rising", base: "included", measuredCrankDeg: 8, minCrankDeg: 8.7, maxCrankDeg: 12, deviationCrankDeg: -0.7, verdict: "watch" },
-	],
-	bands: [], counts: { asRead: { inside: 0, withinError: 1, outside: 2 }, baseOffCrankDeg: null, baseOff: null }, baseOffsetCrankDeg: -12.3, baseCrankDeg: -4.3, shape: "early", hysteresisDistDeg: 1, suspicion: "none", verdict: "fail", summary: "",
-	findings: [
-		{ code: "curve-early", title: "Too early", text: "", sureness: "sure" },
-		{ code: "base-hidden", title: "Base hidden", text: "", sureness: "sure" },
-	],
-});
-const known = () => ({ spec, sets: [bench, strobe], judgement: judgement(), total: [{ engineRPM: 600, minCrankDeg: 8, maxCrankDeg: 10 }], advance: [{ engineRPM: 600, minCrankDeg: 0, maxCrankDeg: 2 }] });
-/** @type {Fit} */
-const fit = {
-	model: { startDistRPM: 200, primaryRate: 0.025, secondaryRate: 0.4, kneeDistDeg: 10, limitDistDeg: 13, frictionDistDeg: 0.4, weightGrowth: 0 },
-	kneeDistRPM: 540, limitDistRPM: 1180, rmsDistDeg: 0.2, intervals: { limitDistDeg: [12.8, 13.4] }, curve: [{ distRPM: 0, distDeg: 0 }, { distRPM: 2500, distDeg: 13 }],
-	undecided: [{ name: "startDistRPM", why: "no reading below it", take: "readings below 300" }],
-};
-
-test("bench and car readings stand on figures of their own, each finding where it shows", () => {
-	const figures = figuresOf(known(), fit);
-	assert.deepEqual(figures.map((f) => [f.number, f.axis.quantity]), [[1, "advance"], [2, "total"]]);
-	assert.deepEqual(figures[0].callouts?.map((c) => c.number), [1], "the curve on the distributor's own figure");
-	assert.deepEqual(figures[1].callouts?.map((c) => c.number), [2], "the base on the engine's");
-	assert.deepEqual(figures[0].callouts?.[0] && [figures[0].callouts[0].engineRPM, figures[0].callouts[0].crankDeg], [900, 17], "at the reading farthest out");
-	assert.equal(figures[0].curves[0].points[1].crankDeg, 26);
-	assert.equal(figures[1].curves[0].points[1].crankDeg, 26 - 4.3);
-});
-
-test("with the car's readings alone every finding is on the one figure", () => {
-	const all = known();
-	all.judgement.points = all.judgement.points.filter((p) => p.base === "included");
-	assert.equal(figuresOf(all, null).length, 1);
-});
-
-test("a fitted line stands on the base its readings were taken from", () => {
-	assert.equal(baseUnderFit({ baseCrankDeg: null }, -4.3), -4.3, "readings without base: the base as judged");
-	assert.equal(baseUnderFit({ baseCrankDeg: 10 }, -4.3), 10, "a car's own fit: the base that was taken off its readings");
-	assert.equal(baseUnderFit({ baseCrankDeg: null }, null), null);
-	assert.equal(baseUnderFit(null, 3), null);
-	assert.deepEqual(raised([{ distRPM: 500, distDeg: 4 }], 2, 8), [{ engineRPM: 1000, crankDeg: 16 }]);
-});
-
-test("the governor is told in trade words, without what the readings cannot decide", () => {
-	const lines = linesOf(fit, 2);
-	assert.ok(!lines.some((line) => line.key === "startDistRPM"));
-	const limit = lines.find((line) => line.key === "limitDistDeg");
-	assert.equal(limit?.value, "13.0° distributor");
-	assert.equal(limit?.range, "12.8 to 13.4° distributor");
-	assert.match(lines.find((line) => line.key === "primaryRate")?.value ?? "", /1° for every 34 distributor rpm/);
-});
-
 test("as found and as changed are compared at the book's speeds", () => {
 	const rows = compare({
-		title: "", axis: { quantity: "total" }, points: [], bands: [{ engineRPM: 1000, minCrankDeg: 10, maxCrankDeg: 14 }],
-		curves: [{ kind: "found", name: "", points: [{ engineRPM: 0, crankDeg: 0 }, { engineRPM: 2000, crankDeg: 40 }] }, { kind: "what-if", name: "", points: [{ engineRPM: 0, crankDeg: 0 }, { engineRPM: 2000, crankDeg: 24 }] }],
+		title: "",
+		axis: { quantity: "total" },
+		points: [],
+		bands: [{ engineRPM: 1000, minCrankDeg: 10, maxCrankDeg: 14 }],
+		curves: [
+			{
+				kind: "found",
+				name: "",
+				points: [
+					{ engineRPM: 0, crankDeg: 0 },
+					{ engineRPM: 2000, crankDeg: 40 },
+				],
+			},
+			{
+				kind: "what-if",
+				name: "",
+				points: [
+					{ engineRPM: 0, crankDeg: 0 },
+					{ engineRPM: 2000, crankDeg: 24 },
+				],
+			},
+		],
 	});
 	assert.deepEqual([rows[0].found, rows[0].changed], [20, 12]);
 });
 
 test("in the band is one thing for readings, the foot of the verdict and what-if", () => {
 	const band = { minCrankDeg: 30, maxCrankDeg: 35 };
-	assert.deepEqual([35, 35.9, 36.2, 29.04, 30].map((value) => standingOf(value, band, 1)), ["pass", "watch", "fail", "watch", "pass"]);
-	const counts = { asRead: { inside: 3, withinError: 3, outside: 3 }, baseOffCrankDeg: 2, baseOff: { inside: 8, withinError: 0, outside: 1 } };
+	assert.deepEqual(
+		[35, 35.9, 36.2, 29.04, 30].map((value) => standingOf(value, band, 1)),
+		["pass", "watch", "fail", "watch", "pass"],
+	);
+	const counts = {
+		asRead: { inside: 3, withinError: 3, outside: 3 },
+		baseOffCrankDeg: 2,
+		baseOff: { inside: 8, withinError: 0, outside: 1 },
+	};
 	assert.equal(readingsInBand(counts), "6 of 9 as read; 8 of 9 once 2.0° of base is taken off");
 	assert.equal(readingsInBand({ ...counts, baseOffCrankDeg: null, baseOff: null }), "6 of 9 as read");
 	assert.match(readingsInBand({ ...counts, baseOffCrankDeg: -4.5 }), /once 4\.5° of base is put back on/);
 });
 
 test("what-if counts speeds by the same rule and gives the readings beside the fitted curve", () => {
-	const rows = compare({
-		title: "", axis: { quantity: "total" }, points: [], bands: [{ engineRPM: 4800, minCrankDeg: 30, maxCrankDeg: 35 }, { engineRPM: 1000, minCrankDeg: 11, maxCrankDeg: 16 }],
-		curves: [{ kind: "found", name: "", points: [{ engineRPM: 1000, crankDeg: 17.5 }, { engineRPM: 4800, crankDeg: 35.7 }] }, { kind: "what-if", name: "", points: [{ engineRPM: 1000, crankDeg: 15 }, { engineRPM: 4800, crankDeg: 33 }] }],
-	}, { error: 1, readings: [{ engineRPM: 4800, crankDeg: 36, direction: "rising" }, { engineRPM: 1000, crankDeg: 15.5, direction: "rising" }, { engineRPM: 1000, crankDeg: 18, direction: "falling" }] });
-	assert.deepEqual(rows.map((row) => row.readings.map((one) => one.crankDeg)), [[36], [15.5, 18]]);
-	assert.deepEqual([countIn(rows, "found"), countIn(rows, "changed")], [{ count: 1, byError: 1 }, { count: 2, byError: 0 }]);
+	const rows = compare(
+		{
+			title: "",
+			axis: { quantity: "total" },
+			points: [],
+			bands: [
+				{ engineRPM: 4800, minCrankDeg: 30, maxCrankDeg: 35 },
+				{ engineRPM: 1000, minCrankDeg: 11, maxCrankDeg: 16 },
+			],
+			curves: [
+				{
+					kind: "found",
+					name: "",
+					points: [
+						{ engineRPM: 1000, crankDeg: 17.5 },
+						{ engineRPM: 4800, crankDeg: 35.7 },
+					],
+				},
+				{
+					kind: "what-if",
+					name: "",
+					points: [
+						{ engineRPM: 1000, crankDeg: 15 },
+						{ engineRPM: 4800, crankDeg: 33 },
+					],
+				},
+			],
+		},
+		{
+			error: 1,
+			readings: [
+				{ engineRPM: 4800, crankDeg: 36, direction: "rising" },
+				{ engineRPM: 1000, crankDeg: 15.5, direction: "rising" },
+				{ engineRPM: 1000, crankDeg: 18, direction: "falling" },
+			],
+		},
+	);
+	assert.deepEqual(
+		rows.map((row) => row.readings.map((one) => one.crankDeg)),
+		[[36], [15.5, 18]],
+	);
+	assert.deepEqual(
+		[countIn(rows, "found"), countIn(rows, "changed")],
+		[
+			{ count: 1, byError: 1 },
+			{ count: 2, byError: 0 },
+		],
+	);
 });
 
-test("the reading that stands alone is called out where it is, not at the one farthest out", () => {
-	const all = known();
-	all.judgement.findings = [{ code: "wild-reading", title: "Alone", text: "", sureness: "likely" }];
-	all.judgement.points = [
-		{ set: 1, engineRPM: 700, direction: "rising", base: "included", measuredCrankDeg: 10, minCrankDeg: 9, maxCrankDeg: 13, deviationCrankDeg: 0, verdict: "pass", baseOffVerdict: "fail", alone: true },
-		{ set: 1, engineRPM: 3200, direction: "falling", base: "included", measuredCrankDeg: 35, minCrankDeg: 28, maxCrankDeg: 33, deviationCrankDeg: 2, verdict: "fail", baseOffVerdict: "pass" },
+test("the strobe table says large what is judged by, and small what the book prints", async () => {
+	const { layOutPaper } = await import("./paper-dom.js");
+	layOutPaper();
+	const bands = [
+		{ engineRPM: 600, minCrankDeg: 8, maxCrankDeg: 10, leastCrankDeg: 8, mostCrankDeg: 10 },
+		{ engineRPM: 2000, minCrankDeg: 16, maxCrankDeg: 20, leastCrankDeg: 14, mostCrankDeg: 23 },
+		{ engineRPM: 5000, minCrankDeg: 30, maxCrankDeg: 36, leastCrankDeg: 30, mostCrankDeg: 36 },
 	];
-	for (const code of ["wild-reading", "one-speed-out"]) {
-		all.judgement.findings[0].code = code;
-		const [callout] = figuresOf(all, null)[0].callouts ?? [];
-		assert.deepEqual([callout?.engineRPM, callout?.crankDeg], [700, 10], code);
-	}
+	/** @type {any} */
+	const table = strobeTable(bands, null, {
+		spec: {
+			...spec,
+			points: [
+				{ rpm: 300, minDeg: 0, maxDeg: 1 },
+				{ rpm: 2500, maxDeg: 14 },
+			],
+		},
+		rows: [600, 5000],
+	});
+	const lines = table
+		.all((/** @type {any} */ el) => el.localName === "tr")
+		.map((/** @type {any} */ el) => el.textContent.replace(/\s+/g, " "));
+	assert.match(lines[1], /8\.0 to 10\.0The book’s row\.$/);
+	assert.match(lines[2], /14\.0 to 23\.0Straight line: 16\.0 to 20\.0\.$/);
+	assert.match(
+		lines[3],
+		/30\.0 to 36\.0The book’s row: at most 36\.$/,
+		"what the book does not name is not said to be the book's",
+	);
 });

@@ -7,7 +7,9 @@ const css = readFileSync(new URL("../app/css/tokens.css", import.meta.url), "utf
 /** Relative luminance as WCAG 2 defines it (w3.org/TR/WCAG22, "relative luminance"). */
 function luminance(hex) {
 	const full = hex.length === 4 ? hex.replace(/[0-9a-f]/g, "$&$&") : hex;
-	const [r, g, b] = [1, 3, 5].map((at) => parseInt(full.slice(at, at + 2), 16) / 255).map((c) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4));
+	const [r, g, b] = [1, 3, 5]
+		.map((at) => parseInt(full.slice(at, at + 2), 16) / 255)
+		.map((c) => (c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4));
 	return 0.2126 * r + 0.7152 * g + 0.0722 * b;
 }
 
@@ -17,7 +19,9 @@ function contrast(a, b) {
 	return (high + 0.05) / (low + 0.05);
 }
 
-const themes = [...css.matchAll(/\{[^{}]*--paper:[^{}]*\}/g)].map(([block]) => Object.fromEntries([...block.matchAll(/--([\w-]+):\s*(#[0-9a-f]{3,6})/g)].map(([, name, hex]) => [name, hex])));
+const themes = [...css.matchAll(/\{[^{}]*--paper:[^{}]*\}/g)].map(([block]) =>
+	Object.fromEntries([...block.matchAll(/--([\w-]+):\s*(#[0-9a-f]{3,6})/g)].map(([, name, hex]) => [name, hex])),
+);
 
 test("contrast is measured as the standard has it", () => {
 	assert.equal(contrast("#000", "#fff"), 21);
@@ -27,8 +31,23 @@ test("contrast is measured as the standard has it", () => {
 test("text stands out 7 to 1 from every ground it is set on, in every theme", () => {
 	assert.equal(themes.length, 4); // light, dark by the system, dark, sunlight
 	for (const theme of themes) {
-		const pairs = [["ink", "paper"], ["ink", "plate"], ["ink", "tint"], ["ink-soft", "paper"], ["ink-soft", "plate"], ["paper", "ink"], ["on-signal", "signal"]];
-		for (const [text, ground] of pairs) assert.ok(contrast(theme[text], theme[ground]) >= 7, `${text} on ${ground}: ${contrast(theme[text], theme[ground]).toFixed(2)}`);
-		assert.ok(contrast(theme.hair, theme.paper) >= 3, `fine lines: ${contrast(theme.hair, theme.paper).toFixed(2)}`);
+		const pairs = [
+			["ink", "paper"],
+			["ink", "plate"],
+			["ink", "tint"],
+			["ink-soft", "paper"],
+			["ink-soft", "plate"],
+			["paper", "ink"],
+			["on-signal", "signal"],
+		];
+		for (const [text, ground] of pairs)
+			assert.ok(
+				contrast(theme[text], theme[ground]) >= 7,
+				`${text} on ${ground}: ${contrast(theme[text], theme[ground]).toFixed(2)}`,
+			);
+		assert.ok(
+			contrast(theme.hair, theme.paper) >= 3,
+			`fine lines: ${contrast(theme.hair, theme.paper).toFixed(2)}`,
+		);
 	}
 });

@@ -26,13 +26,18 @@ interface PointsSlope {
 
 interface SparkRow {
 	engineRPM: number; chargeMs: number; currentA: number; energyMilliJ: number; availableKV: number; availableLowKV: number;
-	requiredKV: number; requiredLowKV: number; marginKV: number; marginLowKV: number; verdict: Verdict;
+	requiredKV: number; requiredLowKV: number; requiredGoodKV: number; marginKV: number; marginLowKV: number; verdict: Verdict;
+	realLowKV: number; realHighKV: number; dirtyLowKV: number; dirtyHighKV: number; realMarginLowKV: number; realMarginHighKV: number; dirtyPlug: "enough" | "perhaps" | "short";
 }
-interface CrankingRow extends SparkRow { batteryV: number; bypass: boolean }
+interface CrankingRow extends SparkRow { batteryV: number; bypass: boolean; measured: boolean; feedV: number | null }
+interface SparkLoss { name: string; low: number; high: number; words: string; source: string }
 interface Sweep {
 	rows: SparkRow[]; cranking: CrankingRow[]; totalOhm: number; mostA: number; stoppedV: number; stalledA: number; stalledWatts: number; stalledCoilWatts: number; stalledBallastWatts: number;
+	feedOhm: number | null; losses: SparkLoss[];
 	assumed: string[]; findings: Finding[]; verdict: Verdict; summary: string; ask: string[]; working: string[]; sources: string[];
 }
+interface PlugCondition { id: string; words: string; gapMm: number; pressureKPa: number; temperatureC: number; lowKV: number; goodHighKV: number; wornHighKV: number }
+interface PlugNeed { lowKV: number; highKV: number; goodHighKV: number; condition: string; conditions: PlugCondition[]; text: string; working: string[]; sources: string[] }
 interface PolarityAnswer { wantedDistributorTerminal: string; wantedFeedTerminal: string; wantedText: string; centreElectrode: string; polarity: "right" | "wrong" | "unknown"; verdict: Verdict; summary: string; findings: Finding[]; working: string[]; sources: string[] }
 
 interface Stretch { from: string; to: string; name: string; dropV: number; ohm: number | null; limitV: number | null; source?: string; verdict: Verdict }

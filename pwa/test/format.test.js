@@ -1,14 +1,46 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { btdc, num, parse, parseSpeed, rpm, short, signed } from "../app/js/lib/format.js";
+import { btdc, num, parse, parseSpeed, rpm, short, signed } from "../app/js/kit/format.js";
 
 test("parse reads numbers as mechanics type them", () => {
-	const cases = [["7.5", 7.5], ["7,5", 7.5], [" 12 ", 12], [".5", 0.5], ["−4", -4], ["-4.25", -4.25], ["–4", -4], ["+3", 3], ["1/2", 0.5], ["7 1/2", 7.5], ["7½", 7.5], ["½", 0.5], ["-1/4", -0.25], ["0", 0], ["8.", 8]];
+	const cases = [
+		["7.5", 7.5],
+		["7,5", 7.5],
+		[" 12 ", 12],
+		[".5", 0.5],
+		["−4", -4],
+		["-4.25", -4.25],
+		["–4", -4],
+		["+3", 3],
+		["1/2", 0.5],
+		["7 1/2", 7.5],
+		["7½", 7.5],
+		["½", 0.5],
+		["-1/4", -0.25],
+		["0", 0],
+		["8.", 8],
+	];
 	for (const [text, value] of cases) assert.equal(parse(text), value, text);
 });
 
 test("parse gives null for what is no finite number", () => {
-	for (const text of ["", "   ", "NaN", "Infinity", "1e3", "0x10", "7-9", "12a", "1/0", "--4", "1.2.3", "9".repeat(30), null, undefined, {}]) {
+	for (const text of [
+		"",
+		"   ",
+		"NaN",
+		"Infinity",
+		"1e3",
+		"0x10",
+		"7-9",
+		"12a",
+		"1/0",
+		"--4",
+		"1.2.3",
+		"9".repeat(30),
+		null,
+		undefined,
+		{},
+	]) {
 		assert.equal(parse(text), null, String(text));
 	}
 });

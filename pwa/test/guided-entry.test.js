@@ -7,18 +7,34 @@ const { createElement } = document;
 // An input that can be typed into, on top of the paper one.
 document.createElement = (/** @type {string} */ name) => {
 	const element = /** @type {any} */ (createElement(name));
-	Object.assign(element, { dataset: {}, value: "", classList: { toggle() {} }, focus() {}, scrollIntoView() {}, dispatchEvent: (/** @type {Event} */ event) => element.fire(event.type) });
+	Object.assign(element, {
+		dataset: {},
+		value: "",
+		classList: { toggle() {} },
+		focus() {},
+		scrollIntoView() {},
+		dispatchEvent: (/** @type {Event} */ event) => element.fire(event.type),
+	});
 	return element;
 };
-const { figureEntry } = await import("../app/js/elements/figure-entry.js");
+const { figureEntry } = await import("../app/js/bay/figure-entry.js");
 
 /** An entry of one figure that stands at kept, with its keys. */
 function entryOf(kept) {
 	const answers = { deg: kept };
-	const entry = figureEntry({ asks: [{ key: "deg", label: "The mark stands at", kind: "timing", unit: "crank degrees" }], answers, onChange() {}, onDone() {}, name: "test" });
+	const entry = figureEntry({
+		asks: [{ key: "deg", label: "The mark stands at", kind: "timing", unit: "crank degrees" }],
+		answers,
+		onChange() {},
+		onDone() {},
+		name: "test",
+	});
 	entry.aimFirst();
 	const keys = entry.element.all(({ localName }) => localName === "button");
-	const press = (...texts) => texts.forEach((text) => keys.find((key) => key.textContent === text || key.getAttribute("aria-label") === text).fire("click"));
+	const press = (...texts) =>
+		texts.forEach((text) =>
+			keys.find((key) => key.textContent === text || key.getAttribute("aria-label") === text).fire("click"),
+		);
 	return { answers, press, entry };
 }
 

@@ -3,12 +3,24 @@ import { test } from "node:test";
 import { layOutPaper } from "./paper-dom.js";
 
 layOutPaper();
-const { wayOf } = await import("../app/js/elements/hands.js");
-const { aloud } = await import("../app/js/elements/spoken.js");
+const { wayOf } = await import("../app/js/bay/hands.js");
+const { aloud } = await import("../app/js/kit/spoken.js");
 
 test("space, enter, arrows, pedals and the keys of a headset mean next or back", () => {
-	for (const key of [" ", "Enter", "ArrowRight", "ArrowDown", "PageDown", "MediaTrackNext", "MediaPlayPause", "AudioVolumeUp", "AudioVolumeDown"]) assert.equal(wayOf(key, false, false), "next", key);
-	for (const key of ["ArrowLeft", "PageUp", "MediaTrackPrevious"]) assert.equal(wayOf(key, false, false), "back", key);
+	for (const key of [
+		" ",
+		"Enter",
+		"ArrowRight",
+		"ArrowDown",
+		"PageDown",
+		"MediaTrackNext",
+		"MediaPlayPause",
+		"AudioVolumeUp",
+		"AudioVolumeDown",
+	])
+		assert.equal(wayOf(key, false, false), "next", key);
+	for (const key of ["ArrowLeft", "PageUp", "MediaTrackPrevious"])
+		assert.equal(wayOf(key, false, false), "back", key);
 	for (const key of ["a", "7", "Escape", "Tab"]) assert.equal(wayOf(key, false, false), "", key);
 });
 

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { Sound, settled } from "../app/js/data/hearing.js";
+import { Sound, settled } from "../app/js/ear/hearing.js";
 
 const heard = (engineRPM, sureness = "sure") => ({ engineRPM, sureness, clarity: 0.5, alternatives: [] });
 

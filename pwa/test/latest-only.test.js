@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { latestOnly } from "../app/js/lib/latest-only.js";
+import { latestOnly } from "../app/js/kit/latest-only.js";
 
 /** @type {(() => void)[]} */
 let frames = [];
@@ -14,7 +14,12 @@ const nextFrame = async () => {
 
 test("many wishes in one frame are one piece of work", async () => {
 	let runs = 0;
-	const refresh = latestOnly(async () => { runs++; }, () => {});
+	const refresh = latestOnly(
+		async () => {
+			runs++;
+		},
+		() => {},
+	);
 	for (let i = 0; i < 30; i++) refresh();
 	await nextFrame();
 	assert.equal(runs, 1);
@@ -26,11 +31,16 @@ test("a wish made during the work is granted once, afterwards, with the latest v
 	const drawn = [];
 	/** @type {(() => void) | null} */
 	let finish = null;
-	const refresh = latestOnly(async () => {
-		const asked = value;
-		await new Promise((resolve) => { finish = () => resolve(undefined); });
-		drawn.push(asked);
-	}, () => {});
+	const refresh = latestOnly(
+		async () => {
+			const asked = value;
+			await new Promise((resolve) => {
+				finish = () => resolve(undefined);
+			});
+			drawn.push(asked);
+		},
+		() => {},
+	);
 	refresh();
 	await nextFrame();
 	value = 2;
@@ -51,10 +61,13 @@ test("a refusal is told and does not stop the next wish", async () => {
 	const told = [];
 	let fails = true;
 	let runs = 0;
-	const refresh = latestOnly(async () => {
-		if (fails) throw new Error("refused");
-		runs++;
-	}, (problem) => told.push(problem.message));
+	const refresh = latestOnly(
+		async () => {
+			if (fails) throw new Error("refused");
+			runs++;
+		},
+		(problem) => told.push(problem.message),
+	);
 	refresh();
 	await nextFrame();
 	fails = false;

@@ -1,35 +1,56 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { Messenger } from "../app/js/calc/messenger.js";
+import { Messenger } from "../app/js/engine/messenger.js";
 
 /** A stand-in for the worker that a test can talk through. */
 class Script {
 	sent = [];
 	ended = false;
-	postMessage(message) { this.sent.push(message); }
-	terminate() { this.ended = true; }
-	say(data) { this.onmessage({ data }); }
+	postMessage(message) {
+		this.sent.push(message);
+	}
+	terminate() {
+		this.ended = true;
+	}
+	say(data) {
+		this.onmessage({ data });
+	}
 }
 
 function start() {
 	const workers = [];
-	const messenger = new Messenger(() => { workers.push(new Script()); return workers.at(-1); }, () => {});
+	const messenger = new Messenger(
+		() => {
+			workers.push(new Script());
+			return workers.at(-1);
+		},
+		() => {},
+	);
 	return { messenger, workers };
 }
 
 test("questions asked before the engine is ready are sent once it is, and answered by id", async () => {
-	const { messenger, workers: [worker] } = start();
+	const {
+		messenger,
+		workers: [worker],
+	} = start();
 	const [one, two] = [messenger.ask("convert", 1), messenger.ask("convert", 2)];
 	assert.equal(worker.sent.length, 0);
 	worker.say({ ready: true });
-	assert.deepEqual(worker.sent.map(({ input }) => input), [1, 2]);
+	assert.deepEqual(
+		worker.sent.map(({ input }) => input),
+		[1, 2],
+	);
 	worker.say({ id: worker.sent[1].id, ok: true, value: "second" });
 	worker.say({ id: worker.sent[0].id, ok: true, value: "first" });
 	assert.deepEqual(await Promise.all([one, two]), ["first", "second"]);
 });
 
 test("a refusal reaches the one who asked as the problem it is", async () => {
-	const { messenger, workers: [worker] } = start();
+	const {
+		messenger,
+		workers: [worker],
+	} = start();
 	worker.say({ ready: true });
 	const asked = messenger.ask("advance.judge", {});
 	worker.say({ id: worker.sent[0].id, ok: false, value: { title: "refused", field: "spec" } });
@@ -49,7 +70,10 @@ test("an engine that crashes is started again and asked again, once", async () =
 });
 
 test("an engine that cannot be loaded says why to everyone who asked", async () => {
-	const { messenger, workers: [worker] } = start();
+	const {
+		messenger,
+		workers: [worker],
+	} = start();
 	const asked = messenger.ask("convert", 1);
 	worker.say({ ready: false, why: "not here (404)" });
 	await assert.rejects(asked, { unanswered: true, detail: "not here (404)" });

@@ -1,10 +1,19 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { guidance, nextDraft } from "../app/js/data/reading-draft.js";
-import { bookSpeeds, looksCopied, nextSpeed, speedsToRead } from "../app/js/data/next-speed.js";
-import { emptySheet } from "../app/js/data/sheet.js";
+import { guidance, nextDraft } from "../app/js/readings/reading-draft.js";
+import { bookSpeeds, looksCopied, nextSpeed, speedsToRead } from "../app/js/readings/next-speed.js";
+import { emptySheet } from "../app/js/record/sheet.js";
 
-const sheet = { ...emptySheet(), speedUnit: "distributor", rows: [["1000", "7", "9"], ["300", "0", "1"], ["", "", ""], ["450", "0.5", "2.5"]].map(([rpm, min, max]) => ({ rpm, min, max })) };
+const sheet = {
+	...emptySheet(),
+	speedUnit: "distributor",
+	rows: [
+		["1000", "7", "9"],
+		["300", "0", "1"],
+		["", "", ""],
+		["450", "0.5", "2.5"],
+	].map(([rpm, min, max]) => ({ rpm, min, max })),
+};
 
 test("the book's speeds rise and are turned into the speed that is read", () => {
 	assert.deepEqual(bookSpeeds(sheet, "distributor"), [300, 450, 1000]);
@@ -16,7 +25,7 @@ test("suggestions rise through the speeds, turn at the top and fall through the 
 	const taken = [];
 	const order = [];
 	let direction = "rising";
-	for (let next; (next = nextSpeed([300, 450, 1000], taken, direction, "distributor")); ) {
+	for (let next; (next = nextSpeed([300, 450, 1000], taken, direction, "distributor"));) {
 		order.push(`${next.direction} ${next.rpm}`);
 		taken.push({ rpm: next.rpm, direction: next.direction });
 		direction = next.direction;
@@ -33,23 +42,43 @@ test("without a book the next step is common practice and says so", () => {
 });
 
 test("three pairs alike and none different look copied, one difference clears it", () => {
-	const pair = (rpm, up, down) => [{ rpm, deg: up, direction: "rising" }, { rpm, deg: down, direction: "falling" }];
+	const pair = (rpm, up, down) => [
+		{ rpm, deg: up, direction: "rising" },
+		{ rpm, deg: down, direction: "falling" },
+	];
 	assert.equal(looksCopied([...pair(300, 1, 1), ...pair(450, 2, 2), ...pair(700, 5, 5)]), true);
 	assert.equal(looksCopied([...pair(300, 1, 1), ...pair(450, 2, 2), ...pair(700, 5, 5.5)]), false);
 	assert.equal(looksCopied([...pair(300, 1, 1), ...pair(450, 2, 2)]), false);
 });
 
 test("on the car nothing below its idle is suggested, and its idle comes first", () => {
-	const six = { ...emptySheet(), speedUnit: "engine", rows: [["400", "0", "1"], ["700", "2", "4"], ["1000", "5", "7"], ["2000", "14", "17"]].map(([rpm, min, max]) => ({ rpm, min, max })) };
+	const six = {
+		...emptySheet(),
+		speedUnit: "engine",
+		rows: [
+			["400", "0", "1"],
+			["700", "2", "4"],
+			["1000", "5", "7"],
+			["2000", "14", "17"],
+		].map(([rpm, min, max]) => ({ rpm, min, max })),
+	};
 	const car = { place: "car", speedUnit: "engine" };
 	assert.deepEqual(speedsToRead(six, car, 700), [700, 1000, 2000]);
 	assert.deepEqual(speedsToRead(six, car, 650), [650, 1000, 2000], "the idle stands for a book speed close to it");
 	assert.deepEqual(speedsToRead(six, car, 800), [800, 1000, 2000]);
 	assert.deepEqual(speedsToRead(six, { place: "car", speedUnit: "distributor" }, 700), [350, 500, 1000]);
-	assert.deepEqual(speedsToRead(six, { place: "bench", speedUnit: "engine" }, 700), [400, 700, 1000, 2000], "a bench goes as slow as it likes");
+	assert.deepEqual(
+		speedsToRead(six, { place: "bench", speedUnit: "engine" }, 700),
+		[400, 700, 1000, 2000],
+		"a bench goes as slow as it likes",
+	);
 	assert.deepEqual(speedsToRead(six, car, null), [400, 700, 1000, 2000]);
 	const order = [];
-	for (let next, taken = [], direction = "rising"; (next = nextSpeed(speedsToRead(six, car, 800), taken, direction, "engine", 800)); direction = next.direction) {
+	for (
+		let next, taken = [], direction = "rising";
+		(next = nextSpeed(speedsToRead(six, car, 800), taken, direction, "engine", 800));
+		direction = next.direction
+	) {
 		order.push(`${next.direction} ${next.rpm}: ${next.why}`);
 		taken.push({ rpm: next.rpm, direction: next.direction });
 	}
@@ -65,9 +94,19 @@ test("without a book the car begins at its idle and does not go below it", () =>
 });
 
 test("the draft of a first reading on the car holds its idle, and the guide says so", () => {
-	const six = { ...emptySheet(), speedUnit: "engine", rows: [{ rpm: "400", min: "0", max: "1" }, { rpm: "2000", min: "14", max: "17" }] };
+	const six = {
+		...emptySheet(),
+		speedUnit: "engine",
+		rows: [
+			{ rpm: "400", min: "0", max: "1" },
+			{ rpm: "2000", min: "14", max: "17" },
+		],
+	};
 	const set = { id: "s", place: "car", speedUnit: "engine", angleUnit: "crank", base: "included", readings: [] };
 	const draft = nextDraft(six, set, undefined, 700);
 	assert.equal(draft.rpm, "700");
-	assert.equal(guidance(draft, speedsToRead(six, set, 700), set, 700).text, "Hold 700: its idle. Slower cannot be held on the car.");
+	assert.equal(
+		guidance(draft, speedsToRead(six, set, 700), set, 700).text,
+		"Hold 700: its idle. Slower cannot be held on the car.",
+	);
 });

@@ -4,27 +4,38 @@ import "fake-indexeddb/auto";
 import { openDoor } from "./door.js";
 import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
-import { garage } from "../app/js/data/garage.js";
-import { dabchick } from "../app/js/data/demos/dabchick.js";
-import { pageVerdicts } from "../app/js/data/page-verdicts.js";
-import { orderOfWork } from "../app/js/data/work-order.js";
+import { garage } from "../app/js/kept/garage.js";
+import { dabchick } from "../app/js/garage/demos/dabchick.js";
+import { pageVerdicts } from "../app/js/job/page-verdicts.js";
+import { orderOfWork } from "../app/js/job/work-order.js";
 
 /** @type {any} */
 let close;
-before(async () => {
-	close = await openDoor();
-	await garage.open();
-	for (const [kind, id, body] of dabchick.documents) await garage.put(kind, id, body);
-}, { timeout: 240_000 });
+before(
+	async () => {
+		close = await openDoor();
+		await garage.open();
+		for (const [kind, id, body] of dabchick.documents) await garage.put(kind, id, body);
+	},
+	{ timeout: 240_000 },
+);
 after(() => close());
 
-const given = () => /** @type {any} */ ({ car: garage.get("car", dabchick.carId), distributor: garage.get("distributor", dabchick.documents[0][1]), answers: {} });
+const given = () =>
+	/** @type {any} */ ({
+		car: garage.get("car", dabchick.carId),
+		distributor: garage.get("distributor", dabchick.documents[0][1]),
+		answers: {},
+	});
 const [visit] = dabchick.documents.filter(([kind]) => kind === "visit").map(([, id]) => id);
 /** @param {{[key: string]: string}} values of facts of the visit @param {string} unit */
-const measure = (values, unit) => garage.update("visit", visit, (body) => {
-	for (const [key, value] of Object.entries(values)) body.facts[key] = { value, unit, source: "measured", note: "" };
-});
-const step = async (/** @type {string} */ wanted) => (await orderOfWork(dabchick.carId)).steps.find(({ id }) => id === wanted);
+const measure = (values, unit) =>
+	garage.update("visit", visit, (body) => {
+		for (const [key, value] of Object.entries(values))
+			body.facts[key] = { value, unit, source: "measured", note: "" };
+	});
+const step = async (/** @type {string} */ wanted) =>
+	(await orderOfWork(dabchick.carId)).steps.find(({ id }) => id === wanted);
 
 test("half a volt lost in the switch is a fail, wherever it is shown", async () => {
 	const { volts, points, vacuum } = await pageVerdicts(given());
@@ -42,7 +53,9 @@ test("dwell that wanders over speed fails the points in the order of work too", 
 
 test("a capsule that leaks fails the order of work", async () => {
 	assert.equal((await step("vacuum"))?.verdict ?? "", "");
-	await garage.update("distributor", given().distributor.id, (body) => { body.facts.vacuumPort.value = "ported"; });
+	await garage.update("distributor", given().distributor.id, (body) => {
+		body.facts.vacuumPort.value = "ported";
+	});
 	await measure({ "capsule.hold.start": "16", "capsule.hold.end": "12" }, "inHg");
 	await measure({ "capsule.hold.seconds": "20" }, "seconds");
 	assert.equal((await pageVerdicts(given())).vacuum?.verdict, "fail");

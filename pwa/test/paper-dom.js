@@ -8,7 +8,9 @@ class PaperNode {
 		/** @type {PaperElement | null} */
 		this.parentNode = null;
 	}
-	get textContent() { return this.data; }
+	get textContent() {
+		return this.data;
+	}
 }
 
 class PaperElement extends PaperNode {
@@ -27,8 +29,12 @@ class PaperElement extends PaperNode {
 		this.clientWidth = 358;
 		this.isConnected = true;
 	}
-	get textContent() { return this.childNodes.map((child) => child.textContent).join(""); }
-	set textContent(text) { this.childNodes = [new PaperNode(text)]; }
+	get textContent() {
+		return this.childNodes.map((child) => child.textContent).join("");
+	}
+	set textContent(text) {
+		this.childNodes = [new PaperNode(text)];
+	}
 	/** @param {...PaperNode} nodes */
 	append(...nodes) {
 		for (const node of nodes) {
@@ -38,20 +44,37 @@ class PaperElement extends PaperNode {
 			this.childNodes.push(node);
 		}
 	}
-	replaceChildren() { this.childNodes = []; }
+	replaceChildren() {
+		this.childNodes = [];
+	}
 	/** @param {string} name @param {string} value */
-	setAttribute(name, value) { this.attributes.set(name, String(value)); }
+	setAttribute(name, value) {
+		this.attributes.set(name, String(value));
+	}
 	/** @param {string} name */
-	getAttribute(name) { return this.attributes.get(name) ?? null; }
+	getAttribute(name) {
+		return this.attributes.get(name) ?? null;
+	}
 	/** @param {string} event @param {(event: any) => void} fn */
-	addEventListener(event, fn) { (this.listeners[event] ??= []).push(fn); }
+	addEventListener(event, fn) {
+		(this.listeners[event] ??= []).push(fn);
+	}
 	/** @param {string} event @param {object} [detail] */
-	fire(event, detail = {}) { for (const fn of this.listeners[event] ?? []) fn({ target: this, currentTarget: this, preventDefault() {}, ...detail }); }
-	getBoundingClientRect() { return { left: 0, top: 0, width: this.clientWidth, height: 300 }; }
-	querySelector() { return null; }
+	fire(event, detail = {}) {
+		for (const fn of this.listeners[event] ?? [])
+			fn({ target: this, currentTarget: this, preventDefault() {}, ...detail });
+	}
+	getBoundingClientRect() {
+		return { left: 0, top: 0, width: this.clientWidth, height: 300 };
+	}
+	querySelector() {
+		return null;
+	}
 	/** @param {(element: PaperElement) => boolean} fits @returns {PaperElement[]} */
 	all(fits) {
-		return this.childNodes.flatMap((child) => (child instanceof PaperElement ? [...(fits(child) ? [child] : []), ...child.all(fits)] : []));
+		return this.childNodes.flatMap((child) =>
+			child instanceof PaperElement ? [...(fits(child) ? [child] : []), ...child.all(fits)] : [],
+		);
 	}
 }
 
@@ -64,7 +87,9 @@ export function layOutPaper() {
 			createElementNS: (/** @type {string} */ _space, /** @type {string} */ name) => new PaperElement(name),
 			createTextNode: (/** @type {string} */ text) => new PaperNode(text),
 		},
-		ResizeObserver: class { observe() {} },
+		ResizeObserver: class {
+			observe() {}
+		},
 		getComputedStyle: () => ({ fontSize: "15px" }),
 		innerHeight: 844,
 		addEventListener() {},

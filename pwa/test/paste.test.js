@@ -1,11 +1,24 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { looksLikeTable, readTable } from "../app/js/data/paste.js";
+import { looksLikeTable, readTable } from "../app/js/book/paste.js";
 
 const rowsOf = (text) => readTable(text).rows.map(({ rpm, min, max }) => [rpm, min, max]);
 
 test("a table is read in every way people write one", () => {
-	for (const line of ["1000 7-9", "1000: 7 to 9", "1000\t7\t9", "1000 7 – 9", "1000 rpm  7-9°", "1000 = 7..9", "1000;7;9", "7-9 at 1000", "7 to 9 @ 1000 rpm", "1000 | 7 | 9", "1000: 7° to 9°", "1000 7 9"]) {
+	for (const line of [
+		"1000 7-9",
+		"1000: 7 to 9",
+		"1000\t7\t9",
+		"1000 7 – 9",
+		"1000 rpm  7-9°",
+		"1000 = 7..9",
+		"1000;7;9",
+		"7-9 at 1000",
+		"7 to 9 @ 1000 rpm",
+		"1000 | 7 | 9",
+		"1000: 7° to 9°",
+		"1000 7 9",
+	]) {
 		assert.deepEqual(rowsOf(line), [["1000", "7", "9"]], line);
 	}
 });
@@ -19,11 +32,31 @@ test("decimals, commas, fractions and thousands are kept as written", () => {
 
 test("one printed figure goes in both columns", () => {
 	assert.deepEqual(rowsOf("2000 8"), [["2000", "8", "8"]]);
-	assert.deepEqual(rowsOf("max 14 at 2500"), [["2500", "14", "14"]]);
+	assert.deepEqual(rowsOf("1000\t\t7\t9"), [["1000", "7", "9"]], "tabs that only align");
+});
+
+test("a least or a most alone stays alone", () => {
+	for (const line of [
+		"max 14 at 2500",
+		"2500 max 14",
+		"2500: at most 14°",
+		"14 max. at 2500 rpm",
+		"2500\t\t14",
+		"2500; ;14",
+		"2500 | – | 14",
+	])
+		assert.deepEqual(rowsOf(line), [["2500", "", "14"]], line);
+	for (const line of ["min 7 at 1000", "1000 at least 7", "1000\t7\t", "1000; 7; -"])
+		assert.deepEqual(rowsOf(line), [["1000", "7", ""]], line);
+	assert.deepEqual(rowsOf("max 12 to 14 at 2500"), [["2500", "12", "14"]], "two figures stay two");
 });
 
 test("no advance below is a limit, not a row", () => {
-	assert.deepEqual(readTable("No advance below 300\n450 0.5-2.5"), { rows: [{ rpm: "450", min: "0.5", max: "2.5" }], noAdvanceBelow: "300", unread: [] });
+	assert.deepEqual(readTable("No advance below 300\n450 0.5-2.5"), {
+		rows: [{ rpm: "450", min: "0.5", max: "2.5" }],
+		noAdvanceBelow: "300",
+		unread: [],
+	});
 });
 
 test("lines that are not understood are given back, never dropped", () => {

@@ -22,14 +22,15 @@ async function play(port, of) {
 		return answer;
 	};
 
-	const { garage } = await import("../app/js/data/garage.js");
-	const { syncNow, syncState } = await import("../app/js/data/sync.js");
-	const { makeBackup, readBackup } = await import("../app/js/data/backup.js");
-	const { keptCopies, loadKept } = await import("../app/js/data/kept.js");
-	const { takeIn } = await import("../app/js/data/take-in.js");
+	const { garage } = await import("../app/js/kept/garage.js");
+	const { thisPhone } = await import("../app/js/kept/this-phone.js");
+	const { syncNow, syncState } = await import("../app/js/kept/sync.js");
+	const { makeBackup, readBackup } = await import("../app/js/kept/backup.js");
+	const { keptCopies, loadKept } = await import("../app/js/kept/copies.js");
+	const { takeIn } = await import("../app/js/kept/take-in.js");
 	await garage.open();
 	await loadKept();
-	await garage.setPhone("deviceName", of.name);
+	await thisPhone.put("deviceName", of.name);
 
 	const commands = {
 		put: (kind, id, body) => garage.put(kind, id, body),

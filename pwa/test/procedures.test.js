@@ -1,40 +1,22 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { cautionNames, cautions } from "../app/js/procedures/cautions.js";
-import { procedures } from "../app/js/procedures/index.js";
-import { temporaries, standingIn, inMinutes } from "../app/js/data/temporaries.js";
-import { goesOnLive, inTheWay, missingAnswer, needsIgnition, stepsFor, undoneBy } from "../app/js/data/procedure-run.js";
-import { doneLabel } from "../app/js/elements/step-view.js";
-import { routes } from "../app/js/lib/routes.js";
+import { cautionNames, cautions } from "../app/js/safety/cautions.js";
+import { procedures } from "../app/js/bay/procedures/index.js";
+import { temporaries, standingIn, inMinutes } from "../app/js/safety/temporaries.js";
+import { goesOnLive, inTheWay, missingAnswer, needsIgnition, stepsFor, undoneBy } from "../app/js/bay/procedure-run.js";
+import { doneLabel } from "../app/js/bay/step-view.js";
+import { routes } from "../app/js/frame/routes.js";
+import { cautionsOfSteps } from "./procedure-cautions.js";
 
 const all = procedures();
-const steps = all.flatMap((procedure) => procedure.steps.map((step) => ({ procedure, step, name: `${procedure.name}/${step.id}` })));
+
+const steps = all.flatMap((procedure) =>
+	procedure.steps.map((step) => ({ procedure, step, name: `${procedure.name}/${step.id}` })),
+);
 const has = (step, ...ids) => ids.every((id) => step.cautions?.includes(id));
 
-/**
- * Procedures × cautions: the steps at which each caution must stand. Each line
- * of the customary cautions of the trade has its column.
- * @type {{[procedure: string]: {[caution: string]: string[]}}}
- */
-const table = {
-	"prove-tdc": { battery: ["battery-off", "battery-on"], brake: ["battery-off"], byHand: ["plugs-out", "near", "touch-first", "touch-second", "paint"], stop: ["stop-in", "touch-first", "touch-second", "stop-out"], people: ["stop-in"], fuel: ["plugs-out"], hot: ["plugs-out"], fan: ["near"], solvents: ["paint"] },
-	rotation: { hot: ["leads"], highTension: ["cap-off", "cap-on"], byHand: ["plugs-out", "crank-turn", "rotor-turn", "compression"], fuel: ["compression"], fan: ["crank-turn"] },
-	fit: { battery: ["battery-off", "battery-on"], brake: ["battery-off"], hot: ["mark", "plugs-out"], solvents: ["mark"], byHand: ["plugs-out", "turn"], fuel: ["plugs-out"], oldParts: ["drive"], highTension: ["cap-off", "points-to"] },
-	points: { highTension: ["cap-off", "start", "dwell"], oldParts: ["look"], solvents: ["look"], fuel: ["plugs-out"], pipe: ["pipe-off"], byHand: ["plugs-out", "lobe"], carbonMonoxide: ["start"], brake: ["start"], fan: ["start", "dwell"], people: ["start"], phone: ["start"] },
-	static: { byHand: ["plugs-out", "turn"], byHandLive: ["prove"], fuel: ["plugs-out", "king-lead", "lamp", "feed-on", "ignition", "slacken", "set", "tighten", "prove", "plugs-in"], hot: ["plugs-out"], fan: ["king-lead", "cap-off", "turn", "prove"], ignitionOn: ["ignition", "slacken", "set", "tighten", "prove"], overAdvance: ["set"], highTension: ["king-lead", "cap-off", "ignition", "set", "king-back"], people: ["ignition"] },
-	"first-start": { fuel: ["leaks"], battery: ["leaks"], carbonMonoxide: ["out", "start"], people: ["out", "start"], brake: ["out", "start"], fan: ["start", "how"], highTension: ["leads", "start", "how", "king-lead", "volts"], hot: ["how", "bridge", "unbridge"], ignitionOn: ["bridge"] },
-	"strobe-idle": { pipe: ["pipe-off"], strobe: ["strobe-on", "start", "read", "set", "again"], highTension: ["strobe-on", "read", "set", "again"], carbonMonoxide: ["start"], brake: ["start"], fan: ["start", "read"], people: ["start"], phone: ["start"], overAdvance: ["set"], law: ["set", "again"], solvents: ["chalk"] },
-	"stated-speed": { pipe: ["pipe-off"], strobe: ["strobe-on", "hold", "read", "beyond"], highIdle: ["hold", "read", "beyond"], overAdvance: ["beyond", "set"], law: ["set"], carbonMonoxide: ["start"], people: ["start"], brake: ["start"] },
-	"curve-car": { pipe: ["pipe-off"], strobe: ["strobe-on", "glide", "readings"], highIdle: ["glide", "readings"], highTension: ["readings"], overAdvance: ["readings"], carbonMonoxide: ["start"], people: ["start"], brake: ["start"] },
-	"curve-bench": { bench: ["clamp", "turns", "dwell", "zero", "readings", "back", "scatter"], people: ["clamp"], highTension: ["turns", "readings"], solvents: ["clamp"] },
-	capsule: { pipe: ["pipe-off"], fuel: ["hold"], strobe: ["strobe-on", "read"], highTension: ["cap-off", "moves", "cap-on", "read"], carbonMonoxide: ["start"], people: ["start"], overAdvance: ["total"], law: ["total"] },
-	phasing: { pipe: ["pipe-off"], highTension: ["cap", "start", "without", "with", "own-cap"], strobe: ["without", "with"], carbonMonoxide: ["start"], people: ["start"] },
-	scatter: { byHand: ["plugs-out", "marks"], solvents: ["marks"], pipe: ["pipe-off"], strobe: ["jitter", "read"], highTension: ["jitter", "read"], carbonMonoxide: ["start"], people: ["start"] },
-	road: { road: ["agree", "cruise", "low", "high"], overAdvance: ["cruise", "low", "high"], law: ["empty", "high"], people: ["agree"], fuel: ["fuel"] },
-};
-
 test("every caution stands at the step where it applies", () => {
-	for (const [name, columns] of Object.entries(table)) {
+	for (const [name, columns] of Object.entries(cautionsOfSteps)) {
 		const procedure = all.find((one) => one.name === name);
 		assert.ok(procedure, name);
 		for (const [caution, at] of Object.entries(columns)) {
@@ -45,25 +27,53 @@ test("every caution stands at the step where it applies", () => {
 			}
 		}
 	}
-	const used = new Set(Object.values(table).flatMap((columns) => Object.keys(columns)));
-	assert.deepEqual(cautionNames().filter((name) => !used.has(name)), [], "cautions that stand in no column");
+	const used = new Set(Object.values(cautionsOfSteps).flatMap((columns) => Object.keys(columns)));
+	assert.deepEqual(
+		cautionNames().filter((name) => !used.has(name)),
+		[],
+		"cautions that stand in no column",
+	);
 });
 
 test("what a step does decides which cautions it must carry", () => {
 	const rules = [
 		["turned by hand", (step) => step.engine === "hand" && !goesOnLive(step), ["byHand"]],
-		["turned by hand with the ignition on", (step) => step.engine === "hand" && goesOnLive(step), ["byHandLive", "ignitionOn", "fuel", "fan"]],
-		["king lead", ({ undoes, restores }) => undoes?.includes("king-lead") || restores?.includes("king-lead"), ["highTension"]],
-		["cap", ({ undoes, restores }) => undoes?.includes("cap-off") || restores?.includes("cap-off"), ["highTension"]],
+		[
+			"turned by hand with the ignition on",
+			(step) => step.engine === "hand" && goesOnLive(step),
+			["byHandLive", "ignitionOn", "fuel", "fan"],
+		],
+		[
+			"king lead",
+			({ undoes, restores }) => undoes?.includes("king-lead") || restores?.includes("king-lead"),
+			["highTension"],
+		],
+		[
+			"cap",
+			({ undoes, restores }) => undoes?.includes("cap-off") || restores?.includes("cap-off"),
+			["highTension"],
+		],
 		["ignition on", ({ engine }) => engine === "ignition", ["ignitionOn"]],
 		["fast", ({ engine }) => engine === "fast", ["highIdle", "strobe"]],
 		["bench", ({ engine }) => engine === "bench", ["bench"]],
 		["road", ({ engine }) => engine === "road", ["road", "overAdvance"]],
-		["engine started", ({ startsEngine, engine }) => startsEngine && engine === "running", ["carbonMonoxide", "brake", "fan", "people", "phone"]],
+		[
+			"engine started",
+			({ startsEngine, engine }) => startsEngine && engine === "running",
+			["carbonMonoxide", "brake", "fan", "people", "phone"],
+		],
 		["pipe pulled", ({ undoes }) => undoes?.includes("vacuum-pipe"), ["pipe"]],
-		["piston stop", ({ undoes, restores }) => undoes?.includes("piston-stop") || restores?.includes("piston-stop"), ["stop"]],
+		[
+			"piston stop",
+			({ undoes, restores }) => undoes?.includes("piston-stop") || restores?.includes("piston-stop"),
+			["stop"],
+		],
 		["strobe clipped on", ({ undoes }) => undoes?.includes("strobe-leads"), ["strobe", "highTension"]],
-		["battery", ({ undoes, restores }) => undoes?.includes("battery-off") || restores?.includes("battery-off"), ["battery"]],
+		[
+			"battery",
+			({ undoes, restores }) => undoes?.includes("battery-off") || restores?.includes("battery-off"),
+			["battery"],
+		],
 		["plugs out", ({ undoes }) => undoes?.includes("plugs-out"), ["byHand", "fuel"]],
 		["timing moved", ({ changes, engine }) => changes === "distributor-moved" && engine !== "off", ["overAdvance"]],
 		["strobe read", ({ judge }) => judge === "strobe", ["strobe", "highTension"]],
@@ -76,9 +86,14 @@ test("what a step does decides which cautions it must carry", () => {
 });
 
 test("procedures are whole: names once, texts there, every name known", async () => {
-	const { judgeNames } = await import("../app/js/data/procedure-judges.js");
-	const { figureNames } = await import("../app/js/data/procedure-figures.js");
-	const [judges, figures, things, pages] = [new Set(judgeNames()), new Set(figureNames()), new Set(temporaries.map(({ id }) => id)), new Set(routes.map(({ name }) => name))];
+	const { judgeNames } = await import("../app/js/bay/procedure-judges.js");
+	const { figureNames } = await import("../app/js/bay/procedure-figures.js");
+	const [judges, figures, things, pages] = [
+		new Set(judgeNames()),
+		new Set(figureNames()),
+		new Set(temporaries.map(({ id }) => id)),
+		new Set(routes.map(({ name }) => name)),
+	];
 	assert.equal(new Set(all.map(({ name }) => name)).size, all.length);
 	assert.equal(all.length, 16); // the fourteen of the job, and idle and mixture after them
 	for (const { procedure, step, name } of steps) {
@@ -86,29 +101,66 @@ test("procedures are whole: names once, texts there, every name known", async ()
 		assert.equal(procedure.steps.filter(({ id }) => id === step.id).length, 1, `${name} is there twice`);
 		assert.ok(step.title.length > 5 && step.title.length <= 110, `${name}: ${step.title}`);
 		for (const id of step.cautions ?? []) assert.ok(cautions()[id], `${name} names no caution “${id}”`);
-		for (const id of [...(step.undoes ?? []), ...(step.restores ?? []), ...(step.mayUndo ?? []).map(({ what }) => what)]) assert.ok(things.has(id), `${name}: ${id}`);
+		for (const id of [
+			...(step.undoes ?? []),
+			...(step.restores ?? []),
+			...(step.mayUndo ?? []).map(({ what }) => what),
+		])
+			assert.ok(things.has(id), `${name}: ${id}`);
 		if (step.judge) assert.ok(judges.has(step.judge), `${name}: judge ${step.judge}`);
-		if (step.judge && step.judge !== "tooth") assert.ok(step.onFail?.length || step.judge === "firstPost", `${name} says not what to do on fail`);
+		if (step.judge && step.judge !== "tooth")
+			assert.ok(step.onFail?.length || step.judge === "firstPost", `${name} says not what to do on fail`);
 		if (step.figure) assert.ok(figures.has(step.figure), `${name}: figure ${step.figure}`);
 		if (step.page) assert.ok(pages.has(step.page.name.split("/")[0]), `${name}: page ${step.page.name}`);
-		if (step.page?.name.startsWith("do/")) assert.ok(all.some((one) => one.name === step.page.name.slice(3)), name);
-		for (const one of step.asks ?? []) if (one.kind === "choice") assert.ok((one.options?.length ?? 0) >= 2, `${name}: ${one.key}`);
+		if (step.page?.name.startsWith("do/"))
+			assert.ok(
+				all.some((one) => one.name === step.page.name.slice(3)),
+				name,
+			);
+		for (const one of step.asks ?? [])
+			if (one.kind === "choice") assert.ok((one.options?.length ?? 0) >= 2, `${name}: ${one.key}`);
 	}
 	for (const { tools, before, why, title } of all) assert.ok(tools.length && before.length && why && title);
 });
 
 test("what a procedure undoes it puts back, and it ends with nothing undone", () => {
 	for (const { name, steps: own } of all) {
-		const undone = new Set(own.flatMap((step) => [...(step.undoes ?? []), ...(step.mayUndo ?? []).map(({ what }) => what)]));
+		const undone = new Set(
+			own.flatMap((step) => [...(step.undoes ?? []), ...(step.mayUndo ?? []).map(({ what }) => what)]),
+		);
 		const restored = new Set(own.flatMap(({ restores }) => restores ?? []));
-		assert.deepEqual([...undone].filter((id) => !restored.has(id)), [], name);
+		assert.deepEqual(
+			[...undone].filter((id) => !restored.has(id)),
+			[],
+			name,
+		);
 		assert.ok(own.at(-1).finishes, `${name} ends without looking at the restore list`);
 	}
 });
 
 test("whatever people leave behind is listed by some step itself", () => {
-	const listed = new Set(steps.flatMap(({ step }) => [...(step.undoes ?? []), ...(step.mayUndo ?? []).map(({ what }) => what)]));
-	for (const id of ["vacuum-pipe", "clamp-loose", "idle-screw", "ballast-bridged", "card-in-points", "piston-stop", "plug-leads", "plugs-out", "lamp-lead", "strobe-leads", "bonnet-prop", "cap-off", "battery-off", "ignition-on", "king-lead", "coil-feed"]) assert.ok(listed.has(id), id);
+	const listed = new Set(
+		steps.flatMap(({ step }) => [...(step.undoes ?? []), ...(step.mayUndo ?? []).map(({ what }) => what)]),
+	);
+	for (const id of [
+		"vacuum-pipe",
+		"clamp-loose",
+		"idle-screw",
+		"ballast-bridged",
+		"card-in-points",
+		"piston-stop",
+		"plug-leads",
+		"plugs-out",
+		"lamp-lead",
+		"strobe-leads",
+		"bonnet-prop",
+		"cap-off",
+		"battery-off",
+		"ignition-on",
+		"king-lead",
+		"coil-feed",
+	])
+		assert.ok(listed.has(id), id);
 });
 
 test("steps that hang on an answer come and go; a missing answer or side is named", () => {
@@ -133,20 +185,40 @@ test("the restore list keeps the first time, forgets what is put back, and speak
 		{ at: at(6), undone: [], restored: ["piston-stop"] },
 	];
 	const list = (minute) => standingIn(events, Date.parse(at(minute)));
-	assert.deepEqual(list(39).map(({ id, minutes, isOverdue }) => [id, minutes, isOverdue]), [["vacuum-pipe", 39, false]]);
+	assert.deepEqual(
+		list(39).map(({ id, minutes, isOverdue }) => [id, minutes, isOverdue]),
+		[["vacuum-pipe", 39, false]],
+	);
 	assert.equal(list(40)[0].isOverdue, true);
-	assert.deepEqual(standingIn(events.slice(0, 2), Date.parse(at(7))).filter(({ noStart }) => noStart).map(({ id }) => id), ["piston-stop"]);
-	assert.deepEqual([inMinutes(0), inMinutes(1), inMinutes(43), inMinutes(180), inMinutes(6000)], ["just now", "1 minute", "43 minutes", "3 hours", "4 days"]);
+	assert.deepEqual(
+		standingIn(events.slice(0, 2), Date.parse(at(7)))
+			.filter(({ noStart }) => noStart)
+			.map(({ id }) => id),
+		["piston-stop"],
+	);
+	assert.deepEqual(
+		[inMinutes(0), inMinutes(1), inMinutes(43), inMinutes(180), inMinutes(6000)],
+		["just now", "1 minute", "43 minutes", "3 hours", "4 days"],
+	);
 });
 
-const undone = (...ids) => standingIn([{ at: "2026-01-01T09:00:00Z", undone: ids, restored: [] }], Date.parse("2026-01-01T09:05:00Z"));
+const undone = (...ids) =>
+	standingIn([{ at: "2026-01-01T09:00:00Z", undone: ids, restored: [] }], Date.parse("2026-01-01T09:05:00Z"));
 
 test("with the battery off nothing is started and nothing is done with the ignition on", () => {
 	const needing = steps.filter(({ step }) => needsIgnition(step));
-	assert.ok(["static/ignition", "static/prove", "first-start/start", "strobe-idle/read"].every((id) => needing.some(({ name }) => name === id)));
+	assert.ok(
+		["static/ignition", "static/prove", "first-start/start", "strobe-idle/read"].every((id) =>
+			needing.some(({ name }) => name === id),
+		),
+	);
 	for (const { step, name } of needing) {
 		const stop = inTheWay(step, undone("battery-off", "vacuum-pipe"));
-		assert.deepEqual(stop?.list.map(({ id }) => id), ["battery-off"], name);
+		assert.deepEqual(
+			stop?.list.map(({ id }) => id),
+			["battery-off"],
+			name,
+		);
 		assert.match(stop.text, /^Battery disconnected: the (starter|ignition) has no current/, name);
 		assert.equal(inTheWay(step, undone("vacuum-pipe")), null, name);
 	}
@@ -158,7 +230,8 @@ test("no procedure takes the battery off and then asks for the ignition", () => 
 	for (const { name, steps: own } of all) {
 		let isOff = false;
 		for (const step of own) {
-			isOff = (isOff && !step.restores?.includes("battery-off")) || (step.undoes?.includes("battery-off") ?? false);
+			isOff =
+				(isOff && !step.restores?.includes("battery-off")) || (step.undoes?.includes("battery-off") ?? false);
 			assert.ok(!isOff || !needsIgnition(step), `${name}/${step.id}`);
 		}
 	}
@@ -166,7 +239,32 @@ test("no procedure takes the battery off and then asks for the ignition", () => 
 
 test("“Put back” is said where something goes back in its place, “Done” where something is taken away or switched off", () => {
 	const label = (name) => doneLabel(steps.find((one) => one.name === name).step);
-	for (const name of ["prove-tdc/stop-out", "static/off", "static/lamp-off", "static/tighten", "strobe-idle/strobe-off", "strobe-idle/prop-off", "first-start/unbridge", "points/card-out", "fit/clamp"]) assert.equal(label(name), "Done: next step", name);
-	for (const name of ["prove-tdc/battery-on", "fit/battery-on", "points/cap-on", "static/plugs-in", "static/cap-on", "static/king-back", "static/feed-on", "points/pipe-on", "strobe-idle/pipe-on", "strobe-idle/screw-back", "phasing/own-cap"]) assert.equal(label(name), "Put back: next step", name);
-	for (const { step, name } of steps) if (step.putsBack) assert.ok(step.restores?.length, `${name} puts nothing back`);
+	for (const name of [
+		"prove-tdc/stop-out",
+		"static/off",
+		"static/lamp-off",
+		"static/tighten",
+		"strobe-idle/strobe-off",
+		"strobe-idle/prop-off",
+		"first-start/unbridge",
+		"points/card-out",
+		"fit/clamp",
+	])
+		assert.equal(label(name), "Done: next step", name);
+	for (const name of [
+		"prove-tdc/battery-on",
+		"fit/battery-on",
+		"points/cap-on",
+		"static/plugs-in",
+		"static/cap-on",
+		"static/king-back",
+		"static/feed-on",
+		"points/pipe-on",
+		"strobe-idle/pipe-on",
+		"strobe-idle/screw-back",
+		"phasing/own-cap",
+	])
+		assert.equal(label(name), "Put back: next step", name);
+	for (const { step, name } of steps)
+		if (step.putsBack) assert.ok(step.restores?.length, `${name} puts nothing back`);
 });

@@ -10,7 +10,7 @@ import path from "node:path";
 import { after, before, test } from "node:test";
 import { promisify } from "node:util";
 import { Worker } from "node:worker_threads";
-import { whole } from "../app/js/data/whole.js";
+import { whole } from "../app/js/kept/whole.js";
 
 const top = new URL("../..", import.meta.url).pathname;
 const [carId, visitId] = ["abcdefghij0123456789", "vvvvvvvvvv0123456789"];
@@ -19,13 +19,16 @@ let folder, program, server, address;
 /** @type {any[]} */
 const phones = [];
 
-before(async () => {
-	folder = await mkdtemp(path.join(tmpdir(), "two-phones-"));
-	program = path.join(folder, "pointsmith");
-	await promisify(execFile)("go", ["build", "-o", program, "./cmd/pointsmith"], { cwd: top });
-	address = `http://127.0.0.1:${await freePort()}/`;
-	await start("garage.db");
-}, { timeout: 240_000 });
+before(
+	async () => {
+		folder = await mkdtemp(path.join(tmpdir(), "two-phones-"));
+		program = path.join(folder, "pointsmith");
+		await promisify(execFile)("go", ["build", "-o", program, "./cmd/pointsmith"], { cwd: top });
+		address = `http://127.0.0.1:${await freePort()}/`;
+		await start("garage.db");
+	},
+	{ timeout: 240_000 },
+);
 
 after(async () => {
 	for (const phone of phones) await phone.worker.terminate();
@@ -43,9 +46,17 @@ async function freePort() {
 
 /** @param {string} file */
 async function start(file) {
-	server = spawn(program, ["serve", "-listen", new URL(address).host, "-data", path.join(folder, file)], { stdio: "ignore" });
+	server = spawn(program, ["serve", "-listen", new URL(address).host, "-data", path.join(folder, file)], {
+		stdio: "ignore",
+	});
 	for (let n = 0; n < 400; n++) {
-		if (await fetch(`${address}api/v1/status`).then((answer) => answer.ok, () => false)) return;
+		if (
+			await fetch(`${address}api/v1/status`).then(
+				(answer) => answer.ok,
+				() => false,
+			)
+		)
+			return;
 		await new Promise((done) => setTimeout(done, 50));
 	}
 	throw new Error("the server does not answer");
@@ -75,52 +86,89 @@ async function newPhone(name) {
 /** @param {string} where @param {any} [options] */
 const api = async (where, options) => (await fetch(`${address}api/v1/${where}`, options)).json();
 
-const car = (/** @type {any} */ more) => ({ name: "Linnet", owner: "", distributorId: "", facts: {}, demo: false, ...more });
+const car = (/** @type {any} */ more) => ({
+	name: "Linnet",
+	owner: "",
+	distributorId: "",
+	facts: {},
+	demo: false,
+	...more,
+});
 const fact = (/** @type {string} */ value) => ({ value, unit: "", source: "measured", note: "" });
-const reading = (/** @type {string} */ id, /** @type {string} */ deg) => ({ id, rpm: "800", deg, side: "before", direction: "rising", at: "" });
+const reading = (/** @type {string} */ id, /** @type {string} */ deg) => ({
+	id,
+	rpm: "800",
+	deg,
+	side: "before",
+	direction: "rising",
+	at: "",
+});
 const set = (/** @type {any[]} */ ...readings) => ({
-	id: "s1", place: "car", angleUnit: "crank", speedUnit: "engine", base: "included", vacuum: "off",
-	readingErrorCrankDeg: "", staticCrankDeg: "", staticSide: "before", readings,
+	id: "s1",
+	place: "car",
+	angleUnit: "crank",
+	speedUnit: "engine",
+	base: "included",
+	vacuum: "off",
+	readingErrorCrankDeg: "",
+	staticCrankDeg: "",
+	staticSide: "before",
+	readings,
 });
-const visit = (/** @type {any[]} */ ...readings) => ({ carId, distributorId: "", date: "2026-05-01", title: "", notes: "", sets: [set(...readings)] });
-
-test("two phones edit the same car and visit offline: nothing is lost, the choice is listed, choosing works", { timeout: 120_000 }, async () => {
-	const ann = await newPhone("Ann’s phone"), ben = await newPhone("Ben’s phone");
-	await ann.ask("put", "car", carId, car());
-	await ann.ask("put", "visit", visitId, visit(reading("r1", "8")));
-	assert.equal(await ann.ask("sync"), true);
-	assert.equal(await ben.ask("sync"), true);
-	assert.equal((await ben.ask("get", "car", carId)).body.name, "Linnet");
-
-	await ann.ask("put", "car", carId, car({ name: "Linnet of Ann", facts: { idle: fact("850") } }));
-	await ann.ask("put", "visit", visitId, visit(reading("r1", "8"), reading("r2", "12")));
-	await ben.ask("put", "car", carId, car({ name: "Linnet of Ben", facts: { plugGap: fact("0.025") } }));
-	await ben.ask("put", "visit", visitId, visit(reading("r1", "8"), reading("r3", "17")));
-	for (const phone of [ann, ben, ann]) assert.equal(await phone.ask("sync"), true);
-
-	const [forAnn, forBen] = [await ann.ask("get", "car", carId), await ben.ask("get", "car", carId)];
-	assert.deepEqual(forAnn, forBen);
-	assert.equal(forAnn.body.name, "Linnet of Ben");
-	assert.deepEqual([forAnn.body.facts.idle.value, forAnn.body.facts.plugGap.value], ["850", "0.025"]);
-	for (const phone of [ann, ben]) {
-		const { body } = await phone.ask("get", "visit", visitId);
-		assert.deepEqual(body.sets[0].readings.map((/** @type {any} */ r) => r.id).sort(), ["r1", "r2", "r3"]);
-		assert.deepEqual(await phone.ask("waiting"), []);
-		assert.equal(await phone.ask("kept"), 1);
-	}
-
-	const { copies } = await api("kept");
-	assert.equal(copies.length, 1);
-	assert.match(copies[0].name, /^Linnet of Ann \(from Ann’s phone, \d{4}-\d\d-\d\d\)$/);
-	const where = `garage/car/${carId}/kept/${copies[0].revision}`;
-	assert.equal((await api(where)).body.name, "Linnet of Ann");
-	const chosen = await api(where, { method: "POST", body: JSON.stringify({ take: "kept", current: forBen.revision }) });
-	assert.equal(chosen.document.body.name, "Linnet of Ann");
-	assert.equal(chosen.document.body.facts.plugGap.value, "0.025");
-	assert.equal(await ben.ask("sync"), true);
-	assert.equal((await ben.ask("get", "car", carId)).body.name, "Linnet of Ann");
-	assert.equal(await ben.ask("kept"), 0);
+const visit = (/** @type {any[]} */ ...readings) => ({
+	carId,
+	distributorId: "",
+	date: "2026-05-01",
+	title: "",
+	notes: "",
+	sets: [set(...readings)],
 });
+
+test(
+	"two phones edit the same car and visit offline: nothing is lost, the choice is listed, choosing works",
+	{ timeout: 120_000 },
+	async () => {
+		const ann = await newPhone("Ann’s phone"),
+			ben = await newPhone("Ben’s phone");
+		await ann.ask("put", "car", carId, car());
+		await ann.ask("put", "visit", visitId, visit(reading("r1", "8")));
+		assert.equal(await ann.ask("sync"), true);
+		assert.equal(await ben.ask("sync"), true);
+		assert.equal((await ben.ask("get", "car", carId)).body.name, "Linnet");
+
+		await ann.ask("put", "car", carId, car({ name: "Linnet of Ann", facts: { idle: fact("850") } }));
+		await ann.ask("put", "visit", visitId, visit(reading("r1", "8"), reading("r2", "12")));
+		await ben.ask("put", "car", carId, car({ name: "Linnet of Ben", facts: { plugGap: fact("0.025") } }));
+		await ben.ask("put", "visit", visitId, visit(reading("r1", "8"), reading("r3", "17")));
+		for (const phone of [ann, ben, ann]) assert.equal(await phone.ask("sync"), true);
+
+		const [forAnn, forBen] = [await ann.ask("get", "car", carId), await ben.ask("get", "car", carId)];
+		assert.deepEqual(forAnn, forBen);
+		assert.equal(forAnn.body.name, "Linnet of Ben");
+		assert.deepEqual([forAnn.body.facts.idle.value, forAnn.body.facts.plugGap.value], ["850", "0.025"]);
+		for (const phone of [ann, ben]) {
+			const { body } = await phone.ask("get", "visit", visitId);
+			assert.deepEqual(body.sets[0].readings.map((/** @type {any} */ r) => r.id).sort(), ["r1", "r2", "r3"]);
+			assert.deepEqual(await phone.ask("waiting"), []);
+			assert.equal(await phone.ask("kept"), 1);
+		}
+
+		const { copies } = await api("kept");
+		assert.equal(copies.length, 1);
+		assert.match(copies[0].name, /^Linnet of Ann \(from Ann’s phone, \d{4}-\d\d-\d\d\)$/);
+		const where = `garage/car/${carId}/kept/${copies[0].revision}`;
+		assert.equal((await api(where)).body.name, "Linnet of Ann");
+		const chosen = await api(where, {
+			method: "POST",
+			body: JSON.stringify({ take: "kept", current: forBen.revision }),
+		});
+		assert.equal(chosen.document.body.name, "Linnet of Ann");
+		assert.equal(chosen.document.body.facts.plugGap.value, "0.025");
+		assert.equal(await ben.ask("sync"), true);
+		assert.equal((await ben.ask("get", "car", carId)).body.name, "Linnet of Ann");
+		assert.equal(await ben.ask("kept"), 0);
+	},
+);
 
 test("a lost answer, and more typed after it, makes no copy and loses nothing", { timeout: 120_000 }, async () => {
 	const ann = await newPhone("Ann’s phone");
@@ -134,21 +182,31 @@ test("a lost answer, and more typed after it, makes no copy and loses nothing", 
 	assert.deepEqual(await ann.ask("waiting"), []);
 });
 
-test("deleted on one phone and edited on the other: it stays deleted, and the edit is a copy", { timeout: 120_000 }, async () => {
-	const [ann, ben] = phones;
-	for (const phone of [ann, ben]) assert.equal(await phone.ask("sync"), true);
-	await ann.ask("remove", "car", carId);
-	await ben.ask("put", "car", carId, car({ name: "Edited by Ben" }));
-	for (const phone of [ann, ben]) assert.equal(await phone.ask("sync"), true);
-	const onBen = await ben.ask("get", "car", carId);
-	assert.deepEqual([onBen.deleted, onBen.body.name], [true, "Edited by Ben"]);
-	const { copies } = await api("kept");
-	assert.deepEqual(copies.map((/** @type {any} */ c) => c.why), ["deleted elsewhere"]);
-	const chosen = await api(`garage/car/${carId}/kept/${copies[0].revision}`, { method: "POST", body: JSON.stringify({ take: "kept", current: onBen.revision }) });
-	assert.equal(chosen.document.deleted, false);
-	assert.equal(await ann.ask("sync"), true);
-	assert.equal((await ann.ask("get", "car", carId)).body.name, "Edited by Ben");
-});
+test(
+	"deleted on one phone and edited on the other: it stays deleted, and the edit is a copy",
+	{ timeout: 120_000 },
+	async () => {
+		const [ann, ben] = phones;
+		for (const phone of [ann, ben]) assert.equal(await phone.ask("sync"), true);
+		await ann.ask("remove", "car", carId);
+		await ben.ask("put", "car", carId, car({ name: "Edited by Ben" }));
+		for (const phone of [ann, ben]) assert.equal(await phone.ask("sync"), true);
+		const onBen = await ben.ask("get", "car", carId);
+		assert.deepEqual([onBen.deleted, onBen.body.name], [true, "Edited by Ben"]);
+		const { copies } = await api("kept");
+		assert.deepEqual(
+			copies.map((/** @type {any} */ c) => c.why),
+			["deleted elsewhere"],
+		);
+		const chosen = await api(`garage/car/${carId}/kept/${copies[0].revision}`, {
+			method: "POST",
+			body: JSON.stringify({ take: "kept", current: onBen.revision }),
+		});
+		assert.equal(chosen.document.deleted, false);
+		assert.equal(await ann.ask("sync"), true);
+		assert.equal((await ann.ask("get", "car", carId)).body.name, "Edited by Ben");
+	},
+);
 
 test("another garage file on the server gets everything the phones hold", { timeout: 120_000 }, async () => {
 	for (const phone of phones) assert.equal(await phone.ask("sync"), true);
@@ -164,41 +222,74 @@ test("another garage file on the server gets everything the phones hold", { time
 });
 
 test("what the app fills in for pages is what the server takes", { timeout: 60_000 }, async () => {
-	const lean = /** @type {[Kind, any][]} */ ([["car", { name: "A", facts: { a: {} } }], ["distributor", { sheet: { rows: [{}] } }], ["visit", { sets: [{ id: "s", readings: [{ id: "r" }] }], facts: { a: {} }, events: [{ id: "e" }] }]]);
+	const lean = /** @type {[Kind, any][]} */ ([
+		["car", { name: "A", facts: { a: {} } }],
+		["distributor", { sheet: { rows: [{}] } }],
+		["visit", { sets: [{ id: "s", readings: [{ id: "r" }] }], facts: { a: {} }, events: [{ id: "e" }] }],
+	]);
 	for (const [kind, body] of lean) {
-		const answer = await api(`garage/${kind}/filled00000000000001`, { method: "PUT", body: JSON.stringify({ base: "", changedAt: new Date().toISOString(), body: whole(kind, body) }) });
+		const answer = await api(`garage/${kind}/filled00000000000001`, {
+			method: "PUT",
+			body: JSON.stringify({ base: "", changedAt: new Date().toISOString(), body: whole(kind, body) }),
+		});
 		assert.equal(typeof answer.revision, "string", JSON.stringify(answer));
 	}
 });
 
-test("a file of the phone and a file of the server hold all there is, removals and copies too, and each takes in the other's", { timeout: 120_000 }, async () => {
-	const [bareId, goneId, leanId] = ["bare0000000000000001", "gone0000000000000001", "lean0000000000000001"];
-	const put = (/** @type {string} */ id, /** @type {any} */ body, base = "") => api(`garage/car/${id}`, { method: "PUT", body: JSON.stringify({ base, changedAt: new Date().toISOString(), body }) });
-	const first = await put(goneId, car({ name: "Removed later" }));
-	await api(`garage/car/${goneId}`, { method: "DELETE", body: JSON.stringify({ base: first.revision, changedAt: new Date().toISOString() }) });
-	await api(`garage/car/${bareId}`, { method: "DELETE", body: JSON.stringify({ base: "", changedAt: new Date().toISOString() }) });
-	const lean = await put(leanId, { name: "Lean" });
-	await put(leanId, { name: "Leaner" }, lean.revision);
-	await put(leanId, { name: "Leanest" }, lean.revision); // did not know of the one before
-	const ofServer = await (await fetch(`${address}api/v1/export`)).text();
+test(
+	"a file of the phone and a file of the server hold all there is, removals and copies too, and each takes in the other's",
+	{ timeout: 120_000 },
+	async () => {
+		const [bareId, goneId, leanId] = ["bare0000000000000001", "gone0000000000000001", "lean0000000000000001"];
+		const put = (/** @type {string} */ id, /** @type {any} */ body, base = "") =>
+			api(`garage/car/${id}`, {
+				method: "PUT",
+				body: JSON.stringify({ base, changedAt: new Date().toISOString(), body }),
+			});
+		const first = await put(goneId, car({ name: "Removed later" }));
+		await api(`garage/car/${goneId}`, {
+			method: "DELETE",
+			body: JSON.stringify({ base: first.revision, changedAt: new Date().toISOString() }),
+		});
+		await api(`garage/car/${bareId}`, {
+			method: "DELETE",
+			body: JSON.stringify({ base: "", changedAt: new Date().toISOString() }),
+		});
+		const lean = await put(leanId, { name: "Lean" });
+		await put(leanId, { name: "Leaner" }, lean.revision);
+		await put(leanId, { name: "Leanest" }, lean.revision); // did not know of the one before
+		const ofServer = await (await fetch(`${address}api/v1/export`)).text();
 
-	const cid = await newPhone("Cid’s phone");
-	const sum = await cid.ask("takeIn", ofServer);
-	assert.deepEqual([sum.copies, sum.removed], [1, 2]);
-	assert.ok((await cid.ask("removed")).includes(goneId), "with what was in it");
-	assert.deepEqual((await cid.ask("copies")).map((/** @type {any} */ body) => body.name), ["Leaner"]);
-	const held = await cid.ask("everything");
-	assert.deepEqual(held.map((/** @type {any} */ doc) => `${doc.id} ${doc.deleted}`).sort(), JSON.parse(ofServer).documents.map((/** @type {any} */ doc) => `${doc.id} ${doc.deleted}`).sort());
+		const cid = await newPhone("Cid’s phone");
+		const sum = await cid.ask("takeIn", ofServer);
+		assert.deepEqual([sum.copies, sum.removed], [1, 2]);
+		assert.ok((await cid.ask("removed")).includes(goneId), "with what was in it");
+		assert.deepEqual(
+			(await cid.ask("copies")).map((/** @type {any} */ body) => body.name),
+			["Leaner"],
+		);
+		const held = await cid.ask("everything");
+		assert.deepEqual(
+			held.map((/** @type {any} */ doc) => `${doc.id} ${doc.deleted}`).sort(),
+			JSON.parse(ofServer)
+				.documents.map((/** @type {any} */ doc) => `${doc.id} ${doc.deleted}`)
+				.sort(),
+		);
 
-	const ofPhone = await cid.ask("exported");
-	await stop();
-	await start("from-phone.db");
-	const taken = await api("import", { method: "POST", body: ofPhone });
-	assert.deepEqual([taken.removed, taken.kept], [1, 1], JSON.stringify(taken));
-	const again = JSON.parse(await (await fetch(`${address}api/v1/export`)).text());
-	const line = (/** @type {any} */ { kind, id, deleted, body }) => JSON.stringify({ kind, id, deleted, body });
-	assert.deepEqual(again.documents.map(line).sort(), JSON.parse(ofServer).documents.map(line).sort());
-	assert.deepEqual(again.kept.map(line), JSON.parse(ofServer).kept.map(line));
-	const sums = await cid.ask("takeIn", JSON.stringify(again));
-	assert.deepEqual(Object.values(sums).filter((n) => n), [], JSON.stringify(sums));
-});
+		const ofPhone = await cid.ask("exported");
+		await stop();
+		await start("from-phone.db");
+		const taken = await api("import", { method: "POST", body: ofPhone });
+		assert.deepEqual([taken.removed, taken.kept], [1, 1], JSON.stringify(taken));
+		const again = JSON.parse(await (await fetch(`${address}api/v1/export`)).text());
+		const line = (/** @type {any} */ { kind, id, deleted, body }) => JSON.stringify({ kind, id, deleted, body });
+		assert.deepEqual(again.documents.map(line).sort(), JSON.parse(ofServer).documents.map(line).sort());
+		assert.deepEqual(again.kept.map(line), JSON.parse(ofServer).kept.map(line));
+		const sums = await cid.ask("takeIn", JSON.stringify(again));
+		assert.deepEqual(
+			Object.values(sums).filter((n) => n),
+			[],
+			JSON.stringify(sums),
+		);
+	},
+);

@@ -4,26 +4,54 @@
 import "fake-indexeddb/auto";
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { afterPull, afterPush } from "../app/js/data/merge.js";
+import { afterPull, afterPush } from "../app/js/kept/merge.js";
 
 Object.assign(globalThis, { BroadcastChannel: undefined });
 
 let tabs = 0;
 /** @returns {Promise<any>} the garage as another tab has it */
 async function tab() {
-	const { garage } = await import(`../app/js/data/garage.js?tab=${++tabs}`);
+	const { garage } = await import(`../app/js/kept/garage.js?tab=${++tabs}`);
 	await garage.open();
 	return garage;
 }
 
-const reading = (/** @type {string} */ id, /** @type {string} */ deg = "8") => ({ id, rpm: "800", deg, side: "before", direction: "rising", at: "" });
-const visit = () => ({ carId: "c", distributorId: "d", date: "2026-05-01", title: "", notes: "", sets: [{ id: "s1", place: "car", vacuum: "", readings: [reading("r0")] }] });
+const reading = (/** @type {string} */ id, /** @type {string} */ deg = "8") => ({
+	id,
+	rpm: "800",
+	deg,
+	side: "before",
+	direction: "rising",
+	at: "",
+});
+const visit = () => ({
+	carId: "c",
+	distributorId: "d",
+	date: "2026-05-01",
+	title: "",
+	notes: "",
+	sets: [{ id: "s1", place: "car", vacuum: "", readings: [reading("r0")] }],
+});
 const fact = (/** @type {string} */ value) => ({ value, unit: "", source: "book", note: "" });
-const car = (/** @type {any} */ more) => ({ name: "Linnet", owner: "", distributorId: "d", facts: {}, demo: false, ...more });
+const car = (/** @type {any} */ more) => ({
+	name: "Linnet",
+	owner: "",
+	distributorId: "d",
+	facts: {},
+	demo: false,
+	...more,
+});
 const ids = (/** @type {any} */ doc) => doc.body.sets[0].readings.map((/** @type {any} */ one) => one.id).sort();
-const add = (/** @type {string} */ id) => (/** @type {any} */ body) => { body.sets[0].readings.push(reading(id)); };
+const add = (/** @type {string} */ id) => (/** @type {any} */ body) => {
+	body.sets[0].readings.push(reading(id));
+};
 
-/** Two tabs that both know a document, and a third that looks afterwards. @param {string} kind @param {string} id @param {any} body */
+/**
+ * Two tabs that both know a document, and a third that looks afterwards.
+ * @param {string} kind
+ * @param {string} id
+ * @param {any} body
+ */
 async function both(kind, id, body) {
 	const one = await tab();
 	await one.put(kind, id, body);
@@ -38,16 +66,26 @@ test("two tabs that each add a reading to the same visit at the same moment keep
 	await one.update("visit", id, add("r3")); // neither had seen the other's yet
 	await two.update("visit", id, add("r4"));
 	assert.deepEqual(ids(await stored()), ["r0", "r1", "r2", "r3", "r4"]);
-	assert.deepEqual(ids(two.get("visit", id)), ["r0", "r1", "r2", "r3", "r4"], "the tab that wrote last knows what it wrote on");
+	assert.deepEqual(
+		ids(two.get("visit", id)),
+		["r0", "r1", "r2", "r3", "r4"],
+		"the tab that wrote last knows what it wrote on",
+	);
 });
 
 test("a whole body from a tab that is behind takes back nothing of the other's", async () => {
 	const id = "cccccccccccccccccc01";
 	const { one, two, stored } = await both("car", id, car({ facts: { gone: fact("1") } }));
-	await one.update("car", id, (/** @type {any} */ body) => { body.owner = "Ann"; body.facts.plugGap = fact("0.025"); });
+	await one.update("car", id, (/** @type {any} */ body) => {
+		body.owner = "Ann";
+		body.facts.plugGap = fact("0.025");
+	});
 	await two.put("car", id, car({ name: "Linnet II", facts: { idle: fact("850") } })); // and takes one fact out
 	const { body } = await stored();
-	assert.deepEqual([body.name, body.owner, Object.keys(body.facts).sort()], ["Linnet II", "Ann", ["idle", "plugGap"]]);
+	assert.deepEqual(
+		[body.name, body.owner, Object.keys(body.facts).sort()],
+		["Linnet II", "Ann", ["idle", "plugGap"]],
+	);
 	const visitId = "vvvvvvvvvvvvvvvvvv02";
 	const more = await both("visit", visitId, visit());
 	await more.one.update("visit", visitId, add("r1"));
@@ -60,11 +98,15 @@ test("a whole body from a tab that is behind takes back nothing of the other's",
 test("a figure is not mixed with another tab's unit, and of the same field the later stands", async () => {
 	const id = "cccccccccccccccccc02";
 	const { one, two, stored } = await both("car", id, car({ facts: { gap: fact("1") } }));
-	await one.update("car", id, (/** @type {any} */ body) => { body.facts.gap = { ...body.facts.gap, value: "0.025", unit: "in" }; });
+	await one.update("car", id, (/** @type {any} */ body) => {
+		body.facts.gap = { ...body.facts.gap, value: "0.025", unit: "in" };
+	});
 	/** @type {any[]} */
 	const overruled = [];
 	two.on("overruled", (/** @type {any} */ version) => overruled.push(version.body.facts.gap));
-	await two.update("car", id, (/** @type {any} */ body) => { body.facts.gap = { ...body.facts.gap, value: "0.6" }; });
+	await two.update("car", id, (/** @type {any} */ body) => {
+		body.facts.gap = { ...body.facts.gap, value: "0.6" };
+	});
 	assert.deepEqual((await stored()).body.facts.gap, fact("0.6"));
 	assert.deepEqual(overruled, [{ ...fact("0.025"), unit: "in" }], "and the earlier is told of, to wait as a copy");
 });
@@ -73,16 +115,23 @@ test("what another tab typed in the same field waits as a copy, and can be chose
 	const id = "cccccccccccccccccc08";
 	const one = await tab();
 	await one.put("car", id, car());
-	const { garage: two } = await import("../app/js/data/garage.js");
-	const { choose, keptCopies, loadKept, onKept } = await import("../app/js/data/kept.js");
+	const { garage: two } = await import("../app/js/kept/garage.js");
+	const { choose, keptCopies, loadKept, onKept } = await import("../app/js/kept/copies.js");
 	await two.open();
 	await loadKept();
-	await one.update("car", id, (/** @type {any} */ body) => { body.owner = "Ann"; });
+	await one.update("car", id, (/** @type {any} */ body) => {
+		body.owner = "Ann";
+	});
 	const set = new Promise((done) => onKept(() => done(true)));
-	await two.update("car", id, (/** @type {any} */ body) => { body.owner = "Ben"; });
+	await two.update("car", id, (/** @type {any} */ body) => {
+		body.owner = "Ben";
+	});
 	await set;
 	const copies = keptCopies();
-	assert.deepEqual(copies.map(({ body, why, isOwn }) => [body.owner, why, isOwn]), [["Ann", "changed in two places", true]]);
+	assert.deepEqual(
+		copies.map(({ body, why, isOwn }) => [body.owner, why, isOwn]),
+		[["Ann", "changed in two places", true]],
+	);
 	assert.equal(two.get("car", id)?.body.owner, "Ben");
 	await choose(copies[0], "kept");
 	assert.equal(two.get("car", id)?.body.owner, "Ann");
@@ -139,9 +188,15 @@ test("what is sent out of memory while another tab's change is brought in leaves
 test("a fact that was typed and taken out again, before the phone had the first, stays out", async () => {
 	const id = "cccccccccccccccccc03";
 	const { one, two, stored } = await both("car", id, car());
-	two.update("car", id, (/** @type {any} */ body) => { body.owner = "Ben"; });
-	one.update("car", id, (/** @type {any} */ body) => { body.facts.idle = fact("8"); });
-	await one.update("car", id, (/** @type {any} */ body) => { delete body.facts.idle; });
+	two.update("car", id, (/** @type {any} */ body) => {
+		body.owner = "Ben";
+	});
+	one.update("car", id, (/** @type {any} */ body) => {
+		body.facts.idle = fact("8");
+	});
+	await one.update("car", id, (/** @type {any} */ body) => {
+		delete body.facts.idle;
+	});
 	const { body } = await stored();
 	assert.deepEqual([body.owner, body.facts], ["Ben", {}]);
 });
@@ -150,7 +205,9 @@ test("a car removed in one tab stays removed when the other goes on typing, and 
 	const id = "cccccccccccccccccc04";
 	const { one, two, stored } = await both("car", id, car());
 	await one.remove("car", id);
-	await two.update("car", id, (/** @type {any} */ body) => { body.owner = "Ben"; });
+	await two.update("car", id, (/** @type {any} */ body) => {
+		body.owner = "Ben";
+	});
 	const doc = await stored();
 	assert.deepEqual([doc.deleted, doc.body.owner], [true, "Ben"]);
 	await two.restore("car", id);
@@ -161,11 +218,18 @@ test("an answer of the server leaves alone what another tab has typed meanwhile,
 	const id = "cccccccccccccccccc05";
 	const { one, two, stored } = await both("car", id, car());
 	const pushed = one.get("car", id);
-	await two.update("car", id, (/** @type {any} */ body) => { body.owner = "typed while the push was under way"; });
+	await two.update("car", id, (/** @type {any} */ body) => {
+		body.owner = "typed while the push was under way";
+	});
 	const theirs = { ...pushed, revision: "r9", body: car({ name: "of the server" }) };
-	await one.settle([pushed], (/** @type {any} */ now) => afterPush(now, pushed, { revision: "r1", document: theirs }));
+	await one.settle([pushed], (/** @type {any} */ now) =>
+		afterPush(now, pushed, { revision: "r1", document: theirs }),
+	);
 	const doc = await stored();
-	assert.deepEqual([doc.body.owner, doc.body.name, doc.revision], ["typed while the push was under way", "Linnet", "r1"]);
+	assert.deepEqual(
+		[doc.body.owner, doc.body.name, doc.revision],
+		["typed while the push was under way", "Linnet", "r1"],
+	);
 	assert.equal((await tab()).isWaiting("car", id), true);
 	assert.equal(one.isWaiting("car", id), true);
 
@@ -177,35 +241,66 @@ test("an answer that nobody has typed over is taken, and what this tab types dur
 	const id = "cccccccccccccccccc06";
 	const { one, stored } = await both("car", id, car());
 	const pushed = one.get("car", id);
-	const settling = one.settle([pushed], (/** @type {any} */ now) => afterPush(now, pushed, { revision: "r1", document: { ...pushed, revision: "r2", body: car({ owner: "of the server" }) } }));
-	const typing = one.update("car", id, (/** @type {any} */ body) => { body.facts.idle = fact("8"); });
+	const settling = one.settle([pushed], (/** @type {any} */ now) =>
+		afterPush(now, pushed, {
+			revision: "r1",
+			document: { ...pushed, revision: "r2", body: car({ owner: "of the server" }) },
+		}),
+	);
+	const typing = one.update("car", id, (/** @type {any} */ body) => {
+		body.facts.idle = fact("8");
+	});
 	await Promise.all([settling, typing]);
-	for (const { body, revision } of [await stored(), one.get("car", id)]) assert.deepEqual([body.facts.idle?.value, revision, body.owner], ["8", revision === "r1" ? "r1" : "r2", revision === "r1" ? "" : "of the server"]);
+	for (const { body, revision } of [await stored(), one.get("car", id)])
+		assert.deepEqual(
+			[body.facts.idle?.value, revision, body.owner],
+			["8", revision === "r1" ? "r1" : "r2", revision === "r1" ? "" : "of the server"],
+		);
 	assert.equal(one.isWaiting("car", id), true);
 });
+
+const { unsaved } = await import("../app/js/kept/unsaved.js");
 
 test("what the phone had no room for is not undone by another tab's change, and is saved on retry", async () => {
 	const id = "cccccccccccccccccc07";
 	const { one, two, stored } = await both("car", id, car());
 	const put = IDBObjectStore.prototype.put;
-	IDBObjectStore.prototype.put = () => { throw new DOMException("no room", "QuotaExceededError"); };
-	await assert.rejects(one.update("car", id, (/** @type {any} */ body) => { body.owner = "Ann"; }));
+	IDBObjectStore.prototype.put = () => {
+		throw new DOMException("no room", "QuotaExceededError");
+	};
+	await assert.rejects(
+		one.update("car", id, (/** @type {any} */ body) => {
+			body.owner = "Ann";
+		}),
+	);
 	IDBObjectStore.prototype.put = put;
 	assert.equal(one.get("car", id).body.owner, "Ann");
-	await two.update("car", id, (/** @type {any} */ body) => { body.facts.idle = fact("8"); });
-	await one.saveAgain();
-	assert.equal(one.unsaved(), 0);
+	await two.update("car", id, (/** @type {any} */ body) => {
+		body.facts.idle = fact("8");
+	});
+	await unsaved.saveAgain();
+	assert.equal(unsaved.count(), 0);
 	const { body } = await stored();
 	assert.deepEqual([body.owner, body.facts.idle?.value], ["Ann", "8"]);
 });
 
 test("while another tab is at it a work is left alone, but not for ever; without locks it is done", async () => {
-	const { onlyHere } = await import("../app/js/platform.js");
+	const { onlyHere } = await import("../app/js/kit/platform.js");
 	let done = 0;
-	const work = async () => { done++; };
+	const work = async () => {
+		done++;
+	};
 	const before = Object.getOwnPropertyDescriptor(globalThis, "navigator");
-	const locked = (/** @type {unknown} */ lock) => ({ locks: { request: async (/** @type {string} */ _, /** @type {any} */ how, /** @type {any} */ run) => { assert.equal(how.ifAvailable, true); return run(lock); } } });
-	const have = (/** @type {unknown} */ value) => Object.defineProperty(globalThis, "navigator", { value, configurable: true });
+	const locked = (/** @type {unknown} */ lock) => ({
+		locks: {
+			request: async (/** @type {string} */ _, /** @type {any} */ how, /** @type {any} */ run) => {
+				assert.equal(how.ifAvailable, true);
+				return run(lock);
+			},
+		},
+	});
+	const have = (/** @type {unknown} */ value) =>
+		Object.defineProperty(globalThis, "navigator", { value, configurable: true });
 	try {
 		have(locked(null)); // another tab holds it, and sleeps
 		assert.deepEqual([await onlyHere("a", work, 40), done], [false, 0]);

@@ -25,7 +25,8 @@ func open(t *testing.T) (garage string, c *Channel) {
 	server := &http.Server{Handler: c.Guard(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if r.URL.Path == "/refused" {
 			w.WriteHeader(422)
-			json.NewEncoder(w).Encode(calc.Problem{Title: "This is refused", Field: "name", Detail: "it is empty", Do: "give it one"})
+			json.NewEncoder(w).Encode(calc.Problem{Title: "This is refused", Field: "name", Detail: "it is empty",
+				Do: "give it one"})
 			return
 		}
 		body, _ := io.ReadAll(r.Body)
@@ -43,11 +44,13 @@ func TestTheServerIsFoundAndAnswers(t *testing.T) {
 		t.Fatal(client, err)
 	}
 	var said string
-	if err := client.Ask(context.Background(), "POST", "/api", map[string]int{"a": 1}, &said); err != nil || said != `POST /api {"a":1}` {
+	if err := client.Ask(context.Background(), "POST", "/api", map[string]int{"a": 1}, &said); err != nil ||
+		said != `POST /api {"a":1}` {
 		t.Errorf("%q %v", said, err)
 	}
 	err = client.Ask(context.Background(), "GET", "/refused", nil, &said)
-	if err == nil || !strings.Contains(err.Error(), "name: This is refused: it is empty") || !strings.Contains(err.Error(), "do: give it one") {
+	if err == nil || !strings.Contains(err.Error(), "name: This is refused: it is empty") ||
+		!strings.Contains(err.Error(), "do: give it one") {
 		t.Errorf("%v", err)
 	}
 	if err := c.Close(); err != nil {
@@ -65,9 +68,12 @@ func TestOnlyTheTokenOpens(t *testing.T) {
 	}
 	address := c.Listener.Addr().String()
 	for name, change := range map[string]func(*http.Request){
-		"no token":     func(*http.Request) {},
-		"wrong token":  func(r *http.Request) { r.Header.Set("Authorization", "Bearer "+c.token[1:]) },
-		"another name": func(r *http.Request) { r.Header.Set("Authorization", "Bearer "+c.token); r.Host = "evil.example" },
+		"no token":    func(*http.Request) {},
+		"wrong token": func(r *http.Request) { r.Header.Set("Authorization", "Bearer "+c.token[1:]) },
+		"another name": func(r *http.Request) {
+			r.Header.Set("Authorization", "Bearer "+c.token)
+			r.Host = "evil.example"
+		},
 	} {
 		r, _ := http.NewRequest("GET", "http://"+address+"/", nil)
 		change(r)

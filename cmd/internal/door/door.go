@@ -99,7 +99,8 @@ func (d *Door) getPage(w http.ResponseWriter, r *http.Request) {
 	marker := strings.ToLower(rand.Text())
 	d.arrivals.expect(marker)
 	d.show(w, pageTemplate, map[string]any{
-		"Tick": tickPath + marker, "App": d.appURL(r), "Fingerprint": inGroups(d.authority.Fingerprint()), "Name": d.authority.Certificate.Subject.CommonName,
+		"Tick": tickPath + marker, "App": d.appURL(r), "Fingerprint": inGroups(d.authority.Fingerprint()),
+		"Name":  d.authority.Certificate.Subject.CommonName,
 		"Until": d.authority.Certificate.NotAfter.Format("2006-01-02"), "Domains": d.authority.Limits().Domains,
 		"Phone": kindOf(r.UserAgent()), "Certificate": certificatePath, "Text": textPath, "Profile": profilePath,
 	})
@@ -118,7 +119,8 @@ func (d *Door) getTick(w http.ResponseWriter, r *http.Request) {
 	marker := r.PathValue("marker")
 	d.arrivals.remember(marker)
 	d.show(w, tickTemplate, map[string]any{
-		"HasArrived": d.arrivals.hasArrived(marker), "App": d.appURL(r), "Picture": strings.TrimSuffix(d.appURL(r), "/") + arrivedPath + marker,
+		"HasArrived": d.arrivals.hasArrived(marker), "App": d.appURL(r),
+		"Picture": strings.TrimSuffix(d.appURL(r), "/") + arrivedPath + marker,
 	})
 }
 

@@ -44,9 +44,11 @@ func ask(h http.Handler, target string, change ...func(*http.Request)) *httptest
 
 func TestTheCertificateIsServedInThreeForms(t *testing.T) {
 	d, a := newDoor(t)
-	for path, mediaType := range map[string]string{"/pointsmith.crt": "application/x-x509-ca-cert", "/pointsmith.pem": "application/x-pem-file", "/pointsmith.mobileconfig": "application/x-apple-aspen-config"} {
+	for path, mediaType := range map[string]string{"/pointsmith.crt": "application/x-x509-ca-cert",
+		"/pointsmith.pem": "application/x-pem-file", "/pointsmith.mobileconfig": "application/x-apple-aspen-config"} {
 		w := ask(d.Handler(), path)
-		if w.Code != 200 || w.Header().Get("Content-Type") != mediaType || w.Header().Get("X-Content-Type-Options") != "nosniff" {
+		if w.Code != 200 || w.Header().Get("Content-Type") != mediaType ||
+			w.Header().Get("X-Content-Type-Options") != "nosniff" {
 			t.Errorf("%s: %d %v", path, w.Code, w.Header())
 		}
 		der := w.Body.Bytes()
@@ -65,16 +67,19 @@ func TestTheCertificateIsServedInThreeForms(t *testing.T) {
 
 func TestThePageShowsWhatToCompareAndTheStepsOfThisPhone(t *testing.T) {
 	d, a := newDoor(t)
-	for agent, first := range map[string]string{"Mozilla/5.0 (Linux; Android 14)": "Android", "Mozilla/5.0 (iPhone; CPU iPhone OS 17_0)": "iPhone, iPad", "Mozilla/5.0 (X11; Linux)": "Another computer"} {
+	for agent, first := range map[string]string{"Mozilla/5.0 (Linux; Android 14)": "Android",
+		"Mozilla/5.0 (iPhone; CPU iPhone OS 17_0)": "iPhone, iPad", "Mozilla/5.0 (X11; Linux)": "Another computer"} {
 		text := ask(d.Handler(), "/", func(r *http.Request) { r.Header.Set("User-Agent", agent) }).Body.String()
-		if !strings.Contains(strings.ReplaceAll(text, "</span><span>", ""), a.Fingerprint()) || !strings.Contains(text, `href="https://192.0.2.1:7373/"`) || !strings.Contains(text, "<code>local</code>") {
+		if !strings.Contains(strings.ReplaceAll(text, "</span><span>", ""), a.Fingerprint()) ||
+			!strings.Contains(text, `href="https://192.0.2.1:7373/"`) || !strings.Contains(text, "<code>local</code>") {
 			t.Errorf("%s: %s", agent, text)
 		}
 		open := regexp.MustCompile(`<details open>\s*<summary>([^<]*)`).FindAllStringSubmatch(text, -1)
 		if len(open) != 1 || open[0][1] != first {
 			t.Errorf("%s: open is %v", agent, open)
 		}
-		if strings.Count(text, "<details") != 3 || strings.Contains(text, "<script") || strings.Contains(text, " style=") {
+		if strings.Count(text, "<details") != 3 || strings.Contains(text, "<script") ||
+			strings.Contains(text, " style=") {
 			t.Errorf("%s: %s", agent, text)
 		}
 	}
@@ -82,7 +87,9 @@ func TestThePageShowsWhatToCompareAndTheStepsOfThisPhone(t *testing.T) {
 
 func TestThePageKnowsItsNames(t *testing.T) {
 	d, _ := newDoor(t)
-	if w := ask(d.Handler(), "/", func(r *http.Request) { r.Host = "garage.local" }); !strings.Contains(w.Body.String(), `"https://garage.local:7373/"`) {
+	if w := ask(d.Handler(), "/", func(r *http.Request) {
+		r.Host = "garage.local"
+	}); !strings.Contains(w.Body.String(), `"https://garage.local:7373/"`) {
 		t.Errorf("%s", w.Body)
 	}
 	for _, path := range []string{"/", "/pointsmith.crt", "/tick/x"} {
@@ -90,12 +97,14 @@ func TestThePageKnowsItsNames(t *testing.T) {
 			t.Errorf("%s by a foreign name: %d", path, w.Code)
 		}
 	}
-	for _, path := range []string{"/api/v1/garage", "/index.html", "/js/main.js", "/arrived/x", "/tick/", "/garage-authority.key"} {
+	for _, path := range []string{"/api/v1/garage", "/index.html", "/js/frame/main.js", "/arrived/x", "/tick/",
+		"/garage-authority.key"} {
 		if w := ask(d.Handler(), path); w.Code != 404 {
 			t.Errorf("%s: %d %s", path, w.Code, w.Body)
 		}
 	}
-	if csp := ask(d.Handler(), "/").Header().Get("Content-Security-Policy"); !strings.Contains(csp, "default-src 'none'") || strings.Contains(csp, "script-src") || strings.Contains(csp, "unsafe") {
+	if csp := ask(d.Handler(), "/").Header().Get("Content-Security-Policy"); !strings.Contains(csp,
+		"default-src 'none'") || strings.Contains(csp, "script-src") || strings.Contains(csp, "unsafe") {
 		t.Error(csp)
 	}
 }
@@ -119,7 +128,8 @@ func TestTheTickComesOnceTheMarkerArrivedOverTLS(t *testing.T) {
 		t.Error("a tick without HTTPS")
 	}
 	w := ask(secure, picture[1], overTLS)
-	if w.Code != 200 || w.Header().Get("Cross-Origin-Resource-Policy") != "cross-origin" || w.Header().Get("Cache-Control") != "no-store" {
+	if w.Code != 200 || w.Header().Get("Cross-Origin-Resource-Policy") != "cross-origin" ||
+		w.Header().Get("Cache-Control") != "no-store" {
 		t.Errorf("the picture: %d %v", w.Code, w.Header())
 	}
 	if !hasTick() || strings.Contains(ask(d.Handler(), tick).Body.String(), "refresh") {

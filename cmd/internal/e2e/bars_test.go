@@ -13,14 +13,15 @@ func TestTheBarsAtTheTopLeaveRoomForThePage(t *testing.T) {
 	p.tap("DisclosureTriangle", "More invented cars")
 	p.tap("button", "Put in the Wexcombe Dabchick Ten")
 	waitForCar(p)
-	eval[bool](p, `Promise.all([import("/js/data/garage.js"), import("/js/data/work.js")]).then(async ([{garage}, work]) => {
+	eval[bool](p, `Promise.all([import("/js/kept/garage.js"), import("/js/safety/standing.js")]).then(async ([{garage}, work]) => {
 		for (const car of garage.cars()) await work.undo(car, ["vacuum-pipe"]);
 		return true;
 	})`)
 	p.open(car + "/volts")
 	p.enters("2. Ignition switch, in", "11") // a fault: the watch is the next thing to do
 	p.tap("button", "Ignition on now: start the coil watch")
-	p.sees("Undone: vacuum pipe off and plugged", "1 other car: something undone", "Ignition on, engine still", "Kestlewood Ridgeway V8 · volts along the feed")
+	p.sees("Undone: vacuum pipe off and plugged", "1 other car: something undone", "Ignition on, engine still",
+		"Kestlewood Ridgeway V8 · volts along the feed")
 	if wide := eval[int](p, "innerWidth"); wide != 390 {
 		t.Fatalf("%d px wide", wide)
 	}
@@ -28,7 +29,8 @@ func TestTheBarsAtTheTopLeaveRoomForThePage(t *testing.T) {
 	if high := eval[float64](p, `[...document.querySelectorAll("#notices > .undone, #notices > .coil-watch")].reduce((sum, bar) => sum + bar.getBoundingClientRect().height, 0)`); high < 150 || high > 260 {
 		t.Errorf("the bars cover %g px", high)
 	}
-	for _, low := range eval[[]string](p, `[...document.querySelectorAll("#notices a, #notices button")].filter((each) => Math.min(each.offsetWidth, each.offsetHeight) < 53).map((each) => each.outerHTML)`) { // 14 mm, common practice for gloves
+	// 14 mm, common practice for gloves
+	for _, low := range eval[[]string](p, `[...document.querySelectorAll("#notices a, #notices button")].filter((each) => Math.min(each.offsetWidth, each.offsetHeight) < 53).map((each) => each.outerHTML)`) {
 		t.Errorf("too small: %s", low)
 	}
 	p.tap("link", "1 other car: something undone")

@@ -34,11 +34,11 @@ func TestStaticAndStrobeWithThePhoneKilledAtEveryStep(t *testing.T) {
 	p.watch.expectNoServer()
 	s.shut()
 
-	p.sees("Static timing, due") // what the order of work puts first on this car
-	p.tap("link", "Static timing with the lamp")
+	p.sees("Static timing · due") // what the order of work puts first on this car, once its curve is looked at
+	p.tap("link", "Static timing · due")
 	static := p.worksThrough("static")
-	p.sees("Base by strobe, due")
-	p.tap("link", "Strobe at idle: the base")
+	p.sees("Base by strobe · due")
+	p.tap("link", "Base by strobe · due")
 	strobe := p.worksThrough("strobe-idle")
 	if static < 18 || strobe < 10 {
 		t.Errorf("only %d and %d steps were done", static, strobe)
@@ -60,7 +60,9 @@ func (f *frailPhone) worksThrough(procedure string) (steps int) {
 	f.t.Helper()
 	f.tap("button", "Begin")
 	for steps = 0; ; steps++ {
-		until(f.t, "a step is shown", func() bool { return eval[bool](f.page, `!!document.querySelector(".step-actions .next")`) })
+		until(f.t, "a step is shown", func() bool {
+			return eval[bool](f.page, `!!document.querySelector(".step-actions .next")`)
+		})
 		here := f.hash()
 		id := here[strings.Index(here, procedure):]
 		title := f.stepTitle()
@@ -75,7 +77,9 @@ func (f *frailPhone) worksThrough(procedure string) (steps int) {
 			until(f.t, "the car's page is shown", func() bool { return !strings.Contains(f.hash(), "/do/") })
 			return steps + 1
 		}
-		until(f.t, "the next step is shown after "+here, func() bool { return f.hash() != here && f.stepTitle() != title })
+		until(f.t, "the next step is shown after "+here, func() bool {
+			return f.hash() != here && f.stepTitle() != title
+		})
 	}
 }
 
@@ -167,7 +171,7 @@ func TestAStepTappedTwiceIsConfirmedOnce(t *testing.T) {
 	until(t, "the next step is shown", func() bool {
 		return strings.HasSuffix(p.hash(), "/do/static/tighten") && stepTitle(p) == "Tighten the clamp"
 	})
-	moved := eval[int](p, `import("/js/data/garage.js").then(({garage}) => garage.visits({}).flatMap(({body}) => body.events ?? []).filter(({changed}) => changed === "distributor-moved").length)`)
+	moved := eval[int](p, `import("/js/kept/garage.js").then(({garage}) => garage.visits({}).flatMap(({body}) => body.events ?? []).filter(({changed}) => changed === "distributor-moved").length)`)
 	if moved != 1 || taps < 3 {
 		t.Errorf("%d taps noted %d times that the distributor was moved", taps, moved)
 	}
@@ -178,11 +182,11 @@ func TestWhoLeavesAStepIsNotCalledBack(t *testing.T) {
 	p, car := newDemo(t)
 	p.open(car + "/do/static/set")
 	p.find("button", "Done: next step")
-	eval[bool](p, `import("/js/data/garage.js").then(({garage}) => {
-		const setDraft = garage.setDraft;
-		garage.setDraft = async (...words) => {
+	eval[bool](p, `import("/js/kept/drafts.js").then(({drafts}) => {
+		const put = drafts.put;
+		drafts.put = async (...words) => {
 			await new Promise((passed) => setTimeout(passed, 700));
-			await setDraft(...words);
+			await put(...words);
 			window.isKept = true;
 		};
 		document.querySelector(".step-actions .next").click();
@@ -215,7 +219,7 @@ func TestTheRestoreListBlocksFinishing(t *testing.T) {
 	}
 
 	// 41 minutes ago, so that the clock has not to be waited for.
-	eval[bool](p, `import("/js/data/garage.js").then(async ({garage}) => {
+	eval[bool](p, `import("/js/kept/garage.js").then(async ({garage}) => {
 		const [visit] = garage.visits({carId: location.hash.split("/")[2]});
 		await garage.update("visit", visit.id, (body) => { body.events.forEach((event) => { event.at = new Date(Date.now() - 41 * 60000).toISOString(); }); });
 		return true;
@@ -237,7 +241,8 @@ func TestThePistonStopBlocksStarting(t *testing.T) {
 	p.open(car + "/do/prove-tdc/stop-in")
 	p.tap("button", "Done: next step")
 	p.sees("piston stop in the plug hole")
-	starts := eval[[]string](p, `import("/js/procedures/index.js").then(({procedures}) => procedures().flatMap(({name, steps}) => steps.filter((step) => step.startsEngine && step.id !== "try").map((step) => name + "/" + step.id)))`) // this car has no ballast to try a bridge on
+	// this car has no ballast to try a bridge on
+	starts := eval[[]string](p, `import("/js/bay/procedures/index.js").then(({procedures}) => procedures().flatMap(({name, steps}) => steps.filter((step) => step.startsEngine && step.id !== "try").map((step) => name + "/" + step.id)))`)
 	if len(starts) < 9 {
 		t.Fatalf("only %d steps start the engine: %v", len(starts), starts)
 	}
@@ -253,7 +258,10 @@ func TestThePistonStopBlocksStarting(t *testing.T) {
 	here := p.hash()
 	p.tap("button", "Large type, for busy hands")
 	p.sees("Tap anywhere for next")
-	until(t, "the cautions are read", func() bool { p.keys(" "); return strings.Contains(p.text(), "put it right first") })
+	until(t, "the cautions are read", func() bool {
+		p.keys(" ")
+		return strings.Contains(p.text(), "put it right first")
+	})
 	for range 3 {
 		p.keys(" ")
 	}
@@ -270,7 +278,7 @@ func TestThePistonStopBlocksStarting(t *testing.T) {
 func TestTheRestoreListIsTheCalculationsOwn(t *testing.T) {
 	p, car := demo(t)
 	p.open(car)
-	differences := eval[[]string](p, `Promise.all([import("/js/data/temporaries.js"), import("/js/calc/client.js")]).then(async ([{temporaries}, {call}]) => {
+	differences := eval[[]string](p, `Promise.all([import("/js/safety/temporaries.js"), import("/js/engine/client.js")]).then(async ([{temporaries}, {call}]) => {
 		const now = "2026-01-01T10:00:00Z", differ = [];
 		for (const {id, what, noStart, noIgnition, afterMinutes} of temporaries) {
 			const at = (minutes) => new Date(Date.parse(now) - minutes * 60000).toISOString();
@@ -300,7 +308,9 @@ func TestLargeTypeReadsAtTwoMetres(t *testing.T) {
 		p.touch(195, 600) // anywhere
 	}
 	p.sees("Turn the crank two full turns")
-	until(t, "the figure is shown", func() bool { return eval[bool](p, `!!document.querySelector(".large .step-number")`) })
+	until(t, "the figure is shown", func() bool {
+		return eval[bool](p, `!!document.querySelector(".large .step-number")`)
+	})
 	sizes := func(of string) (px float64) {
 		return eval[float64](p, fmt.Sprintf(`parseFloat(getComputedStyle(document.querySelector(%q)).fontSize)`, of))
 	}
@@ -334,18 +344,21 @@ func TestLargeTypeFitsTheScreen(t *testing.T) {
 	p.open(car)
 	defer eval[bool](p, `(localStorage.removeItem("pointsmith.view"), true)`)
 	eval[bool](p, `(localStorage.setItem("pointsmith.view", "large"), true)`)
-	steps := eval[[]string](p, `import("/js/procedures/index.js").then(({procedures}) => procedures().flatMap(({name, steps}) => steps.filter((_, i) => i % 3 === 0).map(({id}) => name + "/" + id)))`)
+	steps := eval[[]string](p, `import("/js/bay/procedures/index.js").then(({procedures}) => procedures().flatMap(({name, steps}) => steps.filter((_, i) => i % 3 === 0).map(({id}) => name + "/" + id)))`)
 	if len(steps) < 40 {
 		t.Fatalf("only %d steps", len(steps))
 	}
 	for _, step := range steps {
 		p.open(car + "/do/" + step)
 		for range 5 {
-			until(t, "the step is drawn", func() bool { return eval[bool](p, `!!document.querySelector(".large-place")`) })
+			until(t, "the step is drawn", func() bool {
+				return eval[bool](p, `!!document.querySelector(".large-place")`)
+			})
 			if over := eval[float64](p, `document.documentElement.scrollHeight - innerHeight`); over > 20 {
 				t.Errorf("%s is %g px too high: %.60s", step, over, p.text())
 			}
-			if !eval[bool](p, `!!document.querySelector(".large-caution") && (document.querySelector(".large-hint").click(), true)`) {
+			if !eval[bool](p,
+				`!!document.querySelector(".large-caution") && (document.querySelector(".large-hint").click(), true)`) {
 				break
 			}
 		}

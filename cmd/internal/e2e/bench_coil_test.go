@@ -26,7 +26,8 @@ func sweptCoil() (in string, speeds []float64) {
 		speeds = append(speeds, float64(500+150*i))
 		list[i] = fmt.Sprint(speeds[i])
 	}
-	return `{"supplyV": 13.8, "cylinders": 4, "points": {"dwellDistDeg": 60}, "engineRPM": [` + strings.Join(list, ", ") + `],
+	return `{"supplyV": 13.8, "cylinders": 4, "points": {"dwellDistDeg": 60}, "engineRPM": [` +
+		strings.Join(list, ", ") + `],
 		"coil": {"primaryOhm": 3, "ballastOhm": 0, "leadOhm": 0.1, "inductanceMilliH": 8, "turnsRatio": 65, "condenserMicroF": 0.2, "secondaryPicoF": 50}}`, speeds
 }
 
@@ -36,7 +37,8 @@ func sweptDeck(speeds []float64) string {
 	var runs strings.Builder
 	for _, rpm := range speeds {
 		closed := 60 / (3 * rpm) // seconds: dwell over three times the speed
-		fmt.Fprintf(&runs, "alter @vctl[pulse] = [ 1 0 %.9g 1n 1n 10 20 ]\ntran 2u %.9g 0 2u uic\nmeas tran kv MAX V(s) FROM=%.9g TO=%.9g\n", closed, closed+300e-6, closed, closed+300e-6)
+		fmt.Fprintf(&runs, "alter @vctl[pulse] = [ 1 0 %.9g 1n 1n 10 20 ]\ntran 2u %.9g 0 2u uic\nmeas tran kv MAX V(s) FROM=%.9g TO=%.9g\n",
+			closed, closed+300e-6, closed, closed+300e-6)
 	}
 	return "coil\nV1 a 0 DC 13.8\nR1 a b 3.1\nL1 b p 8m IC=0\nC1 p 0 0.2u\nS1 p 0 ctl 0 points\n.model points SW(VT=0.5 VH=0 RON=1e-5 ROFF=1e10)\n" +
 		"Vctl ctl 0 PULSE(1 0 1 1n 1n 10 20)\nE1 e 0 p 0 65\nVm e s DC 0\nF1 p 0 Vm 65\nC2 s 0 50p\n.options reltol=1e-5 method=trap\n.control\n" + runs.String() + "quit\n.endc\n.end\n"
@@ -57,7 +59,7 @@ func BenchmarkTheSweepAgainstNgspice(b *testing.B) {
 	p, car := demo(b)
 	p.open(car)
 	until(b, "the engine is ready", func() bool {
-		return eval[string](p, `import("/js/calc/client.js").then((client) => client.engineState())`) == "ready"
+		return eval[string](p, `import("/js/engine/client.js").then((client) => client.engineState())`) == "ready"
 	})
 	in, speeds := sweptCoil()
 	deck := filepath.Join(b.TempDir(), "coil.cir")

@@ -23,7 +23,8 @@ func BenchmarkFreshPhoneInTheBrowser(b *testing.B) {
 	body := json.RawMessage(`{"carId": "", "notes": "` + strings.Repeat("rising 1000 17.5 ", 120) + `"}`)
 	var changes []store.Change
 	for n := range documents {
-		changes = append(changes, store.Change{Kind: "visit", ID: fmt.Sprintf("visit%011d", n), ChangedAt: time.Now(), Body: body})
+		changes = append(changes, store.Change{Kind: "visit", ID: fmt.Sprintf("visit%011d", n),
+			ChangedAt: time.Now(), Body: body})
 	}
 	if _, err := s.store.Import(changes, nil, time.Now()); err != nil {
 		b.Fatal(err)
@@ -33,13 +34,14 @@ func BenchmarkFreshPhoneInTheBrowser(b *testing.B) {
 		p := shared(b).visitor(b, s.origin())
 		p.open("#/help") // does not read the garage; its own first meeting has begun
 		there += eval[float64](p, `(async () => {
-			const {garage} = await import("/js/data/garage.js");
-			const {syncNow} = await import("/js/data/sync.js");
+			const {garage} = await import("/js/kept/garage.js");
+			const {syncNow} = await import("/js/kept/sync.js");
 			const began = performance.now();
 			while (!garage.get("visit", "visit00000009999")) { await syncNow(); await new Promise((done) => setTimeout(done, 20)); }
 			return performance.now() - began;
 		})()`)
-		if n := eval[int](p, `import("/js/data/db.js").then(({read}) => read("documents", (store) => store.count()))`); n != documents {
+		if n := eval[int](p,
+			`import("/js/kept/db.js").then(({read}) => read("documents", (store) => store.count()))`); n != documents {
 			b.Fatalf("%d documents are in the phone's store", n)
 		}
 		bare += eval[float64](p, bareSync)

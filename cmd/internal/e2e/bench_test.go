@@ -20,12 +20,12 @@ func BenchmarkInTheBrowser(b *testing.B) {
 	p, car := demo(b)
 	p.open(car)
 	until(b, "the engine is ready", func() bool {
-		return eval[string](p, `import("/js/calc/client.js").then((client) => client.engineState())`) == "ready"
+		return eval[string](p, `import("/js/engine/client.js").then((client) => client.engineState())`) == "ready"
 	})
 	input := eval[struct {
 		Case json.RawMessage
 		Fit  struct{ Model json.RawMessage }
-	}](p, `Promise.all([import("/js/calc/client.js"), import("/js/data/case.js")]).then(async ([client, cases]) => {
+	}](p, `Promise.all([import("/js/engine/client.js"), import("/js/record/case.js")]).then(async ([client, cases]) => {
 		const {spec, sets} = cases.caseOf("demolinnet1250car000");
 		const given = {spec, readings: sets};
 		return {Case: given, Fit: {Model: (await client.call("advance.fit", given)).model}};
@@ -46,10 +46,11 @@ func BenchmarkInTheBrowser(b *testing.B) {
 // inTheBrowser gives the time of all b.N calls in the browser.
 func inTheBrowser(b *testing.B, p *page, method, in string) (there time.Duration) {
 	var here time.Duration
-	eval[bool](p, fmt.Sprintf(`import("/js/calc/client.js").then(async (client) => { const input = %s; for (let i = 0; i < 3; i++) await client.call(%q, input); return true; })`, in, method)) // warm
+	// warm
+	eval[bool](p, fmt.Sprintf(`import("/js/engine/client.js").then(async (client) => { const input = %s; for (let i = 0; i < 3; i++) await client.call(%q, input); return true; })`, in, method))
 	b.ResetTimer()
 	for range b.N {
-		took := eval[float64](p, fmt.Sprintf(`import("/js/calc/client.js").then(async (client) => {
+		took := eval[float64](p, fmt.Sprintf(`import("/js/engine/client.js").then(async (client) => {
 			const input = %s, began = performance.now();
 			await client.call(%q, input);
 			return performance.now() - began;

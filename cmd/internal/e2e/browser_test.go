@@ -65,16 +65,18 @@ func start(t testing.TB, profile string, more ...chromedp.ExecAllocatorOption) *
 		t.Fatal(err)
 	}
 	b := &browser{isOpen: true}
-	allocator, _ := chromedp.NewExecAllocator(context.Background(), append(append(chromedp.DefaultExecAllocatorOptions[:],
-		chromedp.ExecPath(path), chromedp.UserDataDir(profile), chromedp.NoSandbox, chromedp.DisableGPU,
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
-		chromedp.Flag("disable-features", "Translate,OptimizationHints,MediaRouter,AutofillServerCommunication,NetworkTimeServiceQuerying"),
-		chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"), // no name leads anywhere
-		chromedp.Flag("log-net-log", filepath.Join(runFolder, fmt.Sprintf("requests-%d.json", launches.Add(1)))),
-		chromedp.Env("HOME="+home, "TMPDIR="+runFolder, "LANG=en_GB.UTF-8"),
-		chromedp.ModifyCmdFunc(func(cmd *exec.Cmd) {
-			cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true, Pdeathsig: syscall.SIGKILL}
-		})), more...)...)
+	allocator, _ := chromedp.NewExecAllocator(context.Background(),
+		append(append(chromedp.DefaultExecAllocatorOptions[:],
+			chromedp.ExecPath(path), chromedp.UserDataDir(profile), chromedp.NoSandbox, chromedp.DisableGPU,
+			chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
+			chromedp.Flag("disable-features",
+				"Translate,OptimizationHints,MediaRouter,AutofillServerCommunication,NetworkTimeServiceQuerying"),
+			chromedp.Flag("host-resolver-rules", "MAP * ~NOTFOUND, EXCLUDE 127.0.0.1"), // no name leads anywhere
+			chromedp.Flag("log-net-log", filepath.Join(runFolder, fmt.Sprintf("requests-%d.json", launches.Add(1)))),
+			chromedp.Env("HOME="+home, "TMPDIR="+runFolder, "LANG=en_GB.UTF-8"),
+			chromedp.ModifyCmdFunc(func(cmd *exec.Cmd) {
+				cmd.SysProcAttr = &syscall.SysProcAttr{Setpgid: true, Pdeathsig: syscall.SIGKILL}
+			})), more...)...)
 	b.ctx, _ = chromedp.NewContext(allocator)
 	if err := chromedp.Do(b.ctx); err != nil { // the first step must have no time limit: it would be the browser's
 		t.Fatalf("start Chromium: %v", err)
@@ -148,7 +150,8 @@ func newPage(t testing.TB, ctx context.Context, origin string) *page {
 		t.Fatal(err)
 	}
 	p.size(390, 844)
-	if _, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled, emulation.SetFocusEmulationEnabledParams{Enabled: true}); err != nil {
+	if _, err := chromedp.Call(ctx, emulation.SetFocusEmulationEnabled,
+		emulation.SetFocusEmulationEnabledParams{Enabled: true}); err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { p.watch.report(t) })
@@ -158,5 +161,6 @@ func newPage(t testing.TB, ctx context.Context, origin string) *page {
 // size makes the screen another one, in CSS pixels.
 func (p *page) size(width, height int64) {
 	p.t.Helper()
-	p.do(chromedp.EmulateViewport(width, height, chromedp.EmulateScale(p.scale), chromedp.EmulateMobile, chromedp.EmulateTouch))
+	p.do(chromedp.EmulateViewport(width, height, chromedp.EmulateScale(p.scale), chromedp.EmulateMobile,
+		chromedp.EmulateTouch))
 }

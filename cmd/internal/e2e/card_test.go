@@ -19,19 +19,22 @@ import (
 )
 
 // linkOf gives what stands behind #/card/ in the link that a phone shows.
-func linkOf(p *page, car string) string {
-	p.t.Helper()
+func linkOf(p hands, car string) string {
+	p.test().Helper()
 	p.open(car + "/card")
 	p.sees("Send this card")
 	var link string
-	until(p.t, "the link is made", func() bool { link = p.reads("The link itself"); return strings.Contains(link, "/#/card/") })
+	until(p.test(), "the link is made", func() bool {
+		link = p.reads("The link itself")
+		return strings.Contains(link, "/#/card/")
+	})
 	return link[strings.LastIndex(link, "/")+1:]
 }
 
 // carsOn counts the cars in the phone's own store.
 func carsOn(p *page) int {
 	p.t.Helper()
-	return eval[int](p, `import("/js/data/garage.js").then(({garage}) => garage.everything().length)`)
+	return eval[int](p, `import("/js/kept/garage.js").then(({garage}) => garage.everything().length)`)
 }
 
 // A link made on one phone is shown on another with the server dead, before
@@ -72,7 +75,8 @@ func TestASetupLinkOpensWithNoServer(t *testing.T) {
 	his.shut()
 	friend.reload()
 	friend.open("#/card/" + link)
-	friend.sees("Hartsmere Linnet 1250", "A friend at the bench", "Nothing has been stored", "Pinks on 95", "8.0° before TDC at 800")
+	friend.sees("Hartsmere Linnet 1250", "A friend at the bench", "Nothing has been stored", "Pinks on 95",
+		"8.0° before TDC at 800")
 	if n := carsOn(friend); n != 0 {
 		t.Fatalf("%d documents were stored before anybody said so", n)
 	}
@@ -91,10 +95,10 @@ func TestASetupLinkOpensWithNoServer(t *testing.T) {
 }
 
 // keepsACopy keeps the card that is shown and gives the address of its car.
-func keepsACopy(p *page) string {
-	p.t.Helper()
+func keepsACopy(p hands) string {
+	p.test().Helper()
 	p.tap("button", "Keep a copy")
-	until(p.t, "the copy is opened", func() bool { return strings.HasPrefix(p.hash(), "#/car/") })
+	until(p.test(), "the copy is opened", func() bool { return strings.HasPrefix(p.hash(), "#/car/") })
 	return waitForCar(p)
 }
 
@@ -152,7 +156,8 @@ func TestTheCardIsOneSheet(t *testing.T) {
 	if pages != 1 {
 		t.Errorf("%d pages", pages)
 	}
-	for _, want := range []string{"Hartsmere Linnet 1250", "Set by", "Checked by", "unknown", "Points gap", "Dwell", "By the book", "rising, distributor degrees", "Left undone", "Next check"} {
+	for _, want := range []string{"Hartsmere Linnet 1250", "Set by", "Checked by", "unknown", "Points gap", "Dwell",
+		"By the book", "rising, distributor degrees", "Left undone", "Next check"} {
 		if !strings.Contains(squeezed(text), squeezed(want)) {
 			t.Errorf("%q is not on the paper, which says: %.3000s", want, text)
 		}
@@ -216,24 +221,32 @@ func TestALinkThatCannotBeOpenedSaysWhy(t *testing.T) {
 	p, car := demo(t)
 	whole := linkOf(p, car)
 	points := strings.Repeat("1,", 200_000)
-	million := `{"c":{"n":"L"},"k":[{"place":"car","angleUnit":"crank","speedUnit":"engine","base":"included","n":[` + points + `1],"g":[` + points + `1]}]}`
+	million := `{"c":{"n":"L"},"k":[{"place":"car","angleUnit":"crank","speedUnit":"engine","base":"included","n":[` +
+		points + `1],"g":[` + points + `1]}]}`
 	before := carsOn(p)
 	for _, c := range []struct {
 		name, fragment string
 		says           []string
 	}{
-		{"cut in the middle", whole[:len(whole)/2], []string{"was cut off", fmt.Sprintf("%d of %d characters", len(whole)/2, len(whole)), "Ask the sender for it again"}},
+		{"cut in the middle", whole[:len(whole)/2], []string{"was cut off",
+			fmt.Sprintf("%d of %d characters", len(whole)/2, len(whole)), "Ask the sender for it again"}},
 		{"cut at the start", whole[:7], []string{"was cut off", "Ask the sender"}},
 		{"a full stop behind it", whole + ".", []string{"damaged"}},
 		{"a letter changed", whole[:80] + flipped(whole[80:81]) + whole[81:], []string{"damaged"}},
 		{"a newer version", sealed(t, 2, []byte(`{"c":{"n":"L"}}`)), []string{"newer Pointsmith", "Update Pointsmith"}},
-		{"markup for a name", sealed(t, 1, []byte(`{"c":{"n":"<img src=x onerror=alert(1)>"}}`)), []string{"holds < or >", "do not trust it"}},
-		{"a mark that turns the writing", sealed(t, 1, []byte(`{"c":{"n":"Lin`+"\u202e"+`ten"}}`)), []string{"U+202E", "do not trust it"}},
-		{"a control character", sealed(t, 1, []byte(`{"c":{"n":"Lin\u0007net"}}`)), []string{"no setup card that can be shown", "do not trust it"}},
-		{"a huge number", sealed(t, 1, []byte(`{"c":{"n":"L"},"a":{"dwellDistDeg":1e308}}`)), []string{"no setup card that can be shown"}},
-		{"no number at all", sealed(t, 1, []byte(`{"c":{"n":"L"},"a":{"dwellDistDeg":1e999}}`)), []string{"no setup card that can be shown"}},
+		{"markup for a name", sealed(t, 1, []byte(`{"c":{"n":"<img src=x onerror=alert(1)>"}}`)),
+			[]string{"holds < or >", "do not trust it"}},
+		{"a mark that turns the writing", sealed(t, 1, []byte(`{"c":{"n":"Lin`+"\u202e"+`ten"}}`)),
+			[]string{"U+202E", "do not trust it"}},
+		{"a control character", sealed(t, 1, []byte(`{"c":{"n":"Lin\u0007net"}}`)),
+			[]string{"no setup card that can be shown", "do not trust it"}},
+		{"a huge number", sealed(t, 1, []byte(`{"c":{"n":"L"},"a":{"dwellDistDeg":1e308}}`)),
+			[]string{"no setup card that can be shown"}},
+		{"no number at all", sealed(t, 1, []byte(`{"c":{"n":"L"},"a":{"dwellDistDeg":1e999}}`)),
+			[]string{"no setup card that can be shown"}},
 		{"very many points", sealed(t, 1, []byte(million)), []string{"far more than a setup card", "do not trust it"}},
-		{"a million characters", strings.Repeat("A", 1_000_000), []string{"no setup card that can be shown", "1000000 characters", "Limit: 16000 characters"}},
+		{"a million characters", strings.Repeat("A", 1_000_000),
+			[]string{"no setup card that can be shown", "1000000 characters", "Limit: 16000 characters"}},
 		{"no card", "hello", []string{"cut off"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -262,8 +275,10 @@ func flipped(letter string) string {
 func TestACardsTextIsText(t *testing.T) {
 	p, _ := demo(t)
 	const markup = `<img src=x onerror="document.title='taken'">`
-	made, err := card.Link(card.LinkIn{Card: card.Card{Car: card.Car{Name: "Plain", Facts: map[string]card.Fact{"constructor": {Value: markup}, "year": {Value: markup, Note: markup}}},
-		SetBy: markup, Warnings: []string{markup, "שלום <b>there</b>"}, LeftUndone: []string{markup}, Odometer: "<b>1</b>"}})
+	made, err := card.Link(card.LinkIn{Card: card.Card{Car: card.Car{Name: "Plain",
+		Facts: map[string]card.Fact{"constructor": {Value: markup}, "year": {Value: markup, Note: markup}}},
+		SetBy: markup, Warnings: []string{markup, "שלום <b>there</b>"}, LeftUndone: []string{markup},
+		Odometer: "<b>1</b>"}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -289,8 +304,12 @@ func TestACardsTextIsText(t *testing.T) {
 	p.open("#/card")
 	brings(p, `{"format": "pointsmith setup card 1", "card": `+asJSON(t, out.Card)+`}`)
 	isText()
-	for _, c := range [][2]string{{`{"format": "pointsmith setup card 1", "card": {"car"`, "not whole"}, {`{"format": "pointsmith setup card 9", "card": {}}`, "newer version"}, {`{"format": "pointsmith garage 1", "documents": []}`, "no setup card"},
-		{`{"format": "pointsmith setup card 1", "card": {"car": {"name": "L"}, "asSet": {"dwellDistDeg": 1e300}}}`, "dwellDistDeg"}, {`{"format": "pointsmith setup card 1", "card": {"car": {"name": "L", "run": "x"}}}`, "run"}, {strings.Repeat(" ", 400_000), "too large"}} {
+	for _, c := range [][2]string{{`{"format": "pointsmith setup card 1", "card": {"car"`, "not whole"},
+		{`{"format": "pointsmith setup card 9", "card": {}}`, "newer version"},
+		{`{"format": "pointsmith garage 1", "documents": []}`, "no setup card"},
+		{`{"format": "pointsmith setup card 1", "card": {"car": {"name": "L"}, "asSet": {"dwellDistDeg": 1e300}}}`,
+			"dwellDistDeg"}, {`{"format": "pointsmith setup card 1", "card": {"car": {"name": "L", "run": "x"}}}`,
+			"run"}, {strings.Repeat(" ", 400_000), "too large"}} {
 		p.open("#/help")
 		p.open("#/card")
 		brings(p, c[0])

@@ -39,7 +39,9 @@ func TestGuidedWorkStartsTheCoilWatch(t *testing.T) {
 	onto := func(title string) {
 		t.Helper()
 		for range 14 {
-			until(t, "a step is shown", func() bool { return eval[bool](p, `!!document.querySelector(".step-actions .next")`) })
+			until(t, "a step is shown", func() bool {
+				return eval[bool](p, `!!document.querySelector(".step-actions .next")`)
+			})
 			here, hash := stepTitle(p), p.hash()
 			for _, answer := range answersAt[hash[strings.Index(hash, "static"):]] {
 				p.tap("radio", answer)
@@ -57,7 +59,8 @@ func TestGuidedWorkStartsTheCoilWatch(t *testing.T) {
 	}
 	onto("Ignition on")
 	p.find("button", "Ignition is off")
-	if words := eval[string](p, `document.querySelector(".coil-said").innerText`); !strings.Contains(words, "Static timing with the lamp") {
+	if words := eval[string](p, `document.querySelector(".coil-said").innerText`); !strings.Contains(words,
+		"Static timing with the lamp") {
 		t.Errorf("the watch says %q", words)
 	}
 	p.sees("Ignition on. Work briskly", "ignition on, engine still")

@@ -16,7 +16,8 @@ func TestTheCondenserIsJudgedOnItsPage(t *testing.T) {
 	car := waitForCar(p)
 	p.open(car)
 	p.tap("link", "Condenser")
-	p.sees("It stores a charge", "The facts of this car say 0.20 µF (book)", "On to the points", "A mound on The fixed contact, on the plate")
+	p.sees("It stores a charge", "The facts of this car say 0.20 µF (book)", "Next: the points",
+		"A mound on The fixed contact, on the plate")
 	if first := eval[bool](p, `document.querySelector(".caution").compareDocumentPosition(document.querySelector("main input")) === Node.DOCUMENT_POSITION_FOLLOWING`); !first {
 		t.Error("a field stands before the caution")
 	}
@@ -58,7 +59,9 @@ func TestWhichContactBuildsUpMetalTurnsWithTheEarth(t *testing.T) {
 	p, car := invented(t, "Kestlewood Ridgeway V8") // negative earth
 	p.open(car + "/condenser")
 	p.sees("Too small", "A mound on")
-	if words := eval[string](p, `document.querySelector(".condenser-effects section").innerText`); !strings.Contains(words, "A pit in\nThe fixed contact, on the plate") {
+	if words := eval[string](p,
+		`document.querySelector(".condenser-effects section").innerText`); !strings.Contains(words,
+		"A pit in\nThe fixed contact, on the plate") {
 		t.Errorf("too small, negative earth: %q", words)
 	}
 }

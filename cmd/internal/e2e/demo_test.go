@@ -32,8 +32,8 @@ func demo(t testing.TB) (p *page, car string) {
 	t.Helper()
 	concluded.open(t)
 	keeper := concluded.keeper.in(t)
-	eval[bool](keeper, `import("/js/data/garage.js").then(async ({garage}) => {
-		for (const key of ["verdict", "what-if", "strobe"]) await garage.setDraft(key + "/demolinnet1250car000", undefined);
+	eval[bool](keeper, `import("/js/kept/drafts.js").then(async ({drafts}) => {
+		for (const key of ["verdict", "what-if", "strobe"]) await drafts.put(key + "/demolinnet1250car000", undefined);
 		return true;
 	})`) // what another test chose there
 	return keeper.tab(), concluded.car
@@ -79,10 +79,10 @@ func (s *shop) close() {
 }
 
 // waitForCar gives the address of the car that has just been opened.
-func waitForCar(p *page) string {
-	p.t.Helper()
+func waitForCar(p hands) string {
+	p.test().Helper()
 	var car string
-	until(p.t, "the car is shown", func() bool { car = p.hash(); return len(car) > len("#/car/") })
+	until(p.test(), "the car is shown", func() bool { car = p.hash(); return len(car) > len("#/car/") })
 	p.sees("What is written down")
 	return car
 }

@@ -2,8 +2,8 @@
 // whole job on a small touch screen, with the server killed, the browser
 // killed, and both started again.
 //
-// Its tests carry the build tag e2e, because they want Chromium and the
-// engine that go generate builds:
+// Its tests carry the build tag e2e, because they want Chromium, Firefox,
+// WebKitGTK and the engine that go generate builds:
 //
 //	go test -tags e2e ./cmd/internal/e2e/...
 //	go test -tags e2e -run '^$' -bench . ./cmd/internal/e2e
@@ -22,5 +22,8 @@
 //
 // Everything listens on 127.0.0.1, lives in one temporary folder, and is
 // stopped at the end; a process left behind fails the run. At most two
-// browsers run at a time.
+// browsers run at a time, beside the one that the tests share.
+//
+// The main journeys are written for hands, which any browser has, and are made
+// in Firefox and WebKit as well (other_engines_test.go).
 package e2e

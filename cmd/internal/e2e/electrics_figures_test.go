@@ -11,7 +11,8 @@ func TestTheVoltsPageFeedsTheSpark(t *testing.T) {
 	p.open(car + "/spark")
 	p.sees("1.5 Ω in all", "This car’s: 0.2 Ω measured on the volts page")
 	p.tap("button", "Back to the assumed figure: Leads, switch and points together")
-	p.sees("1.4 Ω in all; 4.5 A with the engine stopped, on 6.25 V", "Assumed: 0.1 Ω taken", "Kept, not used: 0.2 Ω measured on the volts page")
+	p.sees("1.4 Ω in all; 4.5 A with the engine stopped, on 6.25 V", "Assumed: 0.1 Ω taken",
+		"Kept, not used: 0.2 Ω measured on the volts page")
 	p.reload()
 	p.sees("1.4 Ω in all")
 	p.tap("button", "Use this car’s own again: Leads, switch and points together")
@@ -37,7 +38,7 @@ func TestEveryAssumedFigureCanBeThisCarsOwn(t *testing.T) {
 	p.tap("DisclosureTriangle", "finer figures, mostly assumed")
 	p.tap("DisclosureTriangle", "Cold start: temperature of the air")
 	p.enters("Value", "90")
-	p.sees("90 °C cannot be worked with", "-40 to 60 °C")
+	p.sees("90 °C cannot be worked with", "−40 to 60 °C")
 	p.enters("Value", "-15")
 	p.tap("radio", "Comes from > guess")
 	p.reload()

@@ -18,7 +18,8 @@ func TestTheOtherWayRoundADwellMarksTheTiming(t *testing.T) {
 	p.open(car)
 	p.sees("Timing is to be done again: dwell went from 59 to 62")
 	p.sees("The order of work")
-	if due := eval[string](p, `[...document.querySelectorAll(".work-order .is-due, .work-order .is-again, .work-order .is-blocked")].map((each) => each.textContent).join(" / ")`); !strings.Contains(due, "Not judged since a change of gap or dwell") {
+	if due := eval[string](p, `[...document.querySelectorAll(".work-order .is-due, .work-order .is-again, .work-order .is-blocked")].map((each) => each.textContent).join(" / ")`); !strings.Contains(due,
+		"Not judged since a change of gap or dwell") {
 		t.Errorf("in the order of work: %q", due)
 	}
 	p.open(car + "/points")

@@ -2,7 +2,10 @@
 
 package e2e
 
-import "testing"
+import (
+	"testing"
+	"time"
+)
 
 // Every limit of the condition checks says where it comes from, can be
 // replaced by the car's own, and every check can be skipped with a reason.
@@ -10,6 +13,7 @@ func TestEveryLimitHasItsSourceAndCanBeTheCarsOwn(t *testing.T) {
 	p, car := invented(t, "Kestlewood Ridgeway V8")
 	p.open(car + "/condition")
 	p.sees("Is the engine fit to tune?")
+	p.unfolds(time.Time{})
 	weak := eval[[]string](p, `(async () => {
 		const weak = [];
 		const checks = [...document.querySelectorAll(".check")];
@@ -41,7 +45,12 @@ func TestTheSparkPageSaysWhatABoundIs(t *testing.T) {
 	p.open("#/")
 	p.tap("button", demoOffer)
 	p.open(waitForCar(p) + "/spark")
-	p.sees("“Can give” is a bound worked out, not a measurement", "The best figure is a bound, not a measurement", "A measured figure is lower: the iron takes energy on every swing", "The lossless figure beside it leaves out even resistance", "A kilovolt meter with the plug lead held off")
+	p.sees("“Can give” is worked out with usual losses taken off, not measured", "What the plug may ask for, state by "+
+		"state", "The best figure is a bound, not a measurement",
+		"A measured figure is lower: the iron takes energy on "+
+			"every swing", "The lossless figure beside it leaves out even resistance",
+		"A kilovolt meter with the plug "+
+			"lead held off")
 }
 
 // The points page takes the unit of what was found for what is left, and keeps
@@ -93,7 +102,8 @@ func TestTheElectricDrawingsHoldTheirWords(t *testing.T) {
 	p.open("#/settings")
 	p.tap("radio", "Light > sunlight")
 	p.size(390, 844)
-	for _, each := range []screen{{"spark", car + "/spark", "What this stands on", true}, {"condenser", car + "/condenser", "What its size does on this car", true}} {
+	for _, each := range []screen{{"spark", car + "/spark", "What this stands on", true},
+		{"condenser", car + "/condenser", "What its size does on this car", true}} {
 		p.goes(each)
 		var seen int
 		until(t, "the figures are drawn", func() bool {

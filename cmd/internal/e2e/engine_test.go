@@ -65,7 +65,7 @@ func TestTheServerCalculatesWhereTheEngineCannotStart(t *testing.T) {
 	p.tap("button", demoOffer)
 	demo := waitForCar(p)
 	p.open(demo + "/verdict")
-	p.sees("What is found", "4.3° after TDC")
+	p.sees("What is found", "° after TDC")
 	p.open("#/settings")
 	p.sees("The server is asked")
 	p.watch.expectNoServer()

@@ -55,7 +55,8 @@ func TestAFileBroughtInAsksWhereBothDiffer(t *testing.T) {
 	p.find("link", "Linnet of the friend")
 	p.open(car + "/facts")
 	p.sees("0.032")
-	if cylinders := eval[string](p, fmt.Sprintf(`import("/tools/js/data/garage.js").then(({garage}) => garage.get("car", %q).body.facts.cylinders.value)`, id)); cylinders != "4" {
+	if cylinders := eval[string](p,
+		fmt.Sprintf(`import("/tools/js/kept/garage.js").then(({garage}) => garage.get("car", %q).body.facts.cylinders.value)`, id)); cylinders != "4" {
 		t.Errorf("cylinders are %q", cylinders)
 	}
 }
@@ -77,12 +78,16 @@ func TestDocumentsThatLeaveThingsOutAreShown(t *testing.T) {
 	})()`)
 	agrees(p)
 	for _, car := range []string{"leancarleancar000000", "leancarleancar000001"} {
-		for _, page := range []string{"", "/facts", "/book", "/condition", "/volts", "/points", "/spark", "/readings", "/readings/leanvisitleanvisit00/s1", "/readings/leanvisitleanvisit00/s2", "/verdict", "/what-if",
-			"/strobe", "/card", "/do", "/call/leanvisitleanvisit00/s1", "/call/leanvisitleanvisit00/s2", "/marks", "/tape", "/cap", "/vacuum", "/scatter", "/restore"} {
+		for _, page := range []string{"", "/facts", "/book", "/condition", "/volts", "/points", "/spark", "/readings",
+			"/readings/leanvisitleanvisit00/s1", "/readings/leanvisitleanvisit00/s2", "/verdict", "/what-if",
+			"/strobe", "/card", "/do", "/call/leanvisitleanvisit00/s1", "/call/leanvisitleanvisit00/s2", "/marks",
+			"/tape", "/cap", "/vacuum", "/scatter", "/restore"} {
 			t.Run(car+page, func(t *testing.T) {
 				p := p.in(t)
 				p.open("#/car/" + car + page)
-				until(t, "the page is drawn", func() bool { return eval[bool](p, `document.querySelector("main .sheet")?.childElementCount > 0`) })
+				until(t, "the page is drawn", func() bool {
+					return eval[bool](p, `document.querySelector("main .sheet")?.childElementCount > 0`)
+				})
 				p.seesNot("could not be drawn")
 			})
 		}

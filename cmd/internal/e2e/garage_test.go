@@ -47,7 +47,9 @@ func TestACarIsRenamedAndCopied(t *testing.T) {
 	p.open(p.hash() + "/book")
 	holdsRow(p, 0, [3]string{"1000", "8", "12"})
 	p.open("#/")
-	until(t, "two cars are in the garage", func() bool { return eval[int](p, `document.querySelectorAll(".car-row").length`) == 2 })
+	until(t, "two cars are in the garage", func() bool {
+		return eval[int](p, `document.querySelectorAll(".car-row").length`) == 2
+	})
 }
 
 // What is changed in one tab is seen in the other, with no server between.

@@ -18,7 +18,9 @@ func TestNoVerdictBeforeTheFigure(t *testing.T) {
 	until(t, "the gap is judged", func() bool { return verdict() != "" })
 	p.open(car + "/do/points/dwell")
 	p.find("button", "Keypad > 5")
-	if there := eval[string](p, `new Promise((done) => setTimeout(() => done(document.querySelector(".step-verdict-room").innerText), 800))`); there != "" {
+	there := eval[string](p,
+		`new Promise((done) => setTimeout(() => done(document.querySelector(".step-verdict-room").innerText), 800))`)
+	if there != "" {
 		t.Errorf("no dwell is entered, and the step says %q", there)
 	}
 	for _, key := range "59" {

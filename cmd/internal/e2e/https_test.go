@@ -16,7 +16,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"pointsmith/cmd/internal/web"
+	"pointsmith/cmd/internal/web/assets"
 )
 
 // houseName is no loopback name to a browser: it grants it nothing that it
@@ -39,7 +39,8 @@ func newHouse(t *testing.T, hasAuthority bool) house {
 	t.Helper()
 	program := build(t, "pointsmith/cmd/pointsmith")
 	folder := t.TempDir()
-	h := house{&server{t: t, program: filepath.Join(folder, "pointsmith"), garage: filepath.Join(folder, "garage.db"), address: freeAddress(t)}, freeAddress(t)}
+	h := house{&server{t: t, program: filepath.Join(folder, "pointsmith"), garage: filepath.Join(folder, "garage.db"),
+		address: freeAddress(t)}, freeAddress(t)}
 	script := fmt.Sprintf("#!/bin/sh\nexec '%s' \"$@\" -host %s -trust-page %s\n", program, houseName, h.page)
 	if err := os.WriteFile(h.program, []byte(script), 0o700); err != nil {
 		t.Fatal(err)
@@ -68,8 +69,10 @@ func (h house) trusts(profile string) {
 		h.t.Fatal(err)
 	}
 	certificate := strings.TrimSuffix(h.garage, ".db") + "-authority.crt"
-	for _, args := range [][]string{{"-N", "--empty-password"}, {"-A", "-t", "C,,", "-n", "garage", "-i", certificate}} {
-		if out, err := exec.Command("certutil", append([]string{"-d", "sql:" + store}, args...)...).CombinedOutput(); err != nil {
+	for _, args := range [][]string{{"-N", "--empty-password"},
+		{"-A", "-t", "C,,", "-n", "garage", "-i", certificate}} {
+		if out, err := exec.Command("certutil",
+			append([]string{"-d", "sql:" + store}, args...)...).CombinedOutput(); err != nil {
 			h.t.Fatalf("certutil %v: %v\n%s(bash .ci/check installs it)", args, err, out)
 		}
 	}
@@ -117,7 +120,9 @@ func TestThePlainPageTicksOnceThePhoneTrusts(t *testing.T) {
 	p.do(chromedp.Navigate(p.origin + "/"))
 	p.sees("compare this fingerprint", "Android", "iPhone, iPad")
 	until(t, "the tick is there", func() bool { return strings.Contains(eval[string](p, frameText), "✓") })
-	if to := eval[string](p, `document.querySelector("iframe").contentDocument.querySelector("a").href`); to != atHouse("https", h.address)+"/" {
+	if to := eval[string](p,
+		`document.querySelector("iframe").contentDocument.querySelector("a").href`); to != atHouse("https", h.address)+
+		"/" {
 		t.Errorf("the way on leads to %s", to)
 	}
 }
@@ -160,13 +165,13 @@ func TestOverPlainHTTPTheAppExplainsAndWorks(t *testing.T) {
 	p.open("#/")
 	p.sees("Over plain HTTP")
 	p.open("#/settings")
-	p.tap("button", "Meet the server now")
+	p.tap("button", "Sync now")
 	p.sees("Nothing waits to be sent")
 }
 
 // A static site in a folder of a plain host: whole without its host.
 func TestAStaticSiteWorksFromAFolder(t *testing.T) {
-	files, err := web.Static(appFiles(t), "test", false)
+	files, err := assets.Static(appFiles(t), "test", false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -196,7 +201,8 @@ func TestAStaticSiteWorksFromAFolder(t *testing.T) {
 	t.Cleanup(shut)
 
 	p := shared(t).visitor(t, "http://"+listener.Addr().String()+"/cars/tools")
-	p.watch.expect(`/api/v1/.* 404|404 .*/api/v1/|status of 404.*/api/`) // the app asks for a server, and takes no for an answer
+	// the app asks for a server, and takes no for an answer
+	p.watch.expect(`/api/v1/.* 404|404 .*/api/v1/|status of 404.*/api/`)
 	p.open("#/")
 	p.sees("Ready to work offline")
 	p.watch.expectNoServer()
@@ -208,7 +214,9 @@ func TestAStaticSiteWorksFromAFolder(t *testing.T) {
 	if n := eval[int](p, `caches.keys().then((all) => all.length)`); n != 1 {
 		t.Errorf("%d versions are kept", n)
 	}
-	if policy := eval[string](p, `document.querySelector("meta[http-equiv=Content-Security-Policy]").content`); !strings.Contains(policy, "default-src 'none'") {
+	if policy := eval[string](p,
+		`document.querySelector("meta[http-equiv=Content-Security-Policy]").content`); !strings.Contains(policy,
+		"object-src 'none'") {
 		t.Errorf("the page's policy is %q", policy)
 	}
 }

@@ -40,7 +40,9 @@ func TestTheAppCanBeInstalled(t *testing.T) {
 		}
 	}
 	hasIconsOfTheSaidSizes(t, read.URL, []byte(read.Data))
-	if state := eval[string](p, `navigator.serviceWorker.ready.then((r) => r.active.state + " " + new URL(r.scope).pathname)`); state != "activated /" {
+	state := eval[string](p,
+		`navigator.serviceWorker.ready.then((r) => r.active.state + " " + new URL(r.scope).pathname)`)
+	if state != "activated /" {
 		t.Errorf("the service worker is %q", state)
 	}
 	if !eval[bool](p, `!!navigator.serviceWorker.controller`) {

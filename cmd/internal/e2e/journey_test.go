@@ -14,8 +14,10 @@ import (
 // The book and the bench of an invented car: trade figures made for the demo,
 // the curve far too early and the base set late to hide it.
 var (
-	demoBook  = [][3]string{{"300", "0", "1"}, {"450", "0.5", "2.5"}, {"700", "4", "6"}, {"1000", "7", "9"}, {"1500", "9", "11"}, {"2000", "11", "13"}, {"2500", "12", "14"}}
-	demoBench = []string{"3.5", "7.5", "10.5", "12", "13", "13", "13", "13", "13", "13", "12.5", "11.5", "8.5", "4.5"} // rising, then falling from the top
+	demoBook = [][3]string{{"300", "0", "1"}, {"450", "0.5", "2.5"}, {"700", "4", "6"}, {"1000", "7", "9"},
+		{"1500", "9", "11"}, {"2000", "11", "13"}, {"2500", "12", "14"}}
+	// rising, then falling from the top
+	demoBench = []string{"3.5", "7.5", "10.5", "12", "13", "13", "13", "13", "13", "13", "12.5", "11.5", "8.5", "4.5"}
 )
 
 const demoName = "Hartsmere Linnet 1250"
@@ -54,29 +56,29 @@ func TestTheWholeJobWithTheServerKilled(t *testing.T) {
 
 	srv.start()
 	p.tap("link", "Saved here")
-	p.tap("button", "Meet the server now")
+	p.tap("button", "Sync now")
 	p.sees("Nothing waits to be sent")
 	isInTheGarageFile(t, srv)
 }
 
-func holdsTheBook(p *page, at string) {
-	p.t.Helper()
+func holdsTheBook(p hands, at string) {
+	p.test().Helper()
 	p.open(at)
 	for i, row := range demoBook {
 		holdsRow(p, i, row)
 	}
 }
 
-func addCar(p *page, name string) {
-	p.t.Helper()
+func addCar(p hands, name string) {
+	p.test().Helper()
 	p.writes("Name of the car", name)
 	p.tap("button", "Add this car")
 	p.sees("The degrees are")
 }
 
 // enterBook types the demo's sheet on the page of the book.
-func enterBook(p *page) {
-	p.t.Helper()
+func enterBook(p hands) {
+	p.test().Helper()
 	p.tap("radio", "The degrees are > distributor degrees")
 	p.tap("radio", "The speeds are > distributor rpm")
 	p.tap("radio", "Base timing is > not in the figures")
@@ -91,15 +93,15 @@ func enterBook(p *page) {
 	p.sees("The table reads without trouble")
 }
 
-func enterRow(p *page, i int, row [3]string) {
-	p.t.Helper()
+func enterRow(p hands, i int, row [3]string) {
+	p.test().Helper()
 	for column, label := range rowLabels(i) {
 		p.writes(label, row[column])
 	}
 }
 
-func holdsRow(p *page, i int, row [3]string) {
-	p.t.Helper()
+func holdsRow(p hands, i int, row [3]string) {
+	p.test().Helper()
 	for column, label := range rowLabels(i) {
 		p.holds(label, row[column])
 	}
@@ -112,9 +114,9 @@ func rowLabels(i int) [3]string {
 
 // enterBench takes the bench readings with the keypad alone, at the speeds
 // the app asks for.
-func enterBench(p *page) {
-	p.t.Helper()
-	p.tap("link", "On to the readings")
+func enterBench(p hands) {
+	p.test().Helper()
+	p.tap("link", "Next: readings")
 	p.tap("button", "Read on the bench")
 	p.tap("radio", "Vacuum at the capsule > none")
 	p.tap("button", "I have read the caution: begin")
@@ -132,22 +134,22 @@ func enterBench(p *page) {
 	p.tap("link", "Read the verdict")
 }
 
-func keypad(p *page, figure string) {
-	p.t.Helper()
+func keypad(p hands, figure string) {
+	p.test().Helper()
 	for _, key := range figure {
 		p.tap("button", "Keypad > "+string(key))
 	}
 }
 
-func seeTheVerdict(p *page) {
-	p.t.Helper()
+func seeTheVerdict(p hands) {
+	p.test().Helper()
 	p.sees("Verdict", "Fail", "early", "primary spring", "do not turn the body")
 }
 
 // openTheWorking: every finding opens the rule with this car's figures.
 func openTheWorking(p *page) {
 	p.t.Helper()
-	p.sees("The mend", "First choice")
+	p.sees("The repair", "First choice")
 	findings := p.all("DisclosureTriangle", "Show the working of")
 	if len(findings) < 2 {
 		p.t.Fatalf("%d workings are offered; the verdict and each finding should have one", len(findings))
@@ -165,10 +167,10 @@ func openTheWorking(p *page) {
 }
 
 // correctOneReading changes 3.5 at 300 rising to 0.5 and sees the verdict follow.
-func correctOneReading(p *page, verdict string) {
-	p.t.Helper()
-	const counts = `document.querySelector(".every-reading > summary").innerText`
-	before := eval[string](p, counts)
+func correctOneReading(p hands, verdict string) {
+	p.test().Helper()
+	const counts = `document.querySelector("details:has(#readings-title) > summary").innerText`
+	before := asks[string](p, counts)
 	p.open(strings.Replace(verdict, "verdict", "readings", 1))
 	p.tap("link", "On the bench")
 	p.tap("button", "Correct 3.5 at 300, rising")
@@ -178,11 +180,11 @@ func correctOneReading(p *page, verdict string) {
 	}
 	keypad(p, "0.5")
 	p.tap("button", "Save this correction")
-	p.find("button", "Correct 0.5 at 300, rising")
+	p.meets("button", "Correct 0.5 at 300, rising")
 	p.open(verdict)
-	p.find("DisclosureTriangle", "fail")
-	if after := eval[string](p, counts); after == before {
-		p.t.Errorf("the verdict did not follow the corrected reading: still %q", after)
+	p.meets("DisclosureTriangle", "fail")
+	if after := asks[string](p, counts); after == before {
+		p.test().Errorf("the verdict did not follow the corrected reading: still %q", after)
 	}
 }
 
@@ -199,7 +201,8 @@ func isInTheGarageFile(t *testing.T, srv *server) {
 	get(t, srv.origin()+"/api/v1/garage?after=0", &feed)
 	found := 0
 	for _, d := range feed.Documents {
-		if d.Kind == "visit" && hasCorrection(t, d.Body) || d.Kind == "car" && strings.Contains(string(d.Body), demoName) {
+		if d.Kind == "visit" && hasCorrection(t, d.Body) || d.Kind == "car" &&
+			strings.Contains(string(d.Body), demoName) {
 			found++
 		}
 	}

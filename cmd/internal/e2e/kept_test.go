@@ -31,7 +31,7 @@ func pairs(p *page, s *site, name string, isOwner bool) {
 func agrees(p *page) {
 	p.t.Helper()
 	until(p.t, "phone and server agree", func() bool {
-		return eval[bool](p, `Promise.all([import("/js/data/sync.js"), import("/js/data/garage.js")]).then(async ([{syncNow}, {garage}]) => await syncNow() && garage.waiting().length === 0)`)
+		return eval[bool](p, `Promise.all([import("/js/kept/sync.js"), import("/js/kept/garage.js")]).then(async ([{syncNow}, {garage}]) => await syncNow() && garage.waiting().length === 0)`)
 	})
 }
 
@@ -84,12 +84,15 @@ func TestTwoPhonesEditTheSameCarAndChoose(t *testing.T) {
 		p.sees("1 kept copy waits for a choice")
 		p.open(car + "/facts")
 		p.sees("0.032", "1250")
-		if value := eval[string](p, fmt.Sprintf(`import("/js/data/garage.js").then(({garage}) => garage.get("car", %q).body.facts.cylinders.value)`, strings.TrimPrefix(car, "#/car/"))); value != "4" {
+		if value := eval[string](p,
+			fmt.Sprintf(`import("/js/kept/garage.js").then(({garage}) => garage.get("car", %q).body.facts.cylinders.value)`,
+				strings.TrimPrefix(car, "#/car/"))); value != "4" {
 			t.Errorf("cylinders are %q", value)
 		}
 	}
 	kept, err := s.store.AllKept()
-	if err != nil || len(kept) != 1 || !strings.Contains(string(kept[0].Body), "0.025") || kept[0].Device != "Ann’s phone" {
+	if err != nil || len(kept) != 1 || !strings.Contains(string(kept[0].Body), "0.025") ||
+		kept[0].Device != "Ann’s phone" {
 		t.Fatalf("kept: %+v %v", kept, err)
 	}
 
@@ -142,7 +145,8 @@ func TestAChoiceThatComesTooLateIsAskedAgain(t *testing.T) {
 	p.tap("button", "Take the copy instead")
 	p.sees("1 choice is made")
 	_, err := s.store.Put(store.Change{Kind: "car", ID: id, Base: current, ChangedAt: time.Now(), Device: "Another",
-		Body: []byte(`{"name": "Four", "owner": "", "distributorId": "", "facts": {}, "demo": false}`)}) // before the choice arrives
+		// before the choice arrives
+		Body: []byte(`{"name": "Four", "owner": "", "distributorId": "", "facts": {}, "demo": false}`)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -217,8 +221,8 @@ func TestAPhoneIsLetInAndShutOut(t *testing.T) {
 	owner.seesNot("Little phone")
 	guest.watch.expect(`401`)
 	guest.open("#/keep-safe")
-	guest.tap("button", "Meet the server now")
-	guest.tap("button", "Meet the server now")
+	guest.tap("button", "Sync now")
+	guest.tap("button", "Sync now")
 	guest.sees("Not paired")
 	guest.open("#/")
 	guest.sees("This phone is not paired", "Mine alone")

@@ -70,7 +70,8 @@ func TestTheJobWithTheKeyboardAlone(t *testing.T) {
 	p.tabTo("textbox", "Name of the car")
 	p.keys("Keys" + kb.Enter)
 	p.sees("The degrees are")
-	for _, group := range []string{"The degrees are > crank degrees", "The speeds are > engine rpm", "Base timing is > already in the figures"} {
+	for _, group := range []string{"The degrees are > crank degrees", "The speeds are > engine rpm",
+		"Base timing is > already in the figures"} {
 		p.tabTo("radio", group)
 		p.keys(" ")
 		p.isChosen(group)
@@ -82,7 +83,7 @@ func TestTheJobWithTheKeyboardAlone(t *testing.T) {
 		}
 	}
 	p.sees("The table reads without trouble")
-	p.tabTo("link", "On to the readings")
+	p.tabTo("link", "Next: readings")
 	p.keys(kb.Enter)
 	p.tabTo("button", "Read on the car, by strobe")
 	p.keys(kb.Enter)

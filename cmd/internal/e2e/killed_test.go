@@ -94,9 +94,9 @@ func losesNoReading(p *frailPhone, car string) {
 // reads on a transaction of its own, which the browser lets begin only then,
 // and writes nothing. It stands for the few milliseconds between a key and the
 // store, which no program can take away.
-func stored(p *page) {
-	p.t.Helper()
-	eval[bool](p, `new Promise((done, fail) => {
+func stored(p hands) {
+	p.test().Helper()
+	p.value(`new Promise((done, fail) => {
 		const opening = indexedDB.open("pointsmith");
 		opening.onerror = () => fail(opening.error);
 		opening.onsuccess = () => {

@@ -9,9 +9,12 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strconv"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
+
+	"pointsmith/cmd/internal/web/assets"
 )
 
 // runFolder holds everything this run writes: profiles, garages, the binary.
@@ -22,6 +25,16 @@ func TestMain(m *testing.M) {
 }
 
 func run(m *testing.M) int {
+	if _, err := os.Stat("../../../pwa/app/wasm/pointsmith.wasm"); err != nil {
+		fmt.Fprintln(os.Stderr,
+			"FAIL: the engine is not built, and no phone would calculate; run go generate ./... first")
+		return 1
+	}
+	if digest, err := assets.SourcesDigest(os.DirFS("../../../pwa/app")); err != nil || digest != stampOfBundle() {
+		fmt.Fprintln(os.Stderr,
+			"FAIL: the bundle is older than its sources, and not what phones get; run go generate ./... first", err)
+		return 1
+	}
 	var err error
 	if runFolder, err = os.MkdirTemp("", "pointsmith-e2e-"); err != nil {
 		fmt.Fprintln(os.Stderr, err)
@@ -46,7 +59,8 @@ func run(m *testing.M) int {
 		fmt.Fprintf(os.Stderr, "FAIL: a browser asked for %s\n", address)
 		code = 1
 	}
-	if missed := missedTaps.Load(); missed > 10 { // chosen: a few in some thousand are a busy machine, more are pages that jump
+	// chosen: a few in some thousand are a busy machine, more are pages that jump
+	if missed := missedTaps.Load(); missed > 10 {
 		fmt.Fprintf(os.Stderr, "FAIL: %d taps missed because the page moved\n", missed)
 		code = 1
 	}
@@ -55,6 +69,15 @@ func run(m *testing.M) int {
 		code = 1
 	}
 	return code
+}
+
+// stampOfBundle is the digest of what the bundle was made of.
+func stampOfBundle() string {
+	stated, err := os.ReadFile(filepath.Join("../../../pwa/app", assets.BundleDigest))
+	if err != nil {
+		return err.Error()
+	}
+	return string(stated)
 }
 
 // leftBehind names the processes of this run that still live, and kills them.
@@ -94,10 +117,17 @@ func processesOf(folder string) (pids []int) {
 	return pids
 }
 
-// build makes a program of this module and gives its path.
+var building sync.Mutex
+
+// build makes a program of this module, once in a run, and gives its path.
 func build(t testing.TB, of string) string {
 	t.Helper()
+	building.Lock()
+	defer building.Unlock()
 	path := filepath.Join(runFolder, filepath.Base(of))
+	if _, err := os.Stat(path); err == nil {
+		return path
+	}
 	out, err := exec.Command("go", "build", "-o", path, of).CombinedOutput()
 	if err != nil {
 		t.Fatalf("build %s: %v\n%s", of, err, out)

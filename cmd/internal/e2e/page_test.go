@@ -55,6 +55,7 @@ func (p *page) do(steps ...chromedp.Action[chromedp.Void]) {
 // eval gives the value of an expression; a promise is awaited.
 func eval[T any](p *page, expression string) T {
 	p.t.Helper()
+	expression = bundled(expression)
 	ctx, cancel := p.limited()
 	defer cancel()
 	value, err := chromedp.Run(ctx, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
@@ -64,15 +65,7 @@ func eval[T any](p *page, expression string) T {
 	return value
 }
 
-// firstRun opens the app on a phone that has never had it, and waits until it
-// is all there and has said so.
-func (p *page) firstRun() {
-	p.t.Helper()
-	p.open("#/")
-	p.sees("No car yet", readyOffline)
-	p.tap("button", "Good")
-	p.seesNot(readyOffline)
-}
+func (p *page) firstRun() { p.t.Helper(); firstRun(p) }
 
 // starts opens the app as its icon does, without saying where to go.
 func (p *page) starts() {
@@ -102,12 +95,18 @@ func (p *page) open(hash string) {
 func (p *page) isDrawn() {
 	p.t.Helper()
 	until(p.t, "a page is drawn", func() bool {
-		return eval[bool](p, `!!document.querySelector("h1") && !document.querySelector("#main").innerText.startsWith("Opening")`)
+		return eval[bool](p,
+			`!!document.querySelector("h1") && !document.querySelector("#main").innerText.startsWith("Opening")`)
 	})
 }
 
+// handTime is the least a hand takes from a key to a reload. What is kept when
+// the phone dies sooner is asked of the tests that kill it.
+const handTime = 150 * time.Millisecond
+
 func (p *page) reload() {
 	p.t.Helper()
+	time.Sleep(handTime)
 	p.do(chromedp.Reload())
 	p.isDrawn()
 }
@@ -132,7 +131,8 @@ func plain(text string) string { return strings.ToLower(strings.Join(strings.Fie
 func (p *page) sees(texts ...string) {
 	p.t.Helper()
 	for _, text := range texts {
-		if !within(patience, func() bool { return strings.Contains(p.text(), plain(text)) }) {
+		from := time.Now()
+		if !within(patience, func() bool { return strings.Contains(p.text(), plain(text)) || p.unfolds(from) }) {
 			p.t.Fatalf("%q is nowhere on the page, which says: %.4000s", text, p.text())
 		}
 	}
@@ -161,8 +161,13 @@ type element struct {
 func (p *page) find(role, name string) element {
 	p.t.Helper()
 	var found []element
-	if !within(patience, func() bool { found = p.all(role, name); return len(found) == 1 }) {
-		p.t.Fatalf("%d elements are a %s named %q: %v\nThe page says: %.2500s", len(found), role, name, names(found), p.text())
+	from := time.Now()
+	if !within(patience, func() bool {
+		found = p.all(role, name)
+		return len(found) == 1 || len(found) == 0 && p.unfolds(from)
+	}) {
+		p.t.Fatalf("%d elements are a %s named %q: %v\nThe page says: %.2500s", len(found), role, name,
+			names(found), p.text())
 	}
 	return found[0]
 }
@@ -201,8 +206,11 @@ func (p *page) all(role, name string) []element {
 		_ = json.Unmarshal(node.Name.Value, &said)
 		every = append(every, element{p, node.BackendDOMNodeID, strings.Join(strings.Fields(said), " ")})
 	}
-	for _, fits := range []func(have, want string) bool{func(have, want string) bool { return have == want }, strings.HasPrefix, strings.Contains} {
-		best := slices.DeleteFunc(slices.Clone(every), func(e element) bool { return !fits(strings.ToLower(e.name), strings.ToLower(name)) })
+	for _, fits := range []func(have, want string) bool{func(have, want string) bool { return have == want },
+		strings.HasPrefix, strings.Contains} {
+		best := slices.DeleteFunc(slices.Clone(every), func(e element) bool {
+			return !fits(strings.ToLower(e.name), strings.ToLower(name))
+		})
 		if len(best) > 0 {
 			return best
 		}
@@ -241,7 +249,8 @@ func callIfThere[T any](e element, function string) (value T, gone error) {
 	}
 	isValue, isPromise := true, true
 	result, err := chromedp.Call(ctx, runtime.CallFunctionOn, runtime.CallFunctionOnParams{
-		FunctionDeclaration: function, ObjectID: node.Object.ObjectID, ReturnByValue: &isValue, AwaitPromise: &isPromise})
+		FunctionDeclaration: function, ObjectID: node.Object.ObjectID, ReturnByValue: &isValue,
+		AwaitPromise: &isPromise})
 	if err != nil || result.ExceptionDetails != nil {
 		e.p.t.Fatalf("%q: %v %+v", e.name, err, result.ExceptionDetails)
 	}
@@ -314,7 +323,8 @@ func (p *page) missed() bool {
 	isSettled := within(3*time.Second, func() bool {
 		ctx, cancel := p.limited()
 		defer cancel()
-		isHit, err := chromedp.Run(ctx, chromedp.Evaluate[bool]("!window.touched || window.touched.isHit || !window.touched.at.isConnected"))
+		isHit, err := chromedp.Run(ctx,
+			chromedp.Evaluate[bool]("!window.touched || window.touched.isHit || !window.touched.at.isConnected"))
 		return isHit || err != nil // the page it was on may be gone
 	})
 	if !isSettled {
@@ -379,5 +389,7 @@ func (p *page) holds(field, text string) {
 // isChosen waits until a choice is the chosen one.
 func (p *page) isChosen(name string) {
 	p.t.Helper()
-	until(p.t, name+" is chosen", func() bool { return call[bool](p.find("radio", name), "function() { return this.checked; }") })
+	until(p.t, name+" is chosen", func() bool {
+		return call[bool](p.find("radio", name), "function() { return this.checked; }")
+	})
 }

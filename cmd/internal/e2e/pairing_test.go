@@ -34,7 +34,8 @@ func TestABrowserIsPairedOnceAndRemembered(t *testing.T) {
 	}
 	const car = "/api/v1/garage/car/abcdefgh01234567"
 	push := fmt.Sprintf(`{base: "", changedAt: %q, body: {name: "Linnet"}}`, time.Now().UTC().Format(time.RFC3339))
-	for _, refused := range []string{ask("GET", "/api/v1/garage", "undefined"), ask("PUT", car, push), ask("GET", "/api/v1/devices", "undefined")} {
+	for _, refused := range []string{ask("GET", "/api/v1/garage", "undefined"), ask("PUT", car, push),
+		ask("GET", "/api/v1/devices", "undefined")} {
 		if refused != "401 This phone is not paired with the garage" {
 			t.Errorf("unpaired: %s", refused)
 		}

@@ -18,7 +18,8 @@ func refuses(p *page, what, limit string) {
 			said := plain(line)
 			before, after, hasLimit := strings.Cut(said, "limit:")
 			within, action, hasAction := strings.Cut(after, ". ")
-			if strings.Contains(before, plain(what)) && hasLimit && strings.Contains(within, plain(limit)) && hasAction && len(action) > 8 {
+			if strings.Contains(before, plain(what)) && hasLimit && strings.Contains(within, plain(limit)) &&
+				hasAction && len(action) > 8 {
 				return true
 			}
 		}
@@ -41,7 +42,8 @@ func TestARefusedTableKeepsWhatWasTyped(t *testing.T) {
 		rows        [2][3]string
 		what, limit string
 	}{
-		{"falling", [2][3]string{{"1000", "12", "14"}, {"2000", "3", "4"}}, "falls by", "a fall of at most 1 crank degree"},
+		{"falling", [2][3]string{{"1000", "12", "14"}, {"2000", "3", "4"}}, "falls by",
+			"a fall of at most 1 crank degree"},
 		{"two points at one speed", [2][3]string{{"1000", "4", "6"}, {"1000", "7", "8"}}, "1000", ""},
 		{"min above max", [2][3]string{{"1000", "6", "4"}, {"2000", "8", "10"}}, "the least", ""},
 		{"no speed at all", [2][3]string{{"0", "4", "6"}, {"2000", "8", "10"}}, "0", ""},
@@ -74,7 +76,7 @@ func TestARefusedTableKeepsWhatWasTyped(t *testing.T) {
 	p.tap("radio", "The speeds are > engine rpm")
 	p.sees("the whole timing would be 48° before TDC", "can break rings")
 	p.tap("button", "I have checked it against the book")
-	p.find("link", "On to the readings")
+	p.find("link", "Next: readings")
 	p.reload()
 	p.sees("You have checked that against the book")
 	p.rewrites(rowLabels(1)[2], "41")
@@ -89,7 +91,8 @@ func TestARefusedReadingKeepsWhatWasTyped(t *testing.T) {
 	p.open(strings.Replace(p.hash(), "book", "readings", 1))
 	p.tap("button", "Read on the car, by strobe")
 	p.tap("button", "I have read the caution: begin")
-	for _, c := range [][4]string{{"0", "12", "0 rpm cannot be read at", "above 0"}, {"1000", "95", "95 degrees cannot be", "60"}, {"1000", "", "no degrees", "a number"}} {
+	for _, c := range [][4]string{{"0", "12", "0 rpm cannot be read at", "more than 0"},
+		{"1000", "125", "125 degrees cannot be", "120"}, {"1000", "", "no degrees", "a number"}} {
 		p.rewrites("Engine rpm", c[0])
 		p.rewrites("Crank degrees", c[1])
 		p.tap("button", "Save reading")
@@ -104,7 +107,8 @@ func TestARefusedNameKeepsWhatWasTyped(t *testing.T) {
 	p := shared(t).visitor(t, newSite(t).origin())
 	p.firstRun()
 	long := strings.Repeat("Hartsmere ", 1000)
-	for _, c := range [][3]string{{long, "10000 characters", "80 characters"}, {"<b onclick=x>Linnet</b>", "< or >", "letters"}} {
+	for _, c := range [][3]string{{long, "10000 characters", "80 characters"},
+		{"<b onclick=x>Linnet</b>", "< or >", "letters"}} {
 		p.rewrites("Name of the car", "")
 		p.pastes("Name of the car", c[0])
 		p.tap("button", "Add this car")

@@ -27,12 +27,12 @@ func screens(p *page, car string) []screen {
 	return []screen{
 		{"garage", "#/", "Add a car", false},
 		{"car", car, "What is written down", true},
-		{"facts", car + "/facts", "Cylinders", true},
+		{"facts", car + "/facts", "Type number on the distributor", true},
 		{"book", car + "/book", "reads without trouble", true},
 		{"readings", car + "/readings", "Taken so far", true},
 		{"start", start, "How they are read", true},
 		{"entry", entry, "1 reading saved", true},
-		{"verdict", car + "/verdict", "The mend", true},
+		{"verdict", car + "/verdict", "The repair", true},
 		{"what-if", car + "/what-if", "As found and as changed", true},
 		{"strobe", car + "/strobe", "your idle", true},
 		{"settings", "#/settings", "Let in. Devices", false},
@@ -45,4 +45,7 @@ func (p *page) goes(to screen) {
 	p.t.Helper()
 	p.open(to.hash)
 	p.sees(to.ready)
+	until(p.t, to.name+" has worked everything out", func() bool {
+		return eval[bool](p, `!document.querySelector("[aria-busy=true]")`)
+	})
 }

@@ -31,7 +31,8 @@ type server struct {
 
 func newServer(t testing.TB) *server {
 	t.Helper()
-	s := &server{t: t, program: build(t, "pointsmith/cmd/pointsmith"), garage: filepath.Join(t.TempDir(), "garage.db"), address: freeAddress(t)}
+	s := &server{t: t, program: build(t, "pointsmith/cmd/pointsmith"), garage: filepath.Join(t.TempDir(), "garage.db"),
+		address: freeAddress(t)}
 	t.Cleanup(s.kill)
 	s.start()
 	return s
@@ -127,7 +128,7 @@ func until(t testing.TB, what string, isTrue func() bool) {
 }
 
 // patience is how long anything may take on a busy machine.
-const patience = 20 * time.Second
+const patience = 60 * time.Second
 
 func within(limit time.Duration, isTrue func() bool) bool {
 	for deadline := time.Now().Add(limit); ; time.Sleep(20 * time.Millisecond) {

@@ -92,7 +92,9 @@ func (s *site) open() {
 	if err != nil {
 		s.t.Fatal(err)
 	}
-	server := &http.Server{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { (*s.now.Load()).ServeHTTP(w, r) })}
+	server := &http.Server{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		(*s.now.Load()).ServeHTTP(w, r)
+	})}
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan struct{})
 	go func() { _ = server.Serve(listener); close(ended) }()

@@ -22,7 +22,7 @@ func TestASlowTapAfterTypingIsNotLost(t *testing.T) {
 		p.rewrites("Base timing", "8")
 		p.sees("Saved here synced")
 		until(t, "the server has it", func() bool {
-			return eval[int](p, `import("/js/data/garage.js").then(({garage}) => garage.waiting().length)`) == 0
+			return eval[int](p, `import("/js/kept/garage.js").then(({garage}) => garage.waiting().length)`) == 0
 		})
 		p.presses("radio", "Base timing is before or after TDC > after TDC")
 		p.isChosen("Base timing is before or after TDC > after TDC")
@@ -31,7 +31,7 @@ func TestASlowTapAfterTypingIsNotLost(t *testing.T) {
 	}
 
 	p.into("Base timing") // something comes from elsewhere while somebody types
-	eval[bool](p, `Promise.all([import("/js/data/garage.js"), import("/js/data/db.js")]).then(async ([{garage}, {write}]) => {
+	eval[bool](p, `Promise.all([import("/js/kept/garage.js"), import("/js/kept/db.js")]).then(async ([{garage}, {write}]) => {
 		const car = garage.cars()[0], doc = {...garage.get("distributor", car.body.distributorId), changedAt: new Date(Date.now() + 1000).toISOString()};
 		await write((store) => store("documents").put(doc, "distributor/" + doc.id));
 		new BroadcastChannel("pointsmith.garage").postMessage({docs: [{kind: "distributor", id: doc.id}]});
@@ -51,12 +51,14 @@ func (p *page) presses(role, name string) {
 	if !at.IsFree {
 		p.t.Fatalf("%q cannot be tapped", name)
 	}
-	for i, kind := range []input.DispatchMouseEventType{input.DispatchMouseEventTypeMousePressed, input.DispatchMouseEventTypeMouseReleased} {
+	for i, kind := range []input.DispatchMouseEventType{input.DispatchMouseEventTypeMousePressed,
+		input.DispatchMouseEventTypeMouseReleased} {
 		if i == 1 {
 			time.Sleep(120 * time.Millisecond)
 		}
 		ctx, cancel := p.limited()
-		_, err := chromedp.Call(ctx, input.DispatchMouseEvent, input.DispatchMouseEventParams{Type: kind, X: at.X, Y: at.Y, Button: input.MouseButtonLeft, ClickCount: 1})
+		_, err := chromedp.Call(ctx, input.DispatchMouseEvent,
+			input.DispatchMouseEventParams{Type: kind, X: at.X, Y: at.Y, Button: input.MouseButtonLeft, ClickCount: 1})
 		cancel()
 		if err != nil {
 			p.t.Fatal(err)

@@ -35,7 +35,8 @@ func TestThePrintedTapeIsAtTrueScale(t *testing.T) {
 		isRight  bool // before TDC, to the right of zero
 	}{{"clockwise", true}, {"anticlockwise", false}} {
 		p.tap("radio", "the crank turns > "+c.rotation)
-		p.sees("39.27 mm", map[bool]string{true: "on the right of the zero", false: "on the left of the zero"}[c.isRight])
+		p.sees("39.27 mm",
+			map[bool]string{true: "on the right of the zero", false: "on the left of the zero"}[c.isRight])
 		for name, paper := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
 			t.Run(c.rotation+"/"+name, func(t *testing.T) {
 				ctx, cancel := p.limited()
@@ -219,7 +220,8 @@ func tapeRow(row []byte) (_ []float64, thickest float64, ok bool) {
 // picture makes a picture of one page: its size and one byte a pixel.
 func picture(t *testing.T, file string, page int) (width, height int, grey []byte) {
 	t.Helper()
-	out, err := exec.Command("pdftoppm", "-r", fmt.Sprint(tapeDPI), "-gray", "-f", fmt.Sprint(page), "-l", fmt.Sprint(page), file).Output()
+	out, err := exec.Command("pdftoppm", "-r", fmt.Sprint(tapeDPI), "-gray", "-f", fmt.Sprint(page), "-l",
+		fmt.Sprint(page), file).Output()
 	if err != nil || len(out) == 0 {
 		return 0, 0, nil // no such page
 	}

@@ -19,13 +19,13 @@ func TestTwoTabsTypeAtTheSameMoment(t *testing.T) {
 	two := one.tab()
 	two.open("#/")
 	const readings = 40
-	at := eval[float64](one, `import("/js/data/garage.js").then(async ({garage}) => {
+	at := eval[float64](one, `import("/js/kept/garage.js").then(async ({garage}) => {
 		await garage.put("visit", "twotabstwotabs000000", {carId: "", distributorId: "", date: "2026-05-01", title: "", notes: "", sets: [
 			{id: "s1", place: "car", angleUnit: "crank", speedUnit: "engine", base: "included", vacuum: "off", readingErrorCrankDeg: "", staticCrankDeg: "", staticSide: "before", readings: []}]});
 		return Date.now() + 1500;
 	})`)
-	typing := `import("/js/data/garage.js").then(async ({garage}) => {
-		const {syncNow} = await import("/js/data/sync.js");
+	typing := `import("/js/kept/garage.js").then(async ({garage}) => {
+		const {syncNow} = await import("/js/kept/sync.js");
 		window.typed = (async () => {
 			await new Promise((done) => setTimeout(done, %.0f - Date.now()));
 			for (let n = 0; n < %d; n++) {
@@ -45,7 +45,7 @@ func TestTwoTabsTypeAtTheSameMoment(t *testing.T) {
 	eval[bool](two, "window.typed")
 	agrees(one)
 	agrees(two)
-	held := `import("/js/data/garage.js").then(({garage}) => new Set(garage.get("visit", "twotabstwotabs000000").body.sets[0].readings.map(({id}) => id)).size)`
+	held := `import("/js/kept/garage.js").then(({garage}) => new Set(garage.get("visit", "twotabstwotabs000000").body.sets[0].readings.map(({id}) => id)).size)`
 	for name, p := range map[string]*page{"one": one, "two": two} {
 		if n := eval[int](p, held); n != 2*readings {
 			t.Errorf("tab %s holds %d readings of %d", name, n, 2*readings)
@@ -75,7 +75,7 @@ func TestOnlyOneTabMeetsTheServerAtATime(t *testing.T) {
 	if n, err := s.store.Count(); err != nil || n != 0 {
 		t.Errorf("%d documents were sent while the first tab was at it (%v)", n, err)
 	}
-	if eval[bool](two, `import("/js/data/sync.js").then(({syncNow}) => syncNow())`) {
+	if eval[bool](two, `import("/js/kept/sync.js").then(({syncNow}) => syncNow())`) {
 		t.Error("the second tab says that it met the server")
 	}
 	eval[bool](one, `(window.free(), true)`)

@@ -15,11 +15,11 @@ func version(t testing.TB, sentence string) fstest.MapFS {
 	t.Helper()
 	const was = "How to use it"
 	files := copyOf(t, appFiles(t))
-	help := files["js/pages/help.js"]
+	help := files["js/help/help-page.js"]
 	if !bytes.Contains(help.Data, []byte(was)) {
 		t.Fatalf("the help page no longer says %q", was)
 	}
-	files["js/pages/help.js"] = &fstest.MapFile{Data: bytes.ReplaceAll(help.Data, []byte(was), []byte(sentence))}
+	files["js/help/help-page.js"] = &fstest.MapFile{Data: bytes.ReplaceAll(help.Data, []byte(was), []byte(sentence))}
 	return files
 }
 

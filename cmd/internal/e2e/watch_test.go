@@ -46,7 +46,8 @@ func (w *watch) note(event any) {
 	case *network.EventRequestWillBeSent:
 		w.requests++
 		w.asked[e.RequestID] = e.Request.URL
-		if !strings.HasPrefix(e.Request.URL, w.origin+"/") && !strings.HasPrefix(e.Request.URL, "blob:"+w.origin+"/") && !strings.HasPrefix(e.Request.URL, "data:") {
+		if !strings.HasPrefix(e.Request.URL, w.origin+"/") && !strings.HasPrefix(e.Request.URL, "blob:"+w.origin+"/") &&
+			!strings.HasPrefix(e.Request.URL, "data:") {
 			w.trouble("a request left the origin: %s", e.Request.URL)
 		}
 	case *network.EventLoadingFailed:

@@ -6,5 +6,9 @@
 //	wasm_exec.js                from the Go installation that built the engine; the two belong together
 //	build.json                  Go version, sizes and digest
 //
+// Beside that it writes what the app knows of the garage's documents, out of
+// cmd/internal/shape: pwa/app/made/shapes.js and, for the type checker,
+// pwa/test/shapes.d.ts.
+//
 // None of these is committed.
 package main

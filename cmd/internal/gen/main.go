@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -27,7 +28,7 @@ type build struct {
 }
 
 func main() {
-	if err := generate(); err != nil {
+	if err := errors.Join(generate(), describe(), bundle()); err != nil {
 		fmt.Fprintln(os.Stderr, "gen:", err)
 		os.Exit(1)
 	}
@@ -111,10 +112,11 @@ func readBuild() (b build, ok bool) {
 	return b, true
 }
 
-// write replaces a file in one step, so that a build never embeds half of it,
+func write(name string, content []byte) error { return replace(filepath.Join(target, name), content) }
+
+// replace writes a file in one step, so that a build never embeds half of it,
 // and leaves it alone when it is the same.
-func write(name string, content []byte) error {
-	path := filepath.Join(target, name)
+func replace(path string, content []byte) error {
 	if old, err := os.ReadFile(path); err == nil && string(old) == string(content) {
 		return nil
 	}

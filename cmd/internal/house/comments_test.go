@@ -13,7 +13,8 @@ func TestEveryPackageHasADocFile(t *testing.T) {
 			continue
 		}
 		folders[s.folder()] = true
-		if strings.HasSuffix(s.path, "doc.go") && s.file.Doc.Text() != "" || s.path == "embed.go" { // the root's one file
+		// the root's one file
+		if strings.HasSuffix(s.path, "doc.go") && s.file.Doc.Text() != "" || s.path == "embed.go" {
 			hasDoc[s.folder()] = true
 		}
 	}
@@ -49,7 +50,8 @@ func unexplained(d ast.Decl) (names []string) {
 		for _, spec := range d.Specs {
 			switch spec := spec.(type) {
 			case *ast.TypeSpec:
-				if spec.Name.IsExported() && !startsWith(d.Doc, spec.Name.Name) && !startsWith(spec.Doc, spec.Name.Name) {
+				if spec.Name.IsExported() && !startsWith(d.Doc, spec.Name.Name) &&
+					!startsWith(spec.Doc, spec.Name.Name) {
 					names = append(names, spec.Name.Name)
 				}
 			case *ast.ValueSpec:

@@ -15,7 +15,8 @@ var mayNotImport = map[string][]string{
 }
 
 // calc is arithmetic: no clock, no files, no network, no processes, no chance.
-var notForCalc = []string{"os", "time", "io/fs", "net", "net/http", "syscall", "os/exec", "math/rand", "crypto/rand", "log", "log/slog"}
+var notForCalc = []string{"os", "time", "io/fs", "net", "net/http", "syscall", "os/exec", "math/rand", "crypto/rand",
+	"log", "log/slog"}
 
 func TestArrowsPointOneWay(t *testing.T) {
 	for _, s := range sources(t) {
@@ -50,7 +51,8 @@ func TestCalcPullsInNothingHeavy(t *testing.T) {
 	if !slices.Contains(deps, "pointsmith/calc/schema") {
 		t.Fatalf("the list of packages is not one: %.200s", out)
 	}
-	for _, banned := range []string{"net", "net/http", "os/exec", "go.etcd.io/bbolt", "crypto/tls", "github.com/gorilla/mux"} {
+	for _, banned := range []string{"net", "net/http", "os/exec", "go.etcd.io/bbolt", "crypto/tls",
+		"github.com/gorilla/mux"} {
 		if slices.Contains(deps, banned) {
 			t.Errorf("calc pulls in %s", banned)
 		}

@@ -42,7 +42,8 @@ func newAuthority(machine string, names []string, now time.Time) (*Authority, er
 	template := &x509.Certificate{
 		SerialNumber: serial,
 		// Phones list it by its common name, and one refuses to list it without.
-		Subject:               pkix.Name{CommonName: fmt.Sprintf("Pointsmith garage on %s (%x)", machine, serial.Bytes()[:3]), Organization: []string{"Pointsmith garage"}},
+		Subject: pkix.Name{CommonName: fmt.Sprintf("Pointsmith garage on %s (%x)", machine,
+			serial.Bytes()[:3]), Organization: []string{"Pointsmith garage"}},
 		NotBefore:             now.Add(-clockSlack),
 		NotAfter:              now.Add(authorityLife),
 		IsCA:                  true,

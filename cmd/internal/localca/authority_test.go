@@ -39,24 +39,29 @@ func addresses(list ...string) (all []netip.Addr) {
 func TestTheAuthorityIsOnlyForTheHouse(t *testing.T) {
 	a, _ := makeAuthority(t, "garage.example", "203.0.113.9")
 	c := a.Certificate
-	if !c.IsCA || !c.MaxPathLenZero || c.MaxPathLen != 0 || !c.PermittedDNSDomainsCritical || c.Subject.CommonName == "" {
-		t.Errorf("CA %v, path %d, critical %v, name %q", c.IsCA, c.MaxPathLen, c.PermittedDNSDomainsCritical, c.Subject.CommonName)
+	if !c.IsCA || !c.MaxPathLenZero || c.MaxPathLen != 0 || !c.PermittedDNSDomainsCritical ||
+		c.Subject.CommonName == "" {
+		t.Errorf("CA %v, path %d, critical %v, name %q", c.IsCA, c.MaxPathLen, c.PermittedDNSDomainsCritical,
+			c.Subject.CommonName)
 	}
 	if years := c.NotAfter.Sub(noon).Hours() / 24 / 365; years < 9.9 || years > 10.1 {
 		t.Errorf("lasts %.1f years", years)
 	}
 	l := a.Limits()
-	for _, name := range []string{"local", "garage.local", "a.b.local", "pump.home.arpa", "x.internal", "localhost", "workshop", "garage.example", "WORKSHOP."} {
+	for _, name := range []string{"local", "garage.local", "a.b.local", "pump.home.arpa", "x.internal", "localhost",
+		"workshop", "garage.example", "WORKSHOP."} {
 		if !l.MayName(name) {
 			t.Errorf("%s is refused", name)
 		}
 	}
-	for _, name := range []string{"example", "evil.example", "notgarage.example", "mylocal", "local.example", "", "*.local", "a..local"} {
+	for _, name := range []string{"example", "evil.example", "notgarage.example", "mylocal", "local.example", "",
+		"*.local", "a..local"} {
 		if l.MayName(name) {
 			t.Errorf("%q is allowed", name)
 		}
 	}
-	for _, ip := range addresses("10.1.2.3", "172.31.0.1", "192.168.0.2", "127.0.0.2", "169.254.1.1", "fd00::1", "fe80::1", "::1", "203.0.113.9", "::ffff:10.0.0.1") {
+	for _, ip := range addresses("10.1.2.3", "172.31.0.1", "192.168.0.2", "127.0.0.2", "169.254.1.1", "fd00::1",
+		"fe80::1", "::1", "203.0.113.9", "::ffff:10.0.0.1") {
 		if !l.MayServe(ip) {
 			t.Errorf("%s is refused", ip)
 		}
@@ -77,15 +82,18 @@ func shakeHands(t *testing.T, a *Authority, leaf *tls.Certificate, name string, 
 	defer near.Close()
 	defer far.Close()
 	go func() {
-		server := tls.Server(far, &tls.Config{Certificates: []tls.Certificate{*leaf}, Time: func() time.Time { return at }})
+		server := tls.Server(far,
+			&tls.Config{Certificates: []tls.Certificate{*leaf}, Time: func() time.Time { return at }})
 		_ = server.Handshake()
 	}()
-	return tls.Client(near, &tls.Config{RootCAs: roots, ServerName: name, Time: func() time.Time { return at }}).Handshake()
+	return tls.Client(near,
+		&tls.Config{RootCAs: roots, ServerName: name, Time: func() time.Time { return at }}).Handshake()
 }
 
 func TestBrowsersOfTheHouseAcceptTheLeaf(t *testing.T) {
 	a, _ := makeAuthority(t)
-	leaf, err := a.issue(Names{Hosts: []string{"garage.local", "workshop"}, Addresses: addresses("192.168.1.20", "127.0.0.2", "fd00::2")}, noon)
+	leaf, err := a.issue(Names{Hosts: []string{"garage.local", "workshop"},
+		Addresses: addresses("192.168.1.20", "127.0.0.2", "fd00::2")}, noon)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,7 +107,8 @@ func TestBrowsersOfTheHouseAcceptTheLeaf(t *testing.T) {
 		t.Errorf("a name the leaf does not have: %v", err)
 	}
 	var expired x509.CertificateInvalidError
-	if err := shakeHands(t, a, leaf, "garage.local", noon.Add(91*24*time.Hour)); !errors.As(err, &expired) || expired.Reason != x509.Expired {
+	if err := shakeHands(t, a, leaf, "garage.local", noon.Add(91*24*time.Hour)); !errors.As(err, &expired) ||
+		expired.Reason != x509.Expired {
 		t.Errorf("91 days later: %v", err)
 	}
 	if err := shakeHands(t, a, leaf, "garage.local", noon.Add(89*24*time.Hour)); err != nil {
@@ -126,7 +135,8 @@ func TestNamesOutsideTheLimitsAreRefusedByTheVerifier(t *testing.T) {
 			t.Fatal(err)
 		}
 		var refused x509.CertificateInvalidError
-		if err := shakeHands(t, a, leaf, name, noon); !errors.As(err, &refused) || refused.Reason != x509.CANotAuthorizedForThisName {
+		if err := shakeHands(t, a, leaf, name, noon); !errors.As(err, &refused) ||
+			refused.Reason != x509.CANotAuthorizedForThisName {
 			t.Errorf("%v: %v", bad, err)
 		}
 	}
@@ -153,7 +163,8 @@ func TestFilesAreForTheirOwnerAndNeverOverwritten(t *testing.T) {
 	if err != nil || loaded.Fingerprint() != a.Fingerprint() || len(a.Fingerprint()) != 95 {
 		t.Errorf("%v", err)
 	}
-	if leaf, err := loaded.issue(Names{Hosts: []string{"garage.local"}}, noon); err != nil || shakeHands(t, a, leaf, "garage.local", noon) != nil {
+	if leaf, err := loaded.issue(Names{Hosts: []string{"garage.local"}}, noon); err != nil ||
+		shakeHands(t, a, leaf, "garage.local", noon) != nil {
 		t.Errorf("the loaded authority issues nothing good: %v", err)
 	}
 	os.Chmod(files.Key, 0o644)
@@ -187,7 +198,8 @@ func TestADamagedAuthorityIsSaidToBe(t *testing.T) {
 		"another one's key": func(f Files) error { return os.Rename(foreign.Key, f.Key) },
 		"cut certificate":   func(f Files) error { return os.Truncate(f.Certificate, 300) },
 		"broken inside": func(f Files) error {
-			return os.WriteFile(f.Certificate, pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: []byte("x")}), 0o600)
+			return os.WriteFile(f.Certificate, pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: []byte("x")}),
+				0o600)
 		},
 	} {
 		_, files := makeAuthority(t)
@@ -242,10 +254,12 @@ func TestTheProfileIsWellFormedAndCarriesTheCertificate(t *testing.T) {
 			in = ""
 		}
 	}
-	if types := values["PayloadType"]; len(types) != 2 || types[0] != "Configuration" || types[1] != "com.apple.security.root" {
+	if types := values["PayloadType"]; len(types) != 2 || types[0] != "Configuration" ||
+		types[1] != "com.apple.security.root" {
 		t.Errorf("types %v", types)
 	}
-	if der, err := base64.StdEncoding.DecodeString(values["PayloadContent"][0]); err != nil || string(der) != string(a.Certificate.Raw) {
+	if der, err := base64.StdEncoding.DecodeString(values["PayloadContent"][0]); err != nil ||
+		string(der) != string(a.Certificate.Raw) {
 		t.Errorf("the payload is not the certificate: %v", err)
 	}
 	if ids := values["PayloadUUID"]; len(ids) != 2 || ids[0] == ids[1] || len(ids[0]) != 36 {

@@ -97,7 +97,8 @@ func Load(files Files) (*Authority, error) {
 		return nil, fmt.Errorf("%w (%s: %v)", ErrDamaged, files.Key, err)
 	}
 	var isOurs bool
-	if a.key, isOurs = parsed.(*ecdsa.PrivateKey); !isOurs || !a.key.PublicKey.Equal(a.Certificate.PublicKey) || !a.Certificate.IsCA {
+	if a.key, isOurs = parsed.(*ecdsa.PrivateKey); !isOurs || !a.key.PublicKey.Equal(a.Certificate.PublicKey) ||
+		!a.Certificate.IsCA {
 		return nil, fmt.Errorf("%w (certificate and key do not belong together)", ErrDamaged)
 	}
 	return a, nil

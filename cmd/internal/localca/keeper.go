@@ -66,7 +66,8 @@ func (k *Keeper) look() error {
 		return err
 	}
 	if k.leaf != nil {
-		k.log.Info("certificate renewed", "for", allowed.String(), "until", day(leaf.Leaf.NotAfter), "outside the authority's limits", refused.String())
+		k.log.Info("certificate renewed", "for", allowed.String(), "until", day(leaf.Leaf.NotAfter),
+			"outside the authority's limits", refused.String())
 	}
 	k.leaf, k.of = leaf, allowed
 	return nil
@@ -120,7 +121,8 @@ func (k *Keeper) holdsFor(conn net.Conn) bool {
 		return true
 	}
 	at, err := netip.ParseAddrPort(conn.LocalAddr().String())
-	return err != nil || at.Addr().Unmap().IsLoopback() || slices.Contains(k.of.Addresses, at.Addr().Unmap().WithZone(""))
+	return err != nil || at.Addr().Unmap().IsLoopback() ||
+		slices.Contains(k.of.Addresses, at.Addr().Unmap().WithZone(""))
 }
 
 func day(t time.Time) string { return t.UTC().Format(time.DateOnly) }

@@ -56,7 +56,8 @@ func TestTheLeafIsRenewedInItsLastThirtyDays(t *testing.T) {
 		days    int
 		isAsked bool // by the hourly look, not by a connection
 		want    bool
-	}{{1, true, false}, {59, true, false}, {59, false, false}, {61, true, true}, {62, true, false}, {123, false, true}, {400, false, true}} {
+	}{{1, true, false}, {59, true, false}, {59, false, false}, {61, true, true}, {62, true, false}, {123, false, true},
+		{400, false, true}} {
 		before := shown(t, k, nil)
 		w.now = noon.Add(time.Duration(step.days) * 24 * time.Hour)
 		if step.isAsked {
@@ -77,7 +78,8 @@ func TestTheLeafIsRenewedInItsLastThirtyDays(t *testing.T) {
 func TestTheLeafFollowsTheMachinesNames(t *testing.T) {
 	w := &workshop{noon, Names{Hosts: []string{"garage.local"}, Addresses: addresses("192.168.1.20")}}
 	k := newKeeper(t, w)
-	w.names = Names{Hosts: []string{"garage.local", "bank.example"}, Addresses: addresses("192.168.1.20", "203.0.113.4")}
+	w.names = Names{Hosts: []string{"garage.local", "bank.example"},
+		Addresses: addresses("192.168.1.20", "203.0.113.4")}
 	before := shown(t, k, nil)
 	if err := k.Look(); err != nil || !shown(t, k, nil).Equal(before) {
 		t.Errorf("names outside the limits made a new leaf: %v", err)
@@ -123,7 +125,9 @@ func TestAConnectionAtANewAddressMakesItLook(t *testing.T) {
 func TestAnAuthorityOutOfItsTimeIsRefused(t *testing.T) {
 	a, _ := makeAuthority(t)
 	for _, at := range []time.Time{noon.AddDate(11, 0, 0), noon.AddDate(-1, 0, 0)} {
-		if _, err := NewKeeper(a, func() Names { return Names{Hosts: []string{"a.local"}} }, func() time.Time { return at }, silent); err == nil || !strings.Contains(err.Error(), "do: ") {
+		if _, err := NewKeeper(a, func() Names {
+			return Names{Hosts: []string{"a.local"}}
+		}, func() time.Time { return at }, silent); err == nil || !strings.Contains(err.Error(), "do: ") {
 			t.Errorf("%v: %v", at, err)
 		}
 	}
@@ -135,7 +139,8 @@ func TestAnAuthorityOutOfItsTimeIsRefused(t *testing.T) {
 
 func TestNamesHereAreWithinTheLimits(t *testing.T) {
 	n := NamesHere([]string{"garage.internal", "10.9.8.7", "Not A Name"})
-	if !slices.Contains(n.Hosts, "localhost") || !slices.Contains(n.Hosts, "garage.internal") || !slices.Contains(n.Addresses, netip.MustParseAddr("10.9.8.7")) || slices.Contains(n.Hosts, "not a name") {
+	if !slices.Contains(n.Hosts, "localhost") || !slices.Contains(n.Hosts, "garage.internal") ||
+		!slices.Contains(n.Addresses, netip.MustParseAddr("10.9.8.7")) || slices.Contains(n.Hosts, "not a name") {
 		t.Errorf("%v", n)
 	}
 	again := NamesHere([]string{"garage.internal", "10.9.8.7"})
@@ -208,7 +213,8 @@ func writeLeaf(t *testing.T, crt, key, name string) {
 	}
 	os.Remove(crt)
 	os.Remove(key)
-	if err := errors.Join(writeNew(crt, 0o600, "CERTIFICATE", leaf.Certificate[0]), writeNew(key, 0o600, "PRIVATE KEY", der)); err != nil {
+	if err := errors.Join(writeNew(crt, 0o600, "CERTIFICATE", leaf.Certificate[0]),
+		writeNew(key, 0o600, "PRIVATE KEY", der)); err != nil {
 		t.Fatal(err)
 	}
 }

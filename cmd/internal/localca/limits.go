@@ -22,7 +22,8 @@ var houseDomains = []string{"local", "home.arpa", "internal", "localhost"}
 // Addresses that never lead there: private (RFC 1918, RFC 4193), loopback and
 // link-local (RFC 1122, RFC 3927, RFC 4291).
 var houseNetworks = []netip.Prefix{
-	netip.MustParsePrefix("10.0.0.0/8"), netip.MustParsePrefix("172.16.0.0/12"), netip.MustParsePrefix("192.168.0.0/16"),
+	netip.MustParsePrefix("10.0.0.0/8"), netip.MustParsePrefix("172.16.0.0/12"),
+	netip.MustParsePrefix("192.168.0.0/16"),
 	netip.MustParsePrefix("127.0.0.0/8"), netip.MustParsePrefix("169.254.0.0/16"),
 	netip.MustParsePrefix("fc00::/7"), netip.MustParsePrefix("fe80::/10"), netip.MustParsePrefix("::1/128"),
 }
@@ -45,7 +46,8 @@ func (l Limits) applyTo(c *x509.Certificate) {
 	c.PermittedDNSDomainsCritical = true
 	c.PermittedDNSDomains = l.Domains
 	for _, n := range l.Networks {
-		c.PermittedIPRanges = append(c.PermittedIPRanges, &net.IPNet{IP: n.Addr().AsSlice(), Mask: net.CIDRMask(n.Bits(), n.Addr().BitLen())})
+		c.PermittedIPRanges = append(c.PermittedIPRanges,
+			&net.IPNet{IP: n.Addr().AsSlice(), Mask: net.CIDRMask(n.Bits(), n.Addr().BitLen())})
 	}
 }
 
@@ -64,7 +66,9 @@ func (a *Authority) Limits() Limits {
 // MayName reports whether a name is within the limits.
 func (l Limits) MayName(name string) bool {
 	name = plainName(name)
-	return name != "" && slices.ContainsFunc(l.Domains, func(d string) bool { return name == d || strings.HasSuffix(name, "."+d) })
+	return name != "" && slices.ContainsFunc(l.Domains, func(d string) bool {
+		return name == d || strings.HasSuffix(name, "."+d)
+	})
 }
 
 // MayServe reports whether an address is within the limits.
@@ -90,7 +94,8 @@ func plainName(name string) string {
 		return ""
 	}
 	for label := range strings.SplitSeq(name, ".") {
-		if label == "" || len(label) > 63 || strings.Trim(label, "abcdefghijklmnopqrstuvwxyz0123456789-") != "" || strings.Trim(label, "-") != label {
+		if label == "" || len(label) > 63 || strings.Trim(label, "abcdefghijklmnopqrstuvwxyz0123456789-") != "" ||
+			strings.Trim(label, "-") != label {
 			return ""
 		}
 	}

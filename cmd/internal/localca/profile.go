@@ -44,7 +44,8 @@ func escaped(text string) (string, error) {
 	return out.String(), err
 }
 
-var profileText = template.Must(template.New("profile").Funcs(template.FuncMap{"text": escaped}).Parse(`<?xml version="1.0" encoding="UTF-8"?>
+var profileText = template.Must(template.New("profile").Funcs(
+	template.FuncMap{"text": escaped}).Parse(`<?xml version="1.0" encoding="UTF-8"?>
 <!DOCTYPE plist PUBLIC "-//Apple//DTD PLIST 1.0//EN" "http://www.apple.com/DTDs/PropertyList-1.0.dtd">
 <plist version="1.0">
 <dict>

@@ -18,12 +18,14 @@ func countOf(t *testing.T, events ...string) (*count, string) {
 }
 
 const (
-	onePass  = `{"Action":"pass","Package":"p","Test":"TestA"}`
-	oneSkip  = `{"Action":"skip","Package":"p","Test":"TestB"}`
-	oneFail  = `{"Action":"output","Package":"p","Test":"TestC","Output":"c.go:1: because\n"}` + "\n" + `{"Action":"fail","Package":"p","Test":"TestC"}`
-	endFail  = `{"Action":"output","Package":"p","Output":"panic: oh\n"}` + "\n" + `{"Action":"fail","Package":"p"}`
-	noTests  = `{"Action":"skip","Package":"q"}`
-	noBuild  = `{"ImportPath":"r","Action":"build-output","Output":"r.go:1: undefined\n"}` + "\n" + `{"Action":"fail","Package":"r"}`
+	onePass = `{"Action":"pass","Package":"p","Test":"TestA"}`
+	oneSkip = `{"Action":"skip","Package":"p","Test":"TestB"}`
+	oneFail = `{"Action":"output","Package":"p","Test":"TestC","Output":"c.go:1: because\n"}` + "\n" +
+		`{"Action":"fail","Package":"p","Test":"TestC"}`
+	endFail = `{"Action":"output","Package":"p","Output":"panic: oh\n"}` + "\n" + `{"Action":"fail","Package":"p"}`
+	noTests = `{"Action":"skip","Package":"q"}`
+	noBuild = `{"ImportPath":"r","Action":"build-output","Output":"r.go:1: undefined\n"}` + "\n" +
+		`{"Action":"fail","Package":"r"}`
 	rambling = `# some word of a linker`
 )
 
@@ -47,7 +49,8 @@ func TestWhatIsNotGood(t *testing.T) {
 		"nothing":                       {nil, 0, 0, ""},
 		"words of others":               {[]string{rambling}, 0, 0, rambling},
 	} {
-		if c, out := countOf(t, x.events...); c.isGood() || c.failed != x.failed || c.skipped != x.skips || !strings.Contains(out, x.says) {
+		if c, out := countOf(t, x.events...); c.isGood() || c.failed != x.failed || c.skipped != x.skips ||
+			!strings.Contains(out, x.says) {
 			t.Errorf("%s: %+v %q", name, c, out)
 		}
 	}

@@ -22,14 +22,18 @@ import (
 func (s *Site) withHostCheck(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if !s.IsOwnHost(r.Host) {
-			s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden, Title: "This server does not go by that name", Field: "Host",
-				Detail: "the address used to get here is not one of this server's", Limit: "its address in numbers, localhost, the machine's name, or a name given with -host",
-				Do: "use the address the server printed, or start it with -host NAME"})
+			s.refuseAccess(w, r,
+				calc.Problem{Status: http.StatusForbidden, Title: "This server does not go by that name", Field: "Host",
+					Detail: "the address used to get here is not one of this server's",
+					Limit:  "its address in numbers, localhost, the machine's name, or a name given with -host",
+					Do:     "use the address the server printed, or start it with -host NAME"})
 			return
 		}
 		if origin := r.Header.Get("Origin"); origin != "" && !isSameOrigin(origin, r) {
-			s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden, Title: "Another page's requests are not taken", Field: "Origin",
-				Detail: "the request was made by a page of another address", Limit: "pages of this server", Do: "open the app at this server's own address"})
+			s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden,
+				Title: "Another page's requests are not taken", Field: "Origin",
+				Detail: "the request was made by a page of another address", Limit: "pages of this server",
+				Do: "open the app at this server's own address"})
 			return
 		}
 		next.ServeHTTP(w, r)
@@ -54,7 +58,8 @@ func (s *Site) IsOwnHost(host string) bool {
 // something in front of us may have taken the TLS off.
 func isSameOrigin(origin string, r *http.Request) bool {
 	u, err := url.Parse(origin)
-	return err == nil && (u.Scheme == "https" || u.Scheme == "http" && r.TLS == nil) && strings.EqualFold(u.Host, r.Host)
+	return err == nil && (u.Scheme == "https" || u.Scheme == "http" && r.TLS == nil) &&
+		strings.EqualFold(u.Host, r.Host)
 }
 
 // A member is who asks, once it is known that they may.
@@ -76,16 +81,20 @@ func memberOf(r *http.Request) member {
 func (s *Site) forMembers(handle http.HandlerFunc) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if site := r.Header.Get("Sec-Fetch-Site"); site != "" && site != "same-origin" && site != "none" {
-			s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden, Title: "Another page's requests are not taken", Field: "Sec-Fetch-Site",
-				Detail: "the request was made by a page of another address", Limit: "pages of this server", Do: "open the app at this server's own address"})
+			s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden,
+				Title: "Another page's requests are not taken", Field: "Sec-Fetch-Site",
+				Detail: "the request was made by a page of another address", Limit: "pages of this server",
+				Do: "open the app at this server's own address"})
 			return
 		}
 		m, err := s.recognise(w, r)
 		if errors.Is(err, store.ErrUnknownDevice) {
 			w.Header().Set("WWW-Authenticate", `Bearer realm="garage"`)
-			s.refuseAccess(w, r, calc.Problem{Status: http.StatusUnauthorized, Title: "This phone is not paired with the garage", Field: "Authorization",
-				Detail: "it shows no token of a paired device", Limit: "from elsewhere than the server itself, only paired devices",
-				Do: "scan or type the code that the server shows, or that pointsmith pair makes; what was typed stays on the phone"})
+			s.refuseAccess(w, r, calc.Problem{Status: http.StatusUnauthorized,
+				Title: "This phone is not paired with the garage", Field: "Authorization",
+				Detail: "it shows no token of a paired device",
+				Limit:  "from elsewhere than the server itself, only paired devices",
+				Do:     "scan or type the code that the server shows, or that pointsmith pair makes; what was typed stays on the phone"})
 			return
 		}
 		if err != nil {
@@ -108,8 +117,10 @@ func (s *Site) forOwners(handle http.HandlerFunc) http.HandlerFunc {
 }
 
 func (s *Site) refuseNotOwner(w http.ResponseWriter, r *http.Request) {
-	s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden, Title: "This device may use the garage, not open or close it to others", Field: "Authorization",
-		Detail: "it is paired as a guest", Limit: "devices paired as an owner's, and the server's own machine", Do: "ask an owner, or run pointsmith pair on the server"})
+	s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden,
+		Title: "This device may use the garage, not open or close it to others", Field: "Authorization",
+		Detail: "it is paired as a guest", Limit: "devices paired as an owner's, and the server's own machine",
+		Do: "ask an owner, or run pointsmith pair on the server"})
 }
 
 // recognise finds out who asks. It returns ErrUnknownDevice for strangers.
@@ -131,7 +142,8 @@ func (s *Site) recognise(w http.ResponseWriter, r *http.Request) (member, error)
 // isFromHere reports whether the request was made on this machine. One that a
 // proxy passed on was not, though the proxy itself may run here.
 func isFromHere(r *http.Request) bool {
-	for _, name := range []string{"Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Forwarded-Proto", "X-Real-Ip", "Via"} {
+	for _, name := range []string{"Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Forwarded-Proto",
+		"X-Real-Ip", "Via"} {
 		if r.Header.Get(name) != "" {
 			return false
 		}
@@ -149,6 +161,7 @@ func addressOf(r *http.Request) netip.Addr {
 }
 
 func (s *Site) refuseAccess(w http.ResponseWriter, r *http.Request, p calc.Problem) {
-	s.log.Warn("refused: "+p.Title, "from", r.RemoteAddr, "method", r.Method, "path", r.URL.Path, "host", r.Host, "origin", r.Header.Get("Origin"))
+	s.log.Warn("refused: "+p.Title, "from", r.RemoteAddr, "method", r.Method, "path", r.URL.Path, "host", r.Host,
+		"origin", r.Header.Get("Origin"))
 	refuseWith(w, p)
 }

@@ -12,7 +12,8 @@ import (
 func TestForeignHostIsRefusedEverywhere(t *testing.T) {
 	s := newSite(t)
 	for _, path := range []string{"/", "/api/v1/status", "/api/v1/garage", "/nowhere"} {
-		for _, name := range []string{"evil.example", "evil.example:7373", "localhost.evil.example", "", "127.0.0.1.evil.example"} {
+		for _, name := range []string{"evil.example", "evil.example:7373", "localhost.evil.example", "",
+			"127.0.0.1.evil.example"} {
 			wantProblem(t, ask(s, "GET", path, "", host(name)), 403, "Host", "-host")
 		}
 	}
@@ -28,17 +29,26 @@ func TestEveryRefusalAtTheDoorIsLogged(t *testing.T) {
 		status       int
 		words        []string
 	}{
-		"unpaired":               {"GET", "/api/v1/garage", nil, 401, []string{"not paired", "path=/api/v1/garage"}},
-		"unpaired, writing":      {"PUT", carPath, nil, 401, []string{"not paired", "method=PUT"}},
-		"wrong token":            {"GET", "/api/v1/garage", []func(*http.Request){bearer("wrong")}, 401, []string{"not paired"}},
-		"wrong origin":           {"GET", "/api/v1/garage", []func(*http.Request){header("Origin", "https://evil.example")}, 403, []string{"Another page", "origin=https://evil.example"}},
-		"rebinding host":         {"GET", "/api/v1/garage", []func(*http.Request){host("rebound.evil.example")}, 403, []string{"does not go by that name", "host=rebound.evil.example"}},
-		"another site's frame":   {"GET", "/api/v1/garage", []func(*http.Request){header("Sec-Fetch-Site", "cross-site")}, 403, []string{"Another page"}},
-		"pairing by another":     {"POST", "/api/v1/pair", []func(*http.Request){header("Origin", "https://evil.example")}, 403, []string{"Another page", "path=/api/v1/pair"}},
-		"a guest opening a door": {"POST", "/api/v1/pair/code", []func(*http.Request){bearer(pairedToken(t, s, false))}, 403, []string{"open or close"}},
+		"unpaired":          {"GET", "/api/v1/garage", nil, 401, []string{"not paired", "path=/api/v1/garage"}},
+		"unpaired, writing": {"PUT", carPath, nil, 401, []string{"not paired", "method=PUT"}},
+		"wrong token": {"GET", "/api/v1/garage", []func(*http.Request){bearer("wrong")}, 401,
+			[]string{"not paired"}},
+		"wrong origin": {"GET", "/api/v1/garage",
+			[]func(*http.Request){header("Origin", "https://evil.example")}, 403,
+			[]string{"Another page", "origin=https://evil.example"}},
+		"rebinding host": {"GET", "/api/v1/garage", []func(*http.Request){host("rebound.evil.example")}, 403,
+			[]string{"does not go by that name", "host=rebound.evil.example"}},
+		"another site's frame": {"GET", "/api/v1/garage",
+			[]func(*http.Request){header("Sec-Fetch-Site", "cross-site")}, 403, []string{"Another page"}},
+		"pairing by another": {"POST", "/api/v1/pair",
+			[]func(*http.Request){header("Origin", "https://evil.example")}, 403,
+			[]string{"Another page", "path=/api/v1/pair"}},
+		"a guest opening a door": {"POST", "/api/v1/pair/code", []func(*http.Request){bearer(pairedToken(t, s, false))},
+			403, []string{"open or close"}},
 	} {
 		log.Reset()
-		w := ask(s, c.method, c.path, `{}`, append([]func(*http.Request){from(phone), host("192.0.2.1:7373")}, c.change...)...)
+		w := ask(s, c.method, c.path, `{}`, append([]func(*http.Request){from(phone), host("192.0.2.1:7373")},
+			c.change...)...)
 		if w.Code != c.status {
 			t.Errorf("%s: %d %s", name, w.Code, w.Body)
 		}
@@ -64,7 +74,8 @@ func TestOwnHostsAreAnswered(t *testing.T) {
 		t.Fatal(err)
 	}
 	short, _, _ := strings.Cut(machine, ".")
-	for _, name := range []string{"localhost", "LOCALHOST:7373", "127.0.0.1:7373", "192.168.1.20", "[::1]:7373", "[fe80::1]", machine, short + ".local:7373", "garage.example", "Garage.Example.:80"} {
+	for _, name := range []string{"localhost", "LOCALHOST:7373", "127.0.0.1:7373", "192.168.1.20", "[::1]:7373",
+		"[fe80::1]", machine, short + ".local:7373", "garage.example", "Garage.Example.:80"} {
 		if w := ask(s, "GET", "/api/v1/status", "", host(name)); w.Code != 200 {
 			t.Errorf("%q: %d %s", name, w.Code, w.Body)
 		}
@@ -73,7 +84,8 @@ func TestOwnHostsAreAnswered(t *testing.T) {
 
 func TestForeignOriginIsRefused(t *testing.T) {
 	s := newSite(t)
-	for _, origin := range []string{"https://evil.example", "null", "http://localhost", "http://localhost:7374", "file://localhost:7373", "http://127.0.0.1:7373", ":"} {
+	for _, origin := range []string{"https://evil.example", "null", "http://localhost", "http://localhost:7374",
+		"file://localhost:7373", "http://127.0.0.1:7373", ":"} {
 		wantProblem(t, ask(s, "POST", "/api/v1/calc/convert", `{}`, header("Origin", origin)), 403, "Origin")
 		wantProblem(t, ask(s, "GET", "/api/v1/garage", "", header("Origin", origin)), 403, "Origin")
 	}
@@ -89,7 +101,8 @@ func overTLS(r *http.Request) { r.TLS = &tls.ConnectionState{} }
 
 func TestOverTLSThePageMustHaveComeThatWayToo(t *testing.T) {
 	s := newSite(t)
-	wantProblem(t, ask(s, "GET", "/api/v1/garage", "", overTLS, header("Origin", "http://localhost:7373")), 403, "Origin")
+	wantProblem(t, ask(s, "GET", "/api/v1/garage", "", overTLS, header("Origin", "http://localhost:7373")),
+		403, "Origin")
 	if w := ask(s, "GET", "/api/v1/garage", "", overTLS, header("Origin", "https://localhost:7373")); w.Code != 200 {
 		t.Errorf("%d %s", w.Code, w.Body)
 	}
@@ -130,8 +143,10 @@ func TestNobodyUsesAGarageUnpaired(t *testing.T) {
 	for _, row := range memberRoutes(t, s) {
 		target := strings.NewReplacer("{kind}", "car", "{id}", carID).Replace(row.path)
 		for name, change := range map[string]func(*http.Request){
-			"no token": from(phone), "from the LAN over IPv6": from("[2001:db8::1]:50000"), "unreadable address": from("somewhere"),
-			"passed on by a proxy on this machine": header("X-Forwarded-For", "192.0.2.7"), "passed on, said otherwise": header("Forwarded", "for=127.0.0.1"),
+			"no token": from(phone), "from the LAN over IPv6": from("[2001:db8::1]:50000"),
+			"unreadable address":                   from("somewhere"),
+			"passed on by a proxy on this machine": header("X-Forwarded-For", "192.0.2.7"),
+			"passed on, said otherwise":            header("Forwarded", "for=127.0.0.1"),
 		} {
 			w := ask(s, row.method, target, putCar(`{"name":"Linnet"}`), change)
 			wantProblem(t, w, 401, "paired", "Authorization")
@@ -139,10 +154,12 @@ func TestNobodyUsesAGarageUnpaired(t *testing.T) {
 				t.Errorf("%s %s %s: no WWW-Authenticate", row.method, row.path, name)
 			}
 		}
-		for _, wrong := range []string{"Bearer ", "Bearer wrong", "Basic " + token, token, "Bearer " + token + "x", "Bearer " + token[1:], "Bearer " + strings.ToUpper(token)} {
+		for _, wrong := range []string{"Bearer ", "Bearer wrong", "Basic " + token, token, "Bearer " + token + "x",
+			"Bearer " + token[1:], "Bearer " + strings.ToUpper(token)} {
 			wantProblem(t, ask(s, row.method, target, "", from(phone), header("Authorization", wrong)), 401)
 		}
-		for _, wrong := range []string{"pointsmith=", "pointsmith=wrong", "__Host-pointsmith=" + token[1:], "other=" + token} {
+		for _, wrong := range []string{"pointsmith=", "pointsmith=wrong", "__Host-pointsmith=" + token[1:],
+			"other=" + token} {
 			wantProblem(t, ask(s, row.method, target, "", from(phone), header("Cookie", wrong)), 401)
 		}
 	}
@@ -172,8 +189,10 @@ func TestStatusTellsStrangersLittle(t *testing.T) {
 	if _, told := stranger["documents"]; told || stranger["access"] != "none" {
 		t.Errorf("%v", stranger)
 	}
-	for access, change := range map[string]func(*http.Request){"owner": bearer(pairedToken(t, s, true)), "guest": bearer(pairedToken(t, s, false))} {
-		if got := wantJSON[map[string]any](t, ask(s, "GET", "/api/v1/status", "", from(phone), change)); got["access"] != access || got["documents"] != 0.0 {
+	for access, change := range map[string]func(*http.Request){"owner": bearer(pairedToken(t, s, true)),
+		"guest": bearer(pairedToken(t, s, false))} {
+		if got := wantJSON[map[string]any](t, ask(s, "GET", "/api/v1/status", "", from(phone),
+			change)); got["access"] != access || got["documents"] != 0.0 {
 			t.Errorf("%s: %v", access, got)
 		}
 	}
@@ -186,7 +205,8 @@ func TestAppCalcAndStatusAreOpenToTheHouse(t *testing.T) {
 			t.Errorf("%s: %d %s", path, w.Code, w.Body)
 		}
 	}
-	if w := ask(s, "POST", "/api/v1/calc/convert", `{"value":20,"from":"inHg","to":"kPa"}`, from(phone)); w.Code != 200 {
+	if w := ask(s, "POST", "/api/v1/calc/convert", `{"value":20,"from":"inHg","to":"kPa"}`,
+		from(phone)); w.Code != 200 {
 		t.Errorf("calc: %d %s", w.Code, w.Body)
 	}
 }
@@ -198,7 +218,8 @@ func TestTheOpenerPolicyIsSentWhereItCounts(t *testing.T) {
 	for _, c := range []struct {
 		change func(*http.Request)
 		want   string
-	}{{host("192.0.2.1:7373"), ""}, {host("[::1]:7373"), "same-origin"}, {host("127.0.0.2"), "same-origin"}, {overTLS, "same-origin"}, {header("X-Forwarded-Proto", "https"), "same-origin"}} {
+	}{{host("192.0.2.1:7373"), ""}, {host("[::1]:7373"), "same-origin"}, {host("127.0.0.2"), "same-origin"},
+		{overTLS, "same-origin"}, {header("X-Forwarded-Proto", "https"), "same-origin"}} {
 		if got := ask(s, "GET", "/", "", c.change).Header().Get("Cross-Origin-Opener-Policy"); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}

@@ -14,7 +14,8 @@ const backupTime = 30 * time.Minute
 // getBackup answers with the garage file as it stands at this moment. It goes
 // on working meanwhile.
 func (s *Site) getBackup(w http.ResponseWriter, _ *http.Request) {
-	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(backupTime)) // if it cannot be set the usual limit stays
+	// if it cannot be set the usual limit stays
+	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(backupTime))
 	err := s.store.WriteTo(w, func(size int64) {
 		w.Header().Set("Content-Type", "application/octet-stream")
 		w.Header().Set("Cache-Control", "no-store")
@@ -32,7 +33,8 @@ func (s *Site) getBackup(w http.ResponseWriter, _ *http.Request) {
 func (s *Site) forThisMachine(handle http.HandlerFunc) http.HandlerFunc {
 	return s.forMembers(func(w http.ResponseWriter, r *http.Request) {
 		if !isFromHere(r) {
-			s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden, Title: "This is done on the server's own machine", Field: "Host",
+			s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden,
+				Title: "This is done on the server's own machine", Field: "Host",
 				Detail: "the whole garage goes in or out here", Limit: "requests made on the server itself",
 				Do: "run pointsmith backup, export or import there; a phone exports what it holds on its settings page"})
 			return

@@ -52,8 +52,8 @@ func getPage(url string) (*http.Response, error) {
 func BenchmarkStatic(b *testing.B) { benchGet(b, newSite(b).Handler(), getPage) }
 
 func BenchmarkStaticBare(b *testing.B) {
-	page := newSite(b).assets[pagePath]
-	benchGet(b, bare(page.mediaType, page.gzip.bytes), getPage)
+	page := newSite(b).assets["/"]
+	benchGet(b, bare(page.MediaType, page.Gzip()), getPage)
 }
 
 const convertInput = `{"value":20,"from":"inHg","to":"kPa"}`
@@ -72,22 +72,12 @@ func BenchmarkCalcBare(b *testing.B) {
 	benchGet(b, bare("application/json", out), postConvert)
 }
 
-// BenchmarkPrepare is what a start costs: every asset minified, compressed and
-// hashed.
-func BenchmarkPrepare(b *testing.B) {
-	app := embeddedApp(b)
-	for b.Loop() {
-		if _, err := prepare(app, "test"); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
 // Who asks is looked up at every request of a paired phone; on this machine
 // nothing is. Their difference is what pairing costs.
 func BenchmarkMember(b *testing.B) {
 	s := newSite(b)
-	for name, change := range map[string]func(*http.Request){"here": from(here), "paired": bearer(pairedToken(b, s, false))} {
+	for name, change := range map[string]func(*http.Request){"here": from(here),
+		"paired": bearer(pairedToken(b, s, false))} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {
 				if w := ask(s, "GET", "/api/v1/status", "", change, func(r *http.Request) {

@@ -36,11 +36,13 @@ func readBody(w http.ResponseWriter, r *http.Request, limit, named int64) ([]byt
 		refuseWith(w, tooLarge(named))
 		return nil, false
 	}
-	refuseWith(w, calc.Problem{Status: http.StatusBadRequest, Title: "The request broke off", Detail: "not everything arrived", Do: "send it again"})
+	refuseWith(w, calc.Problem{Status: http.StatusBadRequest, Title: "The request broke off",
+		Detail: "not everything arrived", Do: "send it again"})
 	return nil, false
 }
 
 func tooLarge(limit int64) calc.Problem {
-	return calc.Problem{Status: http.StatusRequestEntityTooLarge, Title: "This is too large", Detail: "more was sent than is taken",
-		Limit: fmt.Sprintf("%d bytes", limit), Do: "leave something out, or split it in two"}
+	return calc.Problem{Status: http.StatusRequestEntityTooLarge, Title: "This is too large",
+		Detail: "more was sent than is taken",
+		Limit:  fmt.Sprintf("%d bytes", limit), Do: "leave something out, or split it in two"}
 }

@@ -40,7 +40,8 @@ func TestCalcRefusals(t *testing.T) {
 		words        []string
 	}{
 		"unknown method": {"advance.guess", `{}`, 404, []string{"advance.guess"}},
-		"unknown field":  {"convert", `{"value":1,"from":"mm","to":"in","speed":1}`, 422, []string{`"field":"speed"`, "known fields"}},
+		"unknown field": {"convert", `{"value":1,"from":"mm","to":"in","speed":1}`, 422,
+			[]string{`"field":"speed"`, "known fields"}},
 		"broken":         {"convert", `{"value":1,`, 400, []string{"JSON"}},
 		"empty":          {"convert", ``, 400, []string{"empty"}},
 		"NaN":            {"convert", `{"value":NaN,"from":"mm","to":"in"}`, 400, []string{"NaN"}},
@@ -67,7 +68,8 @@ func TestTenMegabytesAreRefusedWithTheLimit(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer conn.Close()
-		if _, err := fmt.Fprintf(conn, "%s %s HTTP/1.1\r\nHost: localhost\r\nContent-Length: %d\r\n\r\n%s", method, path, len(big), big); err != nil {
+		if _, err := fmt.Fprintf(conn, "%s %s HTTP/1.1\r\nHost: localhost\r\nContent-Length: %d\r\n\r\n%s", method,
+			path, len(big), big); err != nil {
 			t.Errorf("%s: the connection broke while sending: %v", method, err)
 			continue
 		}
@@ -118,7 +120,8 @@ func TestStatusSaysWhatRuns(t *testing.T) {
 	s := newSite(t)
 	ask(s, "PUT", carPath, putCar(`{"name":"Linnet"}`))
 	got := wantJSON[map[string]any](t, ask(s, "GET", "/api/v1/status", ""))
-	if got["product"] != "pointsmith" || got["version"] != "test" || got["documents"] != 1.0 || got["wasm"] != s.HasEngine() || got["access"] != "owner" || len(got) != 5 {
+	if got["product"] != "pointsmith" || got["version"] != "test" || got["documents"] != 1.0 ||
+		got["wasm"] != s.HasEngine() || got["access"] != "owner" || len(got) != 5 {
 		t.Errorf("status %v", got)
 	}
 }

@@ -38,7 +38,8 @@ func setToken(w http.ResponseWriter, r *http.Request, token string) {
 func clearToken(w http.ResponseWriter, r *http.Request) { http.SetCookie(w, cookieFor(r, "", -1)) }
 
 func cookieFor(r *http.Request, token string, maxAge int) *http.Cookie {
-	c := &http.Cookie{Name: plainCookie, Value: token, Path: "/", MaxAge: maxAge, HttpOnly: true, SameSite: http.SameSiteStrictMode}
+	c := &http.Cookie{Name: plainCookie, Value: token, Path: "/", MaxAge: maxAge, HttpOnly: true,
+		SameSite: http.SameSiteStrictMode}
 	if r.TLS != nil || strings.HasPrefix(r.Header.Get("Origin"), "https://") { // or something in front took the TLS off
 		c.Name, c.Secure = secureCookie, true
 	}

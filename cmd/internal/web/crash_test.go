@@ -18,6 +18,7 @@ import (
 	"testing"
 	"time"
 
+	"pointsmith/cmd/internal/web/assets"
 	"pointsmith/store"
 )
 
@@ -40,7 +41,7 @@ func serveForEver(path string) error {
 	if err != nil {
 		return err
 	}
-	site, err := assemble(Options{Store: garage, Version: "test", Log: slog.New(slog.DiscardHandler)}, map[string]*asset{})
+	site, err := assemble(Options{Store: garage, Version: "test", Log: slog.New(slog.DiscardHandler)}, assets.Files{})
 	if err != nil {
 		return err
 	}
@@ -53,7 +54,8 @@ func serveForEver(path string) error {
 		os.Exit(1)
 	}()
 	fmt.Println(listener.Addr())
-	return Serve(context.Background(), slog.New(slog.DiscardHandler), Front{Listener: listener, Handler: site.Handler()})
+	return Serve(context.Background(), slog.New(slog.DiscardHandler),
+		Front{Listener: listener, Handler: site.Handler()})
 }
 
 const (
@@ -182,7 +184,8 @@ func writeUntilKilled(path string, round int) (map[string]string, error) {
 }
 
 func pushTo(client *http.Client, address, id string) (revision string, err error) {
-	r, err := http.NewRequest("PUT", "http://"+address+"/api/v1/garage/visit/"+id, strings.NewReader(putCar(`{"notes":"`+strings.Repeat("x", 500)+`"}`)))
+	r, err := http.NewRequest("PUT", "http://"+address+"/api/v1/garage/visit/"+id,
+		strings.NewReader(putCar(`{"notes":"`+strings.Repeat("x", 500)+`"}`)))
 	if err != nil {
 		return "", err
 	}

@@ -2,7 +2,8 @@
 // the table of calculations, and the garage's documents.
 //
 // Make a [Site] with [New], then [Serve] its [Site.Handler] at one or more
-// fronts. [Static] gives the app as files for a host without this server.
+// fronts. Package assets makes the app ready, for this server and for a host
+// without one.
 //
 // Everything refused is answered with a problem document (RFC 9457) that names
 // the field, the limit and what to do. Assets are minified, compressed and

@@ -7,20 +7,22 @@ import (
 
 	"pointsmith/calc"
 	"pointsmith/calc/refuse"
+	"pointsmith/cmd/internal/shape"
 	"pointsmith/store"
 )
 
 // documentAddress reads kind and id from the address, or answers the request.
 func documentAddress(w http.ResponseWriter, r *http.Request) (kind, id string, ok bool) {
 	kind, id = pathValue(r, "kind"), pathValue(r, "id")
-	if _, known := shapes[kind]; !known {
+	if !shape.Known(kind) {
 		p := calc.AsProblem(refuseKind(kind))
 		p.Status, p.Title = http.StatusNotFound, "There is no such kind of document"
 		refuseWith(w, p)
 		return kind, id, false
 	}
 	if !store.ValidID(id) {
-		refuseInput(w, refuse.Input("id", "has characters or a length that are not taken", "16 to 32 of a-z and 0-9", "make a new id"))
+		refuseInput(w, refuse.Input("id", "has characters or a length that are not taken", "16 to 32 of a-z and 0-9",
+			"make a new id"))
 		return kind, id, false
 	}
 	return kind, id, true
@@ -30,7 +32,8 @@ func documentAddress(w http.ResponseWriter, r *http.Request) (kind, id string, o
 func parseChangedAt(text string) (time.Time, error) {
 	at, err := time.Parse(time.RFC3339, text)
 	if err != nil {
-		return at, refuse.Input("changedAt", "is not a time", "RFC 3339, as 2026-05-01T12:00:00Z", "send the time of the change in that form")
+		return at, refuse.Input("changedAt", "is not a time", "RFC 3339, as 2026-05-01T12:00:00Z",
+			"send the time of the change in that form")
 	}
 	return at, nil
 }

@@ -31,7 +31,8 @@ func (s *Site) chooseKept(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	chosen, err := s.store.Choose(kind, id, pathValue(r, "revision"),
-		store.Choice{Take: c.Take, Current: c.Current, NewID: c.NewID, Device: deviceName(r, c.Device), Fits: fits(kind)})
+		store.Choice{Take: c.Take, Current: c.Current, NewID: c.NewID, Device: deviceName(r, c.Device),
+			Fits: fits(kind)})
 	if err != nil {
 		s.refuseStore(w, err)
 		return

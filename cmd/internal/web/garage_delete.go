@@ -27,7 +27,8 @@ func (s *Site) deleteGarage(w http.ResponseWriter, r *http.Request) {
 		refuseInput(w, err)
 		return
 	}
-	answer, err := s.store.Delete(store.Change{Kind: kind, ID: id, Base: removal.Base, ChangedAt: at, Device: deviceName(r, removal.Device)})
+	answer, err := s.store.Delete(store.Change{Kind: kind, ID: id, Base: removal.Base, ChangedAt: at,
+		Device: deviceName(r, removal.Device)})
 	if err != nil {
 		s.refuseStore(w, err)
 		return

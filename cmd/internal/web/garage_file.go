@@ -12,12 +12,13 @@ import (
 
 	"pointsmith/calc/refuse"
 	"pointsmith/calc/schema"
+	"pointsmith/cmd/internal/shape"
 	"pointsmith/store"
 )
 
 // The whole garage as one file of JSON, the same from the phone and from the
 // server. Everything that comes in from such a file passes ReadGarageFile: the
-// one gate. The phone's side is js/data/backup.js.
+// one gate. The phone's side is js/kept/backup.js.
 
 const (
 	garageFormat = "pointsmith garage 1" // part of files people keep: a new number means a new shape
@@ -60,14 +61,16 @@ type GarageFile struct {
 // taken in.
 func ReadGarageFile(text []byte) (GarageFile, error) {
 	if len(text) > MaxGarageFile {
-		return GarageFile{}, refuse.Input("file", fmt.Sprintf("has %d bytes", len(text)), fmt.Sprintf("%d bytes", MaxGarageFile), "choose a file that Pointsmith exported")
+		return GarageFile{}, refuse.Input("file", fmt.Sprintf("has %d bytes", len(text)),
+			fmt.Sprintf("%d bytes", MaxGarageFile), "choose a file that Pointsmith exported")
 	}
 	f, err := schema.Decode[garageFile](text)
 	if err != nil {
 		return GarageFile{}, err
 	}
 	if f.Format != garageFormat {
-		return GarageFile{}, refuse.Input("format", fmt.Sprintf("%.40q is not known", f.Format), garageFormat, "choose a file that Pointsmith exported, or use a newer Pointsmith")
+		return GarageFile{}, refuse.Input("format", fmt.Sprintf("%.40q is not known", f.Format), garageFormat,
+			"choose a file that Pointsmith exported, or use a newer Pointsmith")
 	}
 	out := GarageFile{Made: f.Made}
 	device := "a file"
@@ -79,25 +82,28 @@ func ReadGarageFile(text []byte) (GarageFile, error) {
 		if err != nil {
 			return GarageFile{}, under(fmt.Sprintf("documents[%d]", n), err)
 		}
-		out.Documents = append(out.Documents, store.Change{Kind: d.Kind, ID: d.ID, ChangedAt: at, Device: device, Deleted: d.Deleted, Body: d.Body, Fits: fits(d.Kind)})
+		out.Documents = append(out.Documents, store.Change{Kind: d.Kind, ID: d.ID, ChangedAt: at, Device: device,
+			Deleted: d.Deleted, Body: d.Body, Fits: fits(d.Kind)})
 	}
 	for n, k := range f.Kept {
 		at, err := k.check()
 		if err != nil {
 			return GarageFile{}, under(fmt.Sprintf("kept[%d]", n), err)
 		}
-		out.Copies = append(out.Copies, store.Copy{Device: k.Device, Document: store.Document{Kind: k.Kind, ID: k.ID, Revision: k.Revision, ChangedAt: at, Body: k.Body}})
+		out.Copies = append(out.Copies, store.Copy{Device: k.Device,
+			Document: store.Document{Kind: k.Kind, ID: k.ID, Revision: k.Revision, ChangedAt: at, Body: k.Body}})
 	}
 	return out, nil
 }
 
 func (d fileDocument) check() (time.Time, error) {
 	if !store.ValidID(d.ID) {
-		return time.Time{}, refuse.Input("id", "has characters or a length that are not taken", "16 to 32 of a-z and 0-9", "export the garage again")
+		return time.Time{}, refuse.Input("id", "has characters or a length that are not taken",
+			"16 to 32 of a-z and 0-9", "export the garage again")
 	}
 	at, err := parseChangedAt(d.ChangedAt)
 	if err == nil && !d.isOnlyRemoved() {
-		err = inBody(shapes[d.Kind].check(d.Body))
+		err = inBody(shape.Check(d.Kind, d.Body))
 	}
 	return at, err
 }
@@ -112,7 +118,8 @@ func (d fileDocument) isOnlyRemoved() bool {
 // part of an address.
 func (k fileCopy) check() (time.Time, error) {
 	if !revisionShape.MatchString(k.Revision) {
-		return time.Time{}, refuse.Input("revision", "has characters or a length that are not taken", "1 to 64 of a-z and 0-9", "export the garage again")
+		return time.Time{}, refuse.Input("revision", "has characters or a length that are not taken",
+			"1 to 64 of a-z and 0-9", "export the garage again")
 	}
 	k.Deleted = false
 	return k.fileDocument.check()
@@ -140,7 +147,8 @@ func WriteGarageFile(w io.Writer, garage *store.Store, now time.Time) (documents
 		return 0, err
 	}
 	out := bufio.NewWriter(w)
-	fmt.Fprintf(out, "{\n\"format\": %q,\n\"made\": %q,\n\"documents\": [", garageFormat, now.UTC().Format(time.RFC3339))
+	fmt.Fprintf(out, "{\n\"format\": %q,\n\"made\": %q,\n\"documents\": [", garageFormat,
+		now.UTC().Format(time.RFC3339))
 	e := json.NewEncoder(out)
 	e.SetEscapeHTML(false)
 	for n, d := range all {
@@ -161,10 +169,12 @@ func WriteGarageFile(w io.Writer, garage *store.Store, now time.Time) (documents
 }
 
 func filed(d store.Document) fileDocument {
-	if known, ok := shapes[d.Kind]; d.Deleted && (!ok || known.check(d.Body) != nil) {
-		d.Body = json.RawMessage(`{}`) // from before the shape was what it is: the gate would refuse the whole file for it
+	if d.Deleted && (!shape.Known(d.Kind) || shape.Check(d.Kind, d.Body) != nil) {
+		// from before the shape was what it is: the gate would refuse the whole file for it
+		d.Body = json.RawMessage(`{}`)
 	}
-	return fileDocument{Kind: d.Kind, ID: d.ID, ChangedAt: d.ChangedAt.Format(time.RFC3339Nano), Deleted: d.Deleted, Body: d.Body}
+	return fileDocument{Kind: d.Kind, ID: d.ID, ChangedAt: d.ChangedAt.Format(time.RFC3339Nano),
+		Deleted: d.Deleted, Body: d.Body}
 }
 
 func separator(n int) string { return strings.Repeat(",", min(n, 1)) + "\n" }

@@ -18,6 +18,7 @@ func (s *Site) postImport(w http.ResponseWriter, r *http.Request) {
 		s.refuseStore(w, err)
 		return
 	}
-	s.log.Info("imported", "new", sum.New, "known", sum.Known, "united", sum.United, "kept", sum.Kept, "left", sum.Left, "removed", sum.Removed)
+	s.log.Info("imported", "new", sum.New, "known", sum.Known, "united", sum.United, "kept", sum.Kept, "left", sum.Left,
+		"removed", sum.Removed)
 	reply(w, sum)
 }

@@ -21,7 +21,8 @@ func (s *Site) listGarage(w http.ResponseWriter, r *http.Request) {
 		refuseInput(w, bad)
 		return
 	}
-	feed, err := s.store.Feed(store.Place{Cursor: after, Garage: query.Get("garage")}, int(min(limit, store.PageDocuments)))
+	feed, err := s.store.Feed(store.Place{Cursor: after, Garage: query.Get("garage")},
+		int(min(limit, store.PageDocuments)))
 	if err != nil {
 		s.refuseStore(w, err)
 		return

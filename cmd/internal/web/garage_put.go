@@ -4,6 +4,7 @@ import (
 	"net/http"
 
 	"pointsmith/calc/schema"
+	"pointsmith/cmd/internal/shape"
 	"pointsmith/store"
 )
 
@@ -19,7 +20,7 @@ func (s *Site) putGarage(w http.ResponseWriter, r *http.Request) {
 	}
 	push, err := schema.Decode[pushed](text)
 	if err == nil {
-		err = inBody(shapes[kind].check(push.Body))
+		err = inBody(shape.Check(kind, push.Body))
 	}
 	if err != nil {
 		refuseInput(w, err)
@@ -30,7 +31,8 @@ func (s *Site) putGarage(w http.ResponseWriter, r *http.Request) {
 		refuseInput(w, err)
 		return
 	}
-	answer, err := s.store.Put(store.Change{Kind: kind, ID: id, Base: push.Base, ChangedAt: at, Device: deviceName(r, push.Device), Body: push.Body, Fits: fits(kind)})
+	answer, err := s.store.Put(store.Change{Kind: kind, ID: id, Base: push.Base, ChangedAt: at,
+		Device: deviceName(r, push.Device), Body: push.Body, Fits: fits(kind)})
 	if err != nil {
 		s.refuseStore(w, err)
 		return
@@ -40,5 +42,5 @@ func (s *Site) putGarage(w http.ResponseWriter, r *http.Request) {
 
 // fits tells the store which united bodies a phone could send back.
 func fits(kind string) func(body []byte) bool {
-	return func(body []byte) bool { return shapes[kind].check(body) == nil }
+	return func(body []byte) bool { return shape.Check(kind, body) == nil }
 }

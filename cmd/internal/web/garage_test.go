@@ -37,7 +37,8 @@ func TestDocumentsOfEachKindComeBackAsTyped(t *testing.T) {
 		answer := wantJSON[store.Answer](t, ask(s, "PUT", path, putCar(body)))
 		w := ask(s, "GET", path, "")
 		got := wantJSON[store.Document](t, w)
-		if string(got.Body) != body || got.Kind != kind || got.ID != carID || got.Revision != answer.Revision || got.Deleted {
+		if string(got.Body) != body || got.Kind != kind || got.ID != carID || got.Revision != answer.Revision ||
+			got.Deleted {
 			t.Errorf("%s came back as %s", kind, w.Body)
 		}
 		if !strings.Contains(w.Body.String(), `"changedAt":"2026-05-01T12:00:00.25Z"`) {
@@ -59,7 +60,8 @@ func TestDocumentsOfEachKindComeBackAsTyped(t *testing.T) {
 func TestPutTwiceAndFromAnOldBase(t *testing.T) {
 	s := newSite(t)
 	a := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putAt("", 0, `{"name":"A"}`)))
-	if again := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putAt("", 0, `{"name":"A"}`))); !reflect.DeepEqual(again, a) {
+	if again := wantJSON[store.Answer](t,
+		ask(s, "PUT", carPath, putAt("", 0, `{"name":"A"}`))); !reflect.DeepEqual(again, a) {
 		t.Errorf("answered %+v, then %+v", a, again)
 	}
 	b := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putAt(a.Revision, 9, `{"name":"B"}`)))
@@ -85,7 +87,8 @@ func TestDeletedDocumentsStayInTheList(t *testing.T) {
 	if b.Kept {
 		t.Error("the deleted version had been seen, and was kept all the same")
 	}
-	if len(list.Documents) != 1 || !list.Documents[0].Deleted || list.Documents[0].Revision != b.Revision || string(list.Documents[0].Body) != "{}" {
+	if len(list.Documents) != 1 || !list.Documents[0].Deleted || list.Documents[0].Revision != b.Revision ||
+		string(list.Documents[0].Body) != "{}" {
 		t.Errorf("list %+v", list)
 	}
 }
@@ -99,29 +102,45 @@ func TestGarageRefusals(t *testing.T) {
 		status     int
 		words      []string
 	}{
-		"name of 10,000":          {carPath, putCar(`{"name":` + string(longName) + `}`), 422, []string{`"field":"body.name"`, "80 characters", "10000"}},
-		"name with markup":        {carPath, putCar(`{"name":"<img src=x>"}`), 422, []string{`"field":"body.name"`, "'<'"}},
-		"name with control":       {carPath, putCar(`{"name":"a\u0007b"}`), 422, []string{`"field":"body.name"`, "control"}},
-		"blank name":              {carPath, putCar(`{"name":"  "}`), 422, []string{`"field":"body.name"`}},
-		"no name":                 {carPath, putCar(`{}`), 422, []string{`"field":"body.name"`}},
-		"markup in a distributor": {"/api/v1/garage/distributor/" + carID, putCar(`{"name":"a>b"}`), 422, []string{`"field":"body.name"`, "'>'"}},
-		"unknown field":           {carPath, putCar(`{"name":"a","wheels":4}`), 422, []string{`"field":"body.wheels"`}},
-		"unknown around it":       {carPath, `{"base":"","changedAt":"2026-05-01T12:00:00Z","body":{"name":"a"},"force":true}`, 422, []string{`"field":"force"`}},
-		"number for text":         {"/api/v1/garage/visit/" + carID, putCar(`{"sets":[{"id":"a","readings":[{"id":"b","rpm":850}]}]}`), 422, []string{`"field":"body.sets[0].readings[0].rpm"`}},
-		"odd source":              {carPath, putCar(`{"name":"a","facts":{"idle":{"source":"hearsay"}}}`), 422, []string{`body.facts.idle.source`, "book"}},
-		"NaN":                     {carPath, putCar(`{"name":NaN}`), 400, []string{"NaN"}},
-		"broken":                  {carPath, `{"base":`, 400, nil},
-		"no body":                 {carPath, `{"base":"","changedAt":"2026-05-01T12:00:00Z"}`, 422, []string{`"field":"body"`}},
-		"body is null":            {carPath, putCar(`null`), 422, []string{`"field":"body"`}},
-		"body is a list":          {carPath, putCar(`[]`), 422, []string{`"field":"body"`}},
-		"body too large":          {"/api/v1/garage/visit/" + carID, putCar(tooLarge), 422, []string{`body.notes`}},
-		"over the limit":          {"/api/v1/garage/visit/" + carID, putCar(tooLarge + strings.Repeat(" ", 8<<10)), 413, []string{"1048576 bytes"}},
-		"no time":                 {carPath, `{"base":"","body":{"name":"a"}}`, 422, []string{`"field":"changedAt"`}},
-		"odd time":                {carPath, `{"base":"","changedAt":"yesterday","body":{"name":"a"}}`, 422, []string{`"field":"changedAt"`, "RFC 3339"}},
-		"impossible time":         {carPath, `{"base":"","changedAt":"1970-01-01T00:00:00Z","body":{"name":"a"}}`, 422, []string{`"field":"changedAt"`, "clock"}},
-		"unknown kind":            {"/api/v1/garage/lorry/" + carID, putCar(`{"name":"a"}`), 404, []string{"car, distributor or visit"}},
-		"short id":                {"/api/v1/garage/car/abc", putCar(`{"name":"a"}`), 422, []string{`"field":"id"`, "16 to 32"}},
-		"id with other marks":     {"/api/v1/garage/car/ABCDEFGH0123456%20", putCar(`{"name":"a"}`), 422, []string{`"field":"id"`}},
+		"name of 10,000": {carPath, putCar(`{"name":` + string(longName) + `}`), 422,
+			[]string{`"field":"body.name"`, "80 characters", "10000"}},
+		"name with markup": {carPath, putCar(`{"name":"<img src=x>"}`), 422,
+			[]string{`"field":"body.name"`, "'<'"}},
+		"name with control": {carPath, putCar(`{"name":"a\u0007b"}`), 422,
+			[]string{`"field":"body.name"`, "control"}},
+		"blank name": {carPath, putCar(`{"name":"  "}`), 422, []string{`"field":"body.name"`}},
+		"no name":    {carPath, putCar(`{}`), 422, []string{`"field":"body.name"`}},
+		"markup in a distributor": {"/api/v1/garage/distributor/" + carID, putCar(`{"name":"a>b"}`), 422,
+			[]string{`"field":"body.name"`, "'>'"}},
+		"unknown field": {carPath, putCar(`{"name":"a","wheels":4}`), 422, []string{`"field":"body.wheels"`}},
+		"unknown around it": {carPath,
+			`{"base":"","changedAt":"2026-05-01T12:00:00Z","body":{"name":"a"},"force":true}`, 422,
+			[]string{`"field":"force"`}},
+		"number for text": {"/api/v1/garage/visit/" + carID,
+			putCar(`{"sets":[{"id":"a","readings":[{"id":"b","rpm":850}]}]}`), 422,
+			[]string{`"field":"body.sets[0].readings[0].rpm"`}},
+		"odd source": {carPath, putCar(`{"name":"a","facts":{"idle":{"source":"hearsay"}}}`), 422,
+			[]string{`body.facts.idle.source`, "book"}},
+		"NaN":    {carPath, putCar(`{"name":NaN}`), 400, []string{"NaN"}},
+		"broken": {carPath, `{"base":`, 400, nil},
+		"no body": {carPath, `{"base":"","changedAt":"2026-05-01T12:00:00Z"}`, 422,
+			[]string{`"field":"body"`}},
+		"body is null":   {carPath, putCar(`null`), 422, []string{`"field":"body"`}},
+		"body is a list": {carPath, putCar(`[]`), 422, []string{`"field":"body"`}},
+		"body too large": {"/api/v1/garage/visit/" + carID, putCar(tooLarge), 422, []string{`body.notes`}},
+		"over the limit": {"/api/v1/garage/visit/" + carID, putCar(tooLarge + strings.Repeat(" ", 8<<10)), 413,
+			[]string{"1048576 bytes"}},
+		"no time": {carPath, `{"base":"","body":{"name":"a"}}`, 422, []string{`"field":"changedAt"`}},
+		"odd time": {carPath, `{"base":"","changedAt":"yesterday","body":{"name":"a"}}`, 422,
+			[]string{`"field":"changedAt"`, "RFC 3339"}},
+		"impossible time": {carPath, `{"base":"","changedAt":"1970-01-01T00:00:00Z","body":{"name":"a"}}`, 422,
+			[]string{`"field":"changedAt"`, "clock"}},
+		"unknown kind": {"/api/v1/garage/lorry/" + carID, putCar(`{"name":"a"}`), 404,
+			[]string{"car, distributor or visit"}},
+		"short id": {"/api/v1/garage/car/abc", putCar(`{"name":"a"}`), 422,
+			[]string{`"field":"id"`, "16 to 32"}},
+		"id with other marks": {"/api/v1/garage/car/ABCDEFGH0123456%20", putCar(`{"name":"a"}`), 422,
+			[]string{`"field":"id"`}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			wantProblem(t, ask(s, "PUT", c.path, c.body), c.status, c.words...)

@@ -5,25 +5,9 @@ import (
 	"net/http"
 	"net/netip"
 	"strings"
-)
 
-// policy lets the app run its own scripts and nothing else. 'wasm-unsafe-eval'
-// allows WebAssembly, not eval. blob: and data: are pictures the app draws.
-var policy = strings.Join([]string{
-	"default-src 'none'",
-	"script-src 'self' 'wasm-unsafe-eval'",
-	"worker-src 'self'",
-	"style-src 'self'",
-	"img-src 'self' data: blob:",
-	"connect-src 'self'",
-	"manifest-src 'self'",
-	"font-src 'none'",
-	"base-uri 'none'",
-	"form-action 'none'",
-	"frame-ancestors 'none'",
-	"require-trusted-types-for 'script'",
-	"trusted-types pointsmith",
-}, "; ")
+	"pointsmith/cmd/internal/web/assets"
+)
 
 // permissions are what the browser may be asked for: the microphone listens to
 // the engine, the wake lock keeps the screen on while both hands are busy.
@@ -34,7 +18,7 @@ const permissions = "microphone=(self), screen-wake-lock=(self), camera=(), geol
 func withHeaders(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
-		h.Set("Content-Security-Policy", policy)
+		h.Set("Content-Security-Policy", assets.Policy)
 		h.Set("Permissions-Policy", permissions)
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "no-referrer")
@@ -55,5 +39,6 @@ func isTrustworthy(r *http.Request) bool {
 		name = host
 	}
 	ip, err := netip.ParseAddr(strings.Trim(name, "[]"))
-	return r.TLS != nil || r.Header.Get("X-Forwarded-Proto") == "https" || strings.EqualFold(name, "localhost") || err == nil && ip.IsLoopback()
+	return r.TLS != nil || r.Header.Get("X-Forwarded-Proto") == "https" || strings.EqualFold(name, "localhost") ||
+		err == nil && ip.IsLoopback()
 }

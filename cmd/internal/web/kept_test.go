@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"pointsmith/cmd/internal/shape"
 	"pointsmith/store"
 )
 
@@ -16,11 +17,13 @@ import (
 func twoMeet(t *testing.T, s *Site) (store.Copy, store.Document) {
 	t.Helper()
 	ask(s, "PUT", carPath, `{"base":"","changedAt":"2026-05-01T12:05:00Z","device":"Ann's phone","body":{"name":"Linnet","facts":{"idle":{"value":"850"}}}}`)
-	if a := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putAt("", 9, `{"name":"Finch"}`))); !a.Kept || a.Document == nil {
+	if a := wantJSON[store.Answer](t, ask(s, "PUT", carPath, putAt("", 9, `{"name":"Finch"}`))); !a.Kept ||
+		a.Document == nil {
 		t.Fatalf("%+v", a)
 	}
 	list := wantJSON[keptList](t, ask(s, "GET", "/api/v1/kept", ""))
-	if len(list.Copies) != 1 || list.Copies[0].Name != "Linnet (from Ann's phone, 2026-05-01)" || string(list.Copies[0].Body) != "{}" {
+	if len(list.Copies) != 1 || list.Copies[0].Name != "Linnet (from Ann's phone, 2026-05-01)" ||
+		string(list.Copies[0].Body) != "{}" {
 		t.Fatalf("%+v", list)
 	}
 	return list.Copies[0], wantJSON[store.Document](t, ask(s, "GET", carPath, ""))
@@ -30,7 +33,8 @@ func TestKeptCopyIsShownAndChosen(t *testing.T) {
 	s := newSite(t)
 	k, current := twoMeet(t, s)
 	path := carPath + "/kept/" + k.Revision
-	if got := wantJSON[store.Copy](t, ask(s, "GET", path, "")); string(got.Body) != `{"name":"Linnet","facts":{"idle":{"value":"850"}}}` {
+	if got := wantJSON[store.Copy](t,
+		ask(s, "GET", path, "")); string(got.Body) != `{"name":"Linnet","facts":{"idle":{"value":"850"}}}` {
 		t.Errorf("%s", got.Body)
 	}
 	if f := wantJSON[store.Feed](t, ask(s, "GET", "/api/v1/garage", "")); f.Kept != 1 {
@@ -39,7 +43,8 @@ func TestKeptCopyIsShownAndChosen(t *testing.T) {
 	wantProblem(t, ask(s, "POST", path, `{"take":"kept","current":"0123"}`), 409, "look at both versions again")
 	wantProblem(t, ask(s, "POST", path, `{"take":"all","current":"0123"}`), 422, "kept or current or both")
 	wantProblem(t, ask(s, "POST", path, `{"take":"kept"}`), 422, "current")
-	wantProblem(t, ask(s, "POST", carPath+"/kept/0123", fmt.Sprintf(`{"take":"kept","current":%q}`, current.Revision)), 404)
+	wantProblem(t, ask(s, "POST", carPath+"/kept/0123", fmt.Sprintf(`{"take":"kept","current":%q}`, current.Revision)),
+		404)
 	wantProblem(t, ask(s, "GET", carPath+"/kept/0123", ""), 404)
 	both := fmt.Sprintf(`{"take":"both","current":%q,"newId":"copy0000000000001"}`, current.Revision)
 	chosen := wantJSON[store.Chosen](t, ask(s, "POST", path, both))
@@ -49,7 +54,8 @@ func TestKeptCopyIsShownAndChosen(t *testing.T) {
 	if again := wantJSON[store.Chosen](t, ask(s, "POST", path, both)); again.Cursor != chosen.Cursor {
 		t.Errorf("again: %+v", again)
 	}
-	wantProblem(t, ask(s, "POST", path, fmt.Sprintf(`{"take":"kept","current":%q}`, current.Revision)), 409, "chosen already")
+	wantProblem(t, ask(s, "POST", path, fmt.Sprintf(`{"take":"kept","current":%q}`, current.Revision)), 409,
+		"chosen already")
 	if list := wantJSON[keptList](t, ask(s, "GET", "/api/v1/kept", "")); len(list.Copies) != 0 {
 		t.Errorf("%+v", list)
 	}
@@ -69,7 +75,7 @@ func TestUnionThatAPhoneCouldNotSendBackIsNotMade(t *testing.T) {
 		t.Errorf("%+v", a)
 	}
 	current := wantJSON[store.Document](t, ask(s, "GET", carPath, ""))
-	if err := shapes["car"].check(current.Body); err != nil {
+	if err := shape.Check("car", current.Body); err != nil {
 		t.Error(err)
 	}
 }
@@ -98,7 +104,8 @@ func TestWholeGarageGoesOutOnThisMachineOnly(t *testing.T) {
 	if again := ask(other, "GET", "/api/v1/export", "").Body.String(); afterMade(again) != afterMade(export) {
 		t.Errorf("exported\n%s\nand from there\n%s", export, again)
 	}
-	for method, path := range map[string]string{"GET ": "/api/v1/backup", "GET": "/api/v1/export", "POST": "/api/v1/import"} {
+	for method, path := range map[string]string{"GET ": "/api/v1/backup", "GET": "/api/v1/export",
+		"POST": "/api/v1/import"} {
 		method = strings.TrimSpace(method)
 		if w := ask(s, method, path, export, from("192.168.1.9:5000")); w.Code != 401 && w.Code != 403 {
 			t.Errorf("%s %s from elsewhere: %d", method, path, w.Code)
@@ -124,16 +131,23 @@ func TestImportIsRefusedAtTheGate(t *testing.T) {
 		body, word string
 		status     int
 	}{
-		"another format":   {strings.Replace(file(good), "garage 1", "garage 9", 1), "newer Pointsmith", 422},
-		"no documents":     {`{"format":"pointsmith garage 1"}`, "documents", 422},
-		"unknown field":    {strings.Replace(file(good), `"deleted"`, `"wheels":4,"deleted"`, 1), "documents[0].wheels", 422},
-		"odd kind":         {file(good + "," + strings.Replace(good, `"car"`, `"lorry"`, 1)), "documents[1].kind", 422},
-		"odd id":           {file(strings.Replace(good, "aaaaaaaaaaaaaaaa", "A", 1)), "documents[0].id", 422},
-		"odd time":         {file(strings.Replace(good, "2026-05-01T12:00:00Z", "noon", 1)), "documents[0].changedAt", 422},
-		"impossible time":  {file(strings.Replace(good, "2026-05-01T12:00:00Z", "1970-01-01T00:00:00Z", 1)), "changedAt", 422},
-		"removed, empty":   {file(strings.Replace(good, `"deleted":false,"body":{"name":"A"}`, `"deleted":false,"body":{}`, 1)), "documents[0].body.name", 422},
-		"odd revision":     {strings.Replace(file(good), `]}`, `],"kept":[`+strings.Replace(good, `"deleted":false`, `"device":"","revision":"../x"`, 1)+`]}`, 1), "kept[0].revision", 422},
-		"copy of nothing":  {strings.Replace(file(good), `]}`, `],"kept":[`+strings.Replace(good, `"deleted":false,"body":{"name":"A"}`, `"deleted":true,"revision":"a","body":{}`, 1)+`]}`, 1), "kept[0].body.name", 422},
+		"another format": {strings.Replace(file(good), "garage 1", "garage 9", 1), "newer Pointsmith", 422},
+		"no documents":   {`{"format":"pointsmith garage 1"}`, "documents", 422},
+		"unknown field": {strings.Replace(file(good), `"deleted"`, `"wheels":4,"deleted"`, 1),
+			"documents[0].wheels", 422},
+		"odd kind": {file(good + "," + strings.Replace(good, `"car"`, `"lorry"`, 1)), "documents[1].kind", 422},
+		"odd id":   {file(strings.Replace(good, "aaaaaaaaaaaaaaaa", "A", 1)), "documents[0].id", 422},
+		"odd time": {file(strings.Replace(good, "2026-05-01T12:00:00Z", "noon", 1)),
+			"documents[0].changedAt", 422},
+		"impossible time": {file(strings.Replace(good, "2026-05-01T12:00:00Z", "1970-01-01T00:00:00Z", 1)),
+			"changedAt", 422},
+		"removed, empty": {file(strings.Replace(good, `"deleted":false,"body":{"name":"A"}`,
+			`"deleted":false,"body":{}`, 1)), "documents[0].body.name", 422},
+		"odd revision": {strings.Replace(file(good), `]}`, `],"kept":[`+strings.Replace(good, `"deleted":false`,
+			`"device":"","revision":"../x"`, 1)+`]}`, 1), "kept[0].revision", 422},
+		"copy of nothing": {strings.Replace(file(good), `]}`,
+			`],"kept":[`+strings.Replace(good, `"deleted":false,"body":{"name":"A"}`,
+				`"deleted":true,"revision":"a","body":{}`, 1)+`]}`, 1), "kept[0].body.name", 422},
 		"markup in a name": {file(strings.Replace(good, `"A"`, `"<b>"`, 1)), "documents[0].body.name", 422},
 		"cut":              {file(good)[:80], "JSON", 400},
 		"too large":        {strings.Repeat(" ", MaxGarageFile+1), "67108864", 413},

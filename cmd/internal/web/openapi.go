@@ -7,6 +7,7 @@ import (
 
 	"pointsmith/calc"
 	"pointsmith/calc/schema"
+	"pointsmith/cmd/internal/shape"
 )
 
 // An object is a piece of JSON that is built by hand.
@@ -28,14 +29,17 @@ func describeAPI(version string, routes []route) object {
 	}
 	return object{
 		"openapi": "3.1.0",
-		"info":    object{"title": "Pointsmith", "version": version, "summary": "The garage's documents, and the calculations the phone does itself"},
+		"info": object{"title": "Pointsmith", "version": version,
+			"summary": "The garage's documents, and the calculations the phone does itself"},
 		"servers": []object{{"url": "/"}},
 		"paths":   paths,
 		"components": object{
 			"schemas": componentSchemas(),
 			"securitySchemes": object{
-				"cookie": object{"type": "apiKey", "in": "cookie", "name": secureCookie, "description": "set by POST /api/v1/pair; named " + plainCookie + " over plain HTTP; not needed on the server's own machine"},
-				"token":  object{"type": "http", "scheme": "bearer", "description": "the same token, for programs"},
+				"cookie": object{"type": "apiKey", "in": "cookie", "name": secureCookie,
+					"description": "set by POST /api/v1/pair; named " + plainCookie +
+						" over plain HTTP; not needed on the server's own machine"},
+				"token": object{"type": "http", "scheme": "bearer", "description": "the same token, for programs"},
 			},
 		},
 	}
@@ -96,15 +100,18 @@ func (a about) responses() object {
 		problems = append(problems, 401)
 	}
 	for _, status := range problems {
-		answers[strconv.Itoa(status)] = object{"description": problemMeanings[status], "content": object{"application/problem+json": object{"schema": ref("problem")}}}
+		answers[strconv.Itoa(status)] = object{"description": problemMeanings[status],
+			"content": object{"application/problem+json": object{"schema": ref("problem")}}}
 	}
 	return answers
 }
 
 var problemMeanings = map[int]string{
 	400: "not JSON, or it broke off", 401: "not paired, or the code is not good", 403: "a foreign Host or Origin",
-	404: "there is nothing of that name", 409: "no room for another, or it has changed meanwhile", 413: "too large", 422: "refused: field, limit and what to do are named",
-	429: "too many tries; wait as long as Retry-After says", 500: "a fault of the server", 507: "the server's disk is full",
+	404: "there is nothing of that name", 409: "no room for another, or it has changed meanwhile", 413: "too large",
+	422: "refused: field, limit and what to do are named",
+	429: "too many tries; wait as long as Retry-After says", 500: "a fault of the server",
+	507: "the server's disk is full",
 }
 
 func media(body object) object { return body["content"].(object)["application/json"].(object) }
@@ -124,7 +131,7 @@ func pathParameters(path string) []object {
 }
 
 var pathSchemas = map[string]object{
-	"kind": {"type": "string", "enum": kinds},
+	"kind": {"type": "string", "enum": shape.Kinds},
 	"id":   {"type": "string", "pattern": "^[a-z0-9]{16,32}$"},
 
 	"revision": {"type": "string", "description": "of the kept copy"},
@@ -142,24 +149,26 @@ func componentSchemas() object {
 		"document": documentSchema(),
 		"copy":     copySchema(),
 	}
-	for _, kind := range kinds {
-		all[kind] = shapes[kind].body.JSONSchema()
+	for _, kind := range shape.Kinds {
+		all[kind] = shape.Schema(kind).JSONSchema()
 	}
 	return all
 }
 
 func documentSchema() object {
-	return object{"type": "object", "required": []string{"kind", "id", "revision", "changedAt", "deleted", "body"}, "additionalProperties": false,
+	return object{"type": "object", "required": []string{"kind", "id", "revision", "changedAt", "deleted", "body"},
+		"additionalProperties": false,
 		"properties": object{
 			"kind": pathSchemas["kind"], "id": pathSchemas["id"], "revision": object{"type": "string"},
-			"changedAt": object{"type": "string", "format": "date-time"}, "deleted": object{"type": "boolean"}, "body": anyBody(),
+			"changedAt": object{"type": "string", "format": "date-time"}, "deleted": object{"type": "boolean"},
+			"body": anyBody(),
 		}}
 }
 
 // anyBody is the body of any kind; a deleted document's is empty.
 func anyBody() object {
 	bodies := []object{{"type": "object", "maxProperties": 0}}
-	for _, kind := range kinds {
+	for _, kind := range shape.Kinds {
 		bodies = append(bodies, ref(kind))
 	}
 	return object{"anyOf": bodies}

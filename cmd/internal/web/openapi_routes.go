@@ -12,20 +12,25 @@ var (
 	aboutOpenAPI = about{summary: "this document", out: object{"type": "object"}}
 
 	aboutCalcList = about{summary: "the calculations there are, with their fields, units and limits",
-		out: object{"type": "array", "items": object{"type": "object", "required": []string{"name", "summary", "in", "out", "example"}}}}
+		out: object{"type": "array",
+			"items": object{"type": "object", "required": []string{"name", "summary", "in", "out", "example"}}}}
 
 	// The table of calculations gives summary, input and output.
 	aboutCalcCall = about{problems: []int{400, 404, 413, 422}}
 
-	aboutPair = about{summary: "pair this browser with the garage: a one-time code for a token, which is set as a cookie", problems: []int{400, 401, 409, 413, 422, 429},
-		in: schema.Of[pairing]().JSONSchema(), out: whole(schema.Of[paired]())}
+	aboutPair = about{summary: "pair this browser with the garage: a one-time code for a token, which is set as a cookie",
+		problems: []int{400, 401, 409, 413, 422, 429},
+		in:       schema.Of[pairing]().JSONSchema(), out: whole(schema.Of[paired]())}
 
-	aboutPairCode = about{summary: "open a one-time code for another device; for owners", members: true, problems: []int{400, 413, 422},
-		in: schema.Of[codeWish]().JSONSchema(), out: whole(schema.Of[codeMade]())}
+	aboutPairCode = about{summary: "open a one-time code for another device; for owners", members: true,
+		problems: []int{400, 413, 422},
+		in:       schema.Of[codeWish]().JSONSchema(), out: whole(schema.Of[codeMade]())}
 
-	aboutDevices = about{summary: "the devices the garage is open to", members: true, out: whole(schema.Of[deviceList]())}
+	aboutDevices = about{summary: "the devices the garage is open to", members: true,
+		out: whole(schema.Of[deviceList]())}
 
-	aboutDeviceDelete = about{summary: "shut a device out: any for owners, else the one that asks", members: true, problems: []int{404}, out: whole(schema.Of[paired]())}
+	aboutDeviceDelete = about{summary: "shut a device out: any for owners, else the one that asks", members: true,
+		problems: []int{404}, out: whole(schema.Of[paired]())}
 
 	aboutGarageGet = about{summary: "a document", members: true, problems: []int{404, 422}, out: ref("document")}
 
@@ -33,8 +38,9 @@ var (
 		members: true, problems: []int{400, 404, 409, 413, 422, 507},
 		in: with(schema.Of[pushed](), object{"body": anyBody()}), out: answer()}
 
-	aboutGarageDelete = about{summary: "delete a document, under the same rule", members: true, problems: []int{400, 404, 409, 413, 422, 507},
-		in: schema.Of[removed]().JSONSchema(), out: answer()}
+	aboutGarageDelete = about{summary: "delete a document, under the same rule", members: true,
+		problems: []int{400, 404, 409, 413, 422, 507},
+		in:       schema.Of[removed]().JSONSchema(), out: answer()}
 )
 
 // whole is the schema of an answer, in which every field is there.

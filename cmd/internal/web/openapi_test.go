@@ -87,7 +87,8 @@ func TestOperationsAreWhole(t *testing.T) {
 				}
 			}
 			for _, name := range strings.FieldsFunc(path, func(r rune) bool { return r == '/' }) {
-				if strings.HasPrefix(name, "{") && !strings.Contains(fmt.Sprint(operation["parameters"]), strings.Trim(name, "{}")) {
+				if strings.HasPrefix(name, "{") && !strings.Contains(fmt.Sprint(operation["parameters"]),
+					strings.Trim(name, "{}")) {
 					t.Errorf("%s %s: %s is not a parameter", method, path, name)
 				}
 			}
@@ -138,7 +139,8 @@ func TestAnswersFitTheDocument(t *testing.T) {
 	}
 	check("GET", "/api/v1/status", "/api/v1/status", "", 200)
 	check("GET", "/api/v1/calc", "/api/v1/calc", "", 200)
-	check("PUT", item, carPath, putCar(`{"name":"Linnet","facts":{"idle":{"value":"850","unit":"rpm","source":"book","note":""}}}`), 200)
+	check("PUT", item, carPath,
+		putCar(`{"name":"Linnet","facts":{"idle":{"value":"850","unit":"rpm","source":"book","note":""}}}`), 200)
 	check("PUT", item, carPath, putCar(`{"name":"Other"}`), 200)
 	check("GET", item, carPath, "", 200)
 	check("GET", "/api/v1/garage/{kind}/{id}/kept", carPath+"/kept", "", 200)
@@ -156,8 +158,10 @@ func TestAnswersFitTheDocument(t *testing.T) {
 	check("GET", one, carPath+"/kept/0123", "", 404)
 	check("GET", "/api/v1/export", "/api/v1/export", "", 200)
 	check("POST", "/api/v1/import", "/api/v1/import", `{"format":"pointsmith garage 1","documents":[]}`, 200)
-	check("POST", one, carPath+"/kept/"+kept[0].Revision, fmt.Sprintf(`{"take":"both","current":%q,"newId":"copy000000000001"}`, current.Revision), 200)
-	check("POST", one, carPath+"/kept/"+kept[0].Revision, fmt.Sprintf(`{"take":"kept","current":%q}`, current.Revision), 409)
+	check("POST", one, carPath+"/kept/"+kept[0].Revision,
+		fmt.Sprintf(`{"take":"both","current":%q,"newId":"copy000000000001"}`, current.Revision), 200)
+	check("POST", one, carPath+"/kept/"+kept[0].Revision, fmt.Sprintf(`{"take":"kept","current":%q}`, current.Revision),
+		409)
 	check("POST", one, carPath+"/kept/"+kept[0].Revision, `{}`, 422)
 	check("DELETE", item, carPath, `{"base":"","changedAt":"2026-06-01T12:00:00Z"}`, 200)
 	check("GET", "/api/v1/garage", "/api/v1/garage", "", 200)

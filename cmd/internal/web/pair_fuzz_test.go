@@ -9,7 +9,8 @@ import (
 // nothing breaks, and the answer is whole.
 func FuzzPair(f *testing.F) {
 	for _, seed := range []string{
-		`{"code":"ABCD-2345","name":"Phone"}`, `{"code":"","name":""}`, `{"code":null,"name":1}`, `[]`, `{`, ``, `{"code":"\u0000\u202e","name":"\u202egnol"}`,
+		`{"code":"ABCD-2345","name":"Phone"}`, `{"code":"","name":""}`, `{"code":null,"name":1}`, `[]`, `{`, ``,
+		`{"code":"\u0000\u202e","name":"\u202egnol"}`,
 		`{"code":"ABCD2345ABCD2345","name":"x","owner":true}`, `{"code":"a","code":"b","name":"x"}`,
 	} {
 		f.Add([]byte(seed))

@@ -9,6 +9,7 @@ import (
 
 	"pointsmith/calc"
 	"pointsmith/calc/schema"
+	"pointsmith/cmd/internal/shape"
 	"pointsmith/store"
 )
 
@@ -32,7 +33,7 @@ func (s *Site) postPair(w http.ResponseWriter, r *http.Request) {
 	}
 	p, err := schema.Decode[pairing](text)
 	if err == nil {
-		if bad := (named{"name", p.Name, true}).check(); bad != nil {
+		if bad := shape.CheckName("name", p.Name, true); bad != nil {
 			err = bad
 		}
 	}
@@ -59,12 +60,15 @@ func (s *Site) postPair(w http.ResponseWriter, r *http.Request) {
 func (s *Site) refusePairing(w http.ResponseWriter, r *http.Request, err error) {
 	switch {
 	case errors.Is(err, store.ErrCode):
-		s.refuseAccess(w, r, calc.Problem{Status: http.StatusUnauthorized, Title: "This code does not open the garage", Field: "code",
+		s.refuseAccess(w, r, calc.Problem{Status: http.StatusUnauthorized, Title: "This code does not open the garage",
+			Field:  "code",
 			Detail: "it is wrong, used, or too old", Limit: "8 letters and digits, good once and for ten minutes",
 			Do: "type the code again, or make a new one with pointsmith pair on the server"})
 	case errors.Is(err, store.ErrTooManyDevices):
-		refuseWith(w, calc.Problem{Status: http.StatusConflict, Title: "The garage is paired with too many devices", Field: "code",
-			Detail: "there is no room for another", Limit: strconv.Itoa(store.MaxDevices) + " devices", Do: "revoke one that is no longer used; the code stays good"})
+		refuseWith(w, calc.Problem{Status: http.StatusConflict, Title: "The garage is paired with too many devices",
+			Field:  "code",
+			Detail: "there is no room for another", Limit: strconv.Itoa(store.MaxDevices) + " devices",
+			Do: "revoke one that is no longer used; the code stays good"})
 	default:
 		s.refuseStore(w, err)
 	}
@@ -73,6 +77,8 @@ func (s *Site) refusePairing(w http.ResponseWriter, r *http.Request, err error) 
 func (s *Site) refuseHaste(w http.ResponseWriter, r *http.Request, wait time.Duration) {
 	seconds := strconv.Itoa(int(math.Ceil(wait.Seconds())))
 	w.Header().Set("Retry-After", seconds)
-	s.refuseAccess(w, r, calc.Problem{Status: http.StatusTooManyRequests, Title: "Too many codes were tried", Field: "code",
-		Detail: "this one was not looked at", Limit: "10 a minute from one address, 100 an hour in all", Do: "wait " + seconds + " seconds, then try again"})
+	s.refuseAccess(w, r, calc.Problem{Status: http.StatusTooManyRequests, Title: "Too many codes were tried",
+		Field:  "code",
+		Detail: "this one was not looked at", Limit: "10 a minute from one address, 100 an hour in all",
+		Do: "wait " + seconds + " seconds, then try again"})
 }

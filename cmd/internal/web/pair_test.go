@@ -30,7 +30,8 @@ func bearer(token string) func(*http.Request) { return header("Authorization", "
 
 // tryCode sends a code from somewhere.
 func tryCode(s *Site, code, address string, change ...func(*http.Request)) *httptest.ResponseRecorder {
-	return ask(s, "POST", "/api/v1/pair", fmt.Sprintf(`{"code":%q,"name":"Greasy phone"}`, code), append(change, from(address), host("192.0.2.1:7373"))...)
+	return ask(s, "POST", "/api/v1/pair", fmt.Sprintf(`{"code":%q,"name":"Greasy phone"}`, code),
+		append(change, from(address), host("192.0.2.1:7373"))...)
 }
 
 func makeCode(t testing.TB, s *Site, change ...func(*http.Request)) string {
@@ -59,7 +60,8 @@ func TestACodeOpensTheGarageOnce(t *testing.T) {
 		t.Fatalf("%+v %v", d, cookies)
 	}
 	c := cookies[0]
-	if c.Name != "pointsmith" || !c.HttpOnly || c.SameSite != http.SameSiteStrictMode || c.Secure || c.MaxAge < 86400 || c.Path != "/" || c.Domain != "" {
+	if c.Name != "pointsmith" || !c.HttpOnly || c.SameSite != http.SameSiteStrictMode || c.Secure || c.MaxAge < 86400 ||
+		c.Path != "/" || c.Domain != "" {
 		t.Errorf("over plain http: %v", c)
 	}
 	if strings.Contains(w.Body.String(), c.Value) {
@@ -86,9 +88,11 @@ func TestACodeOpensTheGarageOnce(t *testing.T) {
 
 func TestOverTLSTheCookieIsBoundToTheHost(t *testing.T) {
 	s := newSite(t)
-	for name, change := range map[string]func(*http.Request){"TLS": overTLS, "TLS taken off before us": header("Origin", "https://192.0.2.1:7373")} {
+	for name, change := range map[string]func(*http.Request){"TLS": overTLS,
+		"TLS taken off before us": header("Origin", "https://192.0.2.1:7373")} {
 		c := tryCode(s, makeCode(t, s), phone, change).Result().Cookies()[0]
-		if c.Name != "__Host-pointsmith" || !c.Secure || !c.HttpOnly || c.SameSite != http.SameSiteStrictMode || c.Path != "/" || c.Domain != "" {
+		if c.Name != "__Host-pointsmith" || !c.Secure || !c.HttpOnly || c.SameSite != http.SameSiteStrictMode ||
+			c.Path != "/" || c.Domain != "" {
 			t.Errorf("%s: %v", name, c)
 		}
 	}
@@ -98,7 +102,8 @@ func TestAPairingFromAForeignPageIsRefused(t *testing.T) {
 	s := newSite(t)
 	code := makeCode(t, s)
 	wantProblem(t, tryCode(s, code, phone, header("Origin", "https://evil.example")), 403, "Origin")
-	w := ask(s, "POST", "/api/v1/pair", fmt.Sprintf(`{"code":%q,"name":"x"}`, code), from(phone), host("rebound.evil.example"))
+	w := ask(s, "POST", "/api/v1/pair", fmt.Sprintf(`{"code":%q,"name":"x"}`, code), from(phone),
+		host("rebound.evil.example"))
 	wantProblem(t, w, 403, "Host")
 	if w := tryCode(s, code, phone); w.Code != 200 {
 		t.Errorf("a refused request spent the code: %d %s", w.Code, w.Body)
@@ -145,7 +150,8 @@ func TestAThousandGuessesAreRefusedAndLogged(t *testing.T) {
 			log.Reset()
 			looked := 0
 			for n := range 1000 {
-				w := tryCode(s, fmt.Sprintf("WRNG-2%03d", n), address(n), header("X-Forwarded-For", fmt.Sprint("10.1.1.", n)))
+				w := tryCode(s, fmt.Sprintf("WRNG-2%03d", n), address(n),
+					header("X-Forwarded-For", fmt.Sprint("10.1.1.", n)))
 				switch {
 				case w.Code == 401:
 					looked++
@@ -250,7 +256,8 @@ func TestTheCookieIsRenewedByUse(t *testing.T) {
 	s := newSiteAt(t, slog.New(slog.DiscardHandler), at.now)
 	token := pairedToken(t, s, false)
 	use := func() []*http.Cookie {
-		return ask(s, "GET", "/api/v1/garage", "", from(phone), header("Cookie", "pointsmith="+token)).Result().Cookies()
+		return ask(s, "GET", "/api/v1/garage", "", from(phone),
+			header("Cookie", "pointsmith="+token)).Result().Cookies()
 	}
 	if c := use(); len(c) != 0 {
 		t.Errorf("at once: %v", c)

@@ -33,7 +33,8 @@ func writeJSON(w http.ResponseWriter, mediaType string, status int, v any) {
 
 func refuseAddress(w http.ResponseWriter, r *http.Request) {
 	refuseWith(w, calc.Problem{Status: http.StatusNotFound, Title: "There is nothing at this address",
-		Detail: fmt.Sprintf("%.200q is not an address of this server", r.URL.Path), Do: "see /api/v1/openapi.json for the addresses there are"})
+		Detail: fmt.Sprintf("%.200q is not an address of this server", r.URL.Path),
+		Do:     "see /api/v1/openapi.json for the addresses there are"})
 }
 
 func refuseMethod(allowed string) http.HandlerFunc {
@@ -53,7 +54,8 @@ func (s *Site) refuseStore(w http.ResponseWriter, err error) {
 		p = keeping
 	case errors.Is(err, store.ErrNotFound):
 		p = calc.Problem{Status: http.StatusNotFound, Title: "There is no such document", Field: "id",
-			Detail: "the garage has never had a document of this kind and id", Do: "list the garage to see what there is"}
+			Detail: "the garage has never had a document of this kind and id",
+			Do:     "list the garage to see what there is"}
 	case errors.Is(err, store.ErrUnknownDevice):
 		p = calc.Problem{Status: http.StatusNotFound, Title: "There is no such device", Field: "id",
 			Detail: "no paired device has this id", Do: "list the devices to see which there are"}
@@ -61,15 +63,18 @@ func (s *Site) refuseStore(w http.ResponseWriter, err error) {
 		p = tooLarge(store.MaxBody)
 		p.Field = "body"
 	case errors.Is(err, store.ErrTime):
-		p.Field, p.Detail, p.Limit, p.Do = "changedAt", "this time cannot be true", "years 2000 to 2200", "set the clock of the phone, then send again"
+		p.Field, p.Detail, p.Limit, p.Do = "changedAt", "this time cannot be true", "years 2000 to 2200",
+			"set the clock of the phone, then send again"
 	case errors.Is(err, store.ErrBody):
 		p.Field, p.Detail, p.Limit, p.Do = "body", "it is not an object", "one JSON object", "send the whole document"
 	case errors.Is(err, store.ErrKey):
-		p.Field, p.Detail, p.Limit, p.Do = "id", "the id has characters or a length that are not taken", "16 to 32 of a-z and 0-9", "make a new id"
+		p.Field, p.Detail, p.Limit, p.Do = "id", "the id has characters or a length that are not taken",
+			"16 to 32 of a-z and 0-9", "make a new id"
 	default:
 		s.log.Error("the garage file failed", "error", err)
 		p = calc.Problem{Status: http.StatusInternalServerError, Title: "The garage file could not be used",
-			Detail: "what was sent is not stored", Do: "nothing is lost on the phone; look at the server's log, at the space left on its disk, and try again"}
+			Detail: "what was sent is not stored",
+			Do:     "nothing is lost on the phone; look at the server's log, at the space left on its disk, and try again"}
 	}
 	refuseWith(w, p)
 }
@@ -79,7 +84,8 @@ func (s *Site) withRecovery(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		defer func() {
 			if fault := recover(); fault != nil && fault != http.ErrAbortHandler {
-				s.log.Error("a request failed", "method", r.Method, "path", r.URL.Path, "fault", fault, "stack", string(debug.Stack()))
+				s.log.Error("a request failed", "method", r.Method, "path", r.URL.Path, "fault", fault, "stack",
+					string(debug.Stack()))
 				refuseWith(w, calc.AsProblem(errors.New("the server stopped working on this request")))
 			}
 		}()

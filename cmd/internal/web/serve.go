@@ -50,8 +50,10 @@ func Serve(ctx context.Context, log *slog.Logger, fronts ...Front) error {
 
 func (f Front) serve(ctx context.Context, log *slog.Logger) error {
 	server := &http.Server{
-		Handler: f.Handler, TLSConfig: f.TLS, ReadHeaderTimeout: headerTime, ReadTimeout: readTime, WriteTimeout: writeTime,
-		IdleTimeout: idleTime, MaxHeaderBytes: headerBytes, ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelDebug),
+		Handler: f.Handler, TLSConfig: f.TLS, ReadHeaderTimeout: headerTime, ReadTimeout: readTime,
+		WriteTimeout: writeTime,
+		IdleTimeout:  idleTime, MaxHeaderBytes: headerBytes,
+		ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelDebug),
 	}
 	ended := make(chan error, 1)
 	go func() {

@@ -33,7 +33,8 @@ func TestServeFinishesRunningRequestsWhenItStops(t *testing.T) {
 	}
 	defer conn.Close()
 	body := putCar(`{"name":"Linnet"}`)
-	fmt.Fprintf(conn, "PUT %s HTTP/1.1\r\nHost: localhost\r\nContent-Length: %d\r\n\r\n%s", carPath, len(body), body[:10])
+	fmt.Fprintf(conn, "PUT %s HTTP/1.1\r\nHost: localhost\r\nContent-Length: %d\r\n\r\n%s", carPath,
+		len(body), body[:10])
 	time.Sleep(100 * time.Millisecond) // the handler is now reading
 	stop()
 	time.Sleep(100 * time.Millisecond)

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"pointsmith/cmd/internal/web/assets"
 	"pointsmith/store"
 )
 
@@ -31,7 +32,7 @@ type Site struct {
 	log       *slog.Logger
 	now       func() time.Time
 	tries     tries
-	assets    map[string]*asset
+	assets    assets.Files
 	hasEngine bool
 	openAPI   json.RawMessage
 	slots     chan struct{} // one for each calculation that may run at a time
@@ -41,17 +42,17 @@ type Site struct {
 // New prepares a site: it minifies and compresses the assets and makes the
 // openAPI document. It fails when an asset cannot be minified.
 func New(o Options) (*Site, error) {
-	assets, err := prepare(o.App, o.Version)
+	files, err := assets.Prepare(o.App, o.Version)
 	if err != nil {
 		return nil, err
 	}
-	return assemble(o, assets)
+	return assemble(o, files)
 }
 
 // assemble makes a site of assets that are ready.
-func assemble(o Options, assets map[string]*asset) (*Site, error) {
+func assemble(o Options, files assets.Files) (*Site, error) {
 	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log, now: o.Now,
-		assets: assets, hasEngine: assets[enginePath] != nil, slots: make(chan struct{}, runtime.GOMAXPROCS(0))}
+		assets: files, hasEngine: files.HasEngine(), slots: make(chan struct{}, runtime.GOMAXPROCS(0))}
 	if s.log == nil {
 		s.log = slog.Default()
 	}

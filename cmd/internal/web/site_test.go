@@ -13,6 +13,7 @@ import (
 
 	"pointsmith"
 	"pointsmith/calc"
+	"pointsmith/cmd/internal/web/assets"
 	"pointsmith/store/storetest"
 )
 
@@ -22,23 +23,14 @@ const (
 	here  = "127.0.0.1:50000"
 )
 
-func embeddedApp(t testing.TB) fs.FS {
-	t.Helper()
-	app, err := fs.Sub(pointsmith.App, "pwa/app")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return app
-}
-
 // preparedOnce saves each test the minifying, which takes long under the race
 // detector. No test changes an asset.
-var preparedOnce = sync.OnceValues(func() (map[string]*asset, error) {
+var preparedOnce = sync.OnceValues(func() (assets.Files, error) {
 	app, err := fs.Sub(pointsmith.App, "pwa/app")
 	if err != nil {
 		return nil, err
 	}
-	return prepare(app, "test")
+	return assets.Prepare(app, "test")
 })
 
 func newSite(t testing.TB) *Site {
@@ -49,11 +41,12 @@ func newSite(t testing.TB) *Site {
 // newSiteAt is newSite with a log and a clock of the test's own.
 func newSiteAt(t testing.TB, log *slog.Logger, now func() time.Time) *Site {
 	t.Helper()
-	assets, err := preparedOnce()
+	files, err := preparedOnce()
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := assemble(Options{Store: storetest.Open(t), Version: "test", Hosts: []string{"garage.example"}, Log: log, Now: now}, assets)
+	s, err := assemble(Options{Store: storetest.Open(t), Version: "test", Hosts: []string{"garage.example"}, Log: log,
+		Now: now}, files)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -31,7 +31,9 @@ func startBoth(t *testing.T) (s *Site, address string, client *http.Client) {
 	ended := make(chan error, 1)
 	go func() {
 		ended <- Serve(ctx, s.log, Front{secure, &tls.Config{Certificates: lender.TLS.Certificates}, s.Handler()},
-			Front{plain, nil, s.PlainBesideTLS(func(host string) string { return "http://" + strings.Replace(host, "7373", "7374", 1) + "/" })})
+			Front{plain, nil, s.PlainBesideTLS(func(host string) string {
+				return "http://" + strings.Replace(host, "7373", "7374", 1) + "/"
+			})})
 	}()
 	t.Cleanup(func() {
 		stop()
@@ -48,7 +50,8 @@ func startBoth(t *testing.T) (s *Site, address string, client *http.Client) {
 			t.Error("the address is still taken")
 		}
 	})
-	client = &http.Client{Transport: &http.Transport{TLSClientConfig: &tls.Config{RootCAs: roots}, ForceAttemptHTTP2: true}}
+	client = &http.Client{Transport: &http.Transport{TLSClientConfig: &tls.Config{RootCAs: roots},
+		ForceAttemptHTTP2: true}}
 	t.Cleanup(client.CloseIdleConnections)
 	return s, listener.Addr().String(), client
 }
@@ -67,7 +70,8 @@ func TestOneAddressSpeaksBoth(t *testing.T) {
 		}
 		text, _ := io.ReadAll(answer.Body)
 		answer.Body.Close()
-		if answer.StatusCode != 200 || !strings.Contains(string(text), "pointsmith") || scheme == "https" && answer.ProtoMajor != 2 {
+		if answer.StatusCode != 200 || !strings.Contains(string(text), "pointsmith") || scheme == "https" &&
+			answer.ProtoMajor != 2 {
 			t.Errorf("%s: %s %s %s", scheme, answer.Proto, answer.Status, text)
 		}
 	}
@@ -75,7 +79,9 @@ func TestOneAddressSpeaksBoth(t *testing.T) {
 
 func TestPlainHTTPFromElsewhereIsShownTheWay(t *testing.T) {
 	s := newSite(t)
-	plain := s.PlainBesideTLS(func(host string) string { return "http://" + strings.Replace(host, "7373", "7374", 1) + "/" })
+	plain := s.PlainBesideTLS(func(host string) string {
+		return "http://" + strings.Replace(host, "7373", "7374", 1) + "/"
+	})
 	to := func(h http.Handler, target, name, address string) *httptest.ResponseRecorder {
 		r := httptest.NewRequest("GET", target, nil)
 		r.Host, r.RemoteAddr = name, address
@@ -83,8 +89,9 @@ func TestPlainHTTPFromElsewhereIsShownTheWay(t *testing.T) {
 		h.ServeHTTP(w, r)
 		return w
 	}
-	for _, target := range []string{"/", "/api/v1/garage", "/js/main.js"} {
-		if w := to(plain, target, "192.0.2.1:7373", phone); w.Code != 307 || w.Header().Get("Location") != "http://192.0.2.1:7374/" {
+	for _, target := range []string{"/", "/api/v1/garage", "/js/frame/main.js"} {
+		if w := to(plain, target, "192.0.2.1:7373", phone); w.Code != 307 ||
+			w.Header().Get("Location") != "http://192.0.2.1:7374/" {
 			t.Errorf("%s: %d %v", target, w.Code, w.Header())
 		}
 	}
@@ -95,7 +102,8 @@ func TestPlainHTTPFromElsewhereIsShownTheWay(t *testing.T) {
 		t.Errorf("on this machine: %d", w.Code)
 	}
 	straight := s.PlainBesideTLS(func(string) string { return "" })
-	if w := to(straight, "/x", "192.0.2.1:7373", phone); w.Code != 307 || w.Header().Get("Location") != "https://192.0.2.1:7373/" {
+	if w := to(straight, "/x", "192.0.2.1:7373", phone); w.Code != 307 ||
+		w.Header().Get("Location") != "https://192.0.2.1:7373/" {
 		t.Errorf("%d %v", w.Code, w.Header())
 	}
 }

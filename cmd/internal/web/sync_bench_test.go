@@ -22,7 +22,8 @@ func manyFull(b *testing.B) (s *Site, pages [][]byte) {
 	body := json.RawMessage(`{"notes":"` + strings.Repeat("rising 1000 17.5 ", 120) + `"}`)
 	var changes []store.Change
 	for n := range manyDocuments {
-		changes = append(changes, store.Change{Kind: "visit", ID: fmt.Sprintf("visit%011d", n), ChangedAt: noonHere, Body: body})
+		changes = append(changes, store.Change{Kind: "visit", ID: fmt.Sprintf("visit%011d", n),
+			ChangedAt: noonHere, Body: body})
 	}
 	if _, err := s.store.Import(changes, nil, noonHere); err != nil {
 		b.Fatal(err)

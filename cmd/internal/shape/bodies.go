@@ -1,0 +1,108 @@
+package shape
+
+// The bodies of the garage's documents. Figures a person typed are kept as
+// they were typed, as text: "12,5" stays "12,5". Whether they make sense is
+// for the calculation to say; here only shape and size are checked.
+
+// A car is one car of the garage.
+type car struct {
+	Name          string          `json:"name" need:"yes" maxLen:"80" help:"what its people call it" heading:"yes"`
+	Owner         string          `json:"owner" maxLen:"80"`
+	DistributorID string          `json:"distributorId" maxLen:"32" help:"the distributor that is on it, or empty"`
+	Facts         map[string]fact `json:"facts" maxItems:"200"`
+	Demo          bool            `json:"demo" help:"an invented car, to try things on"`
+}
+
+// A fact is one figure of a car, a distributor or a visit and where it came from.
+type fact struct {
+	Value  string `json:"value" maxLen:"4000" help:"as typed; some facts are told in words"`
+	Unit   string `json:"unit" maxLen:"40"`
+	Source string `json:"source" enum:"book|measured|common practice|guess|" help:"empty: not known"`
+	Note   string `json:"note" maxLen:"2000"`
+}
+
+// A distributor is a unit with its own history; it may move between cars.
+type distributor struct {
+	Name        string          `json:"name" maxLen:"80" heading:"yes"`
+	TypeNumber  string          `json:"typeNumber" maxLen:"80" help:"as stamped on the body"`
+	Facts       map[string]fact `json:"facts" maxItems:"200"`
+	Sheet       sheet           `json:"sheet" help:"the book's table as printed"`
+	SheetSource string          `json:"sheetSource" maxLen:"400" help:"book and page"`
+}
+
+// A sheet is the book's advance table as printed; empty: not known.
+type sheet struct {
+	AngleUnit             string `json:"angleUnit" enum:"crank|distributor|"`
+	SpeedUnit             string `json:"speedUnit" enum:"engine|distributor|"`
+	Base                  string `json:"base" enum:"included|excluded|" help:"whether the angles carry the base"`
+	BaseCrankDeg          string `json:"baseCrankDeg" maxLen:"40" figure:"advance.judge spec.baseCrankDeg"`
+	BaseSide              string `json:"baseSide" enum:"before|after|" help:"of top dead centre"`
+	BaseToleranceCrankDeg string `json:"baseToleranceCrankDeg" maxLen:"40" figure:"advance.judge spec.baseToleranceCrankDeg"`
+	NoAdvanceBelow        string `json:"noAdvanceBelow" maxLen:"40" help:"in the sheet's speed unit" figure:"advance.judge spec.noAdvanceBelowRPM"`
+	DriveRatio            string `json:"driveRatio" maxLen:"40" help:"engine turns for one of the distributor" figure:"advance.judge spec.driveRatio"`
+	ListedWhile           string `json:"listedWhile" enum:"either|rising|falling|"`
+	LimitDistDeg          string `json:"limitDistDeg" maxLen:"40" help:"as stamped on the limit plate" figure:"advance.judge spec.limitDistDeg"`
+	ConfirmedTotal        string `json:"confirmedTotal,omitempty" maxLen:"40" help:"timing in all, crank degrees before TDC, that a person has confirmed beyond the limit of ordinary entry"`
+	Rows                  []row  `json:"rows" maxItems:"200"`
+}
+
+type row struct {
+	RPM string `json:"rpm" maxLen:"40" figure:"advance.judge spec.points.rpm"`
+	Min string `json:"min" maxLen:"40" figure:"advance.judge spec.points.minDeg"`
+	Max string `json:"max" maxLen:"40" figure:"advance.judge spec.points.maxDeg"`
+}
+
+// A visit is a dated set of readings and work.
+type visit struct {
+	CarID         string     `json:"carId" maxLen:"32"`
+	DistributorID string     `json:"distributorId" maxLen:"32"`
+	Date          string     `json:"date" maxLen:"10" help:"year-month-day, or empty"`
+	Title         string     `json:"title" maxLen:"400"`
+	Notes         string     `json:"notes" maxLen:"20000"`
+	Sets          []visitSet `json:"sets" maxItems:"100"`
+
+	Facts map[string]fact `json:"facts,omitempty" maxItems:"400" help:"what was measured or seen that day besides the curve, by name"`
+
+	Events []workEvent `json:"events,omitempty" maxItems:"1000" help:"what was judged, changed, undone and put back that day, for the order of work"`
+}
+
+// A workEvent is one thing judged, changed, undone for a while or put back. Its
+// words are those of the method work.order, which says what they mean.
+type workEvent struct {
+	ID       string   `json:"id" need:"yes" maxLen:"32"`
+	At       string   `json:"at" maxLen:"40" help:"when"`
+	Step     string   `json:"step" maxLen:"40" help:"the step of the order of work that was judged"`
+	Verdict  string   `json:"verdict" enum:"pass|watch|fail|unknown|"`
+	What     string   `json:"what" maxLen:"200" help:"in words"`
+	Changed  string   `json:"changed" maxLen:"40"`
+	Undone   []string `json:"undone" maxItems:"16" maxLen:"40"`
+	Restored []string `json:"restored" maxItems:"16" maxLen:"40"`
+	Odometer string   `json:"odometer" maxLen:"40" help:"distance on the clock, as typed"`
+	Removed  bool     `json:"removed,omitempty" help:"taken out by its author; kept so that it stays out"`
+}
+
+// A visitSet is one run, on the bench or on the car.
+type visitSet struct {
+	ID                   string    `json:"id" need:"yes" maxLen:"32"`
+	Place                string    `json:"place" enum:"bench|car|"`
+	AngleUnit            string    `json:"angleUnit" enum:"crank|distributor|"`
+	SpeedUnit            string    `json:"speedUnit" enum:"engine|distributor|"`
+	Base                 string    `json:"base" enum:"included|excluded|"`
+	Vacuum               string    `json:"vacuum" enum:"off|connected|"`
+	ReadingErrorCrankDeg string    `json:"readingErrorCrankDeg" maxLen:"40" figure:"advance.judge readings.readingErrorCrankDeg"`
+	StaticCrankDeg       string    `json:"staticCrankDeg" maxLen:"40" help:"proved with the lamp, engine stopped" figure:"advance.judge readings.staticCrankDeg"`
+	StaticSide           string    `json:"staticSide" enum:"before|after|"`
+	Readings             []reading `json:"readings" maxItems:"1000"`
+	Removed              bool      `json:"removed,omitempty" help:"taken out by its author; kept so that it stays out"`
+}
+
+// A reading is one pair of speed and angle.
+type reading struct {
+	ID        string `json:"id" need:"yes" maxLen:"32"`
+	RPM       string `json:"rpm" maxLen:"40" figure:"advance.judge readings.points.rpm"`
+	Deg       string `json:"deg" maxLen:"40" figure:"advance.judge readings.points.deg"`
+	Side      string `json:"side" enum:"before|after|"`
+	Direction string `json:"direction" enum:"rising|falling|"`
+	At        string `json:"at" maxLen:"40" help:"when it was typed"`
+	Removed   bool   `json:"removed,omitempty" help:"taken out by its author; kept so that it stays out"`
+}

@@ -1,0 +1,165 @@
+// Guided work: the list of what can be done, one procedure before it begins,
+// or the step it stands at.
+
+import { keepRun, freshRun, runOf, stepsFor } from "./procedure-run.js";
+import { standing } from "../safety/standing.js";
+import { deferral, trouble } from "../kit/caution.js";
+import { button, nextButton } from "../kit/field.js";
+import { mark } from "../kit/mark.js";
+import { ProcedureRunner } from "./procedure-runner.js";
+import { engineWords } from "./step-view.js";
+import { fill, h } from "../kit/dom.js";
+import { fold } from "../kit/fold.js";
+import { address } from "../kit/address.js";
+import { factText } from "../record/known.js";
+import { procedureOf, procedures } from "./procedures/index.js";
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const { procedure: name, step } = ctx.params;
+	if (!name) return showAll(root, car);
+	const procedure = procedureOf(name);
+	if (!procedure)
+		return fill(
+			root,
+			trouble({ title: "There is no such work", do: "Choose one from the list." }),
+			button("All guided work", address("car", car.id, "do")),
+		);
+	const kept = await runOf(car.id, name);
+	if (!step) return showBefore(root, ctx, procedure, kept);
+	const run = kept ?? prefilled(ctx, procedure);
+	run.step = step;
+	await keepRun(car.id, name, run);
+	new ProcedureRunner(root, ctx, procedure, run).begin();
+}
+
+/** @param {HTMLElement} root @param {Doc<Car>} car */
+async function showAll(root, car) {
+	const list = procedures();
+	const runs = await Promise.all(list.map(({ name }) => runOf(car.id, name)));
+	fill(
+		root,
+		h("p", { class: "lead" }, "One step at a time, read aloud if you like. It waits at the step you left."),
+		h(
+			"ol",
+			{ class: "chain", role: "list" },
+			list.map((procedure, i) => {
+				const run = runs[i];
+				const at = run ? stepsFor(procedure, run.answers).findIndex(({ id }) => id === run.step) : -1;
+				return h(
+					"li",
+					null,
+					h(
+						"a",
+						{ href: address("car", car.id, "do", procedure.name) },
+						h("span", { class: "chapter figures" }, String(i + 1)),
+						h(
+							"span",
+							{ class: "chain-text" },
+							h("strong", null, procedure.title),
+							h("span", { class: "note" }, at >= 0 ? `Begun: stands at step ${at + 1}` : procedure.why),
+						),
+						mark(at >= 0 ? "partly" : "next"),
+					),
+				);
+			}),
+		),
+	);
+}
+
+/** @param {HTMLElement} root @param {PageContext} ctx @param {Procedure} procedure @param {Run | null} run */
+function showBefore(root, ctx, procedure, run) {
+	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const steps = stepsFor(procedure, (run ?? prefilled(ctx, procedure)).answers);
+	const at = run ? steps.findIndex(({ id }) => id === run.step) : -1;
+	const open = (/** @type {string} */ id) => ctx.go(address("car", car.id, "do", procedure.name, id));
+	const begin = async () => {
+		await keepRun(car.id, procedure.name, prefilled(ctx, procedure));
+		open(steps[0].id);
+	};
+	fill(
+		root,
+		h("h2", { class: "step-title" }, procedure.title),
+		h("p", { class: "lead" }, procedure.why),
+		at >= 0 ? nextButton(`Go on at step ${at + 1}`, () => open(steps[at].id)) : nextButton("Begin", begin),
+		at >= 0 ? button("Begin anew", begin) : null,
+		h(
+			"div",
+			{ class: "tools-and-state" },
+			h(
+				"section",
+				null,
+				h("h3", null, "Tools"),
+				h(
+					"ul",
+					null,
+					procedure.tools.map((tool) => h("li", null, tool)),
+				),
+			),
+			h(
+				"section",
+				null,
+				h("h3", null, "Before you begin"),
+				h(
+					"ul",
+					null,
+					procedure.before.map((line) => h("li", null, line)),
+				),
+			),
+		),
+		standing(car.id).length
+			? h("p", { class: "note" }, "Something stands undone already; it is in the bar above.")
+			: null,
+		everyStep(steps, at),
+		h("p", { class: "note" }, deferral),
+	);
+}
+
+/** @param {Procedure["steps"]} steps @param {number} at the one to go on with */
+function everyStep(steps, at) {
+	return fold(
+		"do/steps",
+		{ title: "The steps", answer: `${steps.length} of them` },
+		h(
+			"ol",
+			{ class: "step-list", role: "list" },
+			steps.map((step, i) =>
+				h(
+					"li",
+					{ "aria-current": i === at ? "step" : null },
+					h("span", { class: "chapter figures" }, String(i + 1)),
+					h(
+						"span",
+						null,
+						step.title,
+						h(
+							"small",
+							null,
+							` ${engineWords[step.engine]}${step.cautions?.length ? ", with cautions" : ""}`,
+						),
+					),
+				),
+			),
+		),
+	);
+}
+
+/**
+ * What is known already of what a procedure asks stands there as known.
+ * @param {PageContext} ctx
+ * @param {Procedure} procedure
+ */
+function prefilled(ctx, procedure) {
+	const run = freshRun();
+	for (const one of procedure.steps.flatMap(({ asks }) => asks ?? [])) {
+		if (one.kind !== "choice" || !one.lasting || !one.fact) continue;
+		const known = factText(
+			{ car: /** @type {Doc<Car>} */ (ctx.car), distributor: ctx.distributor, answers: {} },
+			one.fact,
+		);
+		if (one.options?.some(({ value }) => value === known))
+			Object.assign(run.answers, { [one.key]: known, [`${one.key}.known`]: "yes" });
+	}
+	return run;
+}

@@ -1,0 +1,118 @@
+// How one step is drawn: on the page, and large for busy hands.
+
+import { fill, h } from "../kit/dom.js";
+import { cautions } from "../safety/cautions.js";
+import { caution, deferral } from "../kit/caution.js";
+import { mark, verdictWord } from "../kit/mark.js";
+import { problemLine } from "../kit/field.js";
+import { working } from "../kit/finding/working.js";
+
+/** @type {{[state in EngineState]: string}} */
+export const engineWords = {
+	off: "engine off",
+	hand: "turned by hand",
+	ignition: "ignition on, engine still",
+	running: "engine running",
+	fast: "engine running fast",
+	bench: "on the bench",
+	road: "on the road",
+};
+
+/** unbroken keeps “No.” and its number on one line. @param {string} text */
+export const unbroken = (text) => text.replace(/No\. (\d)/g, "No.\u00a0$1");
+
+/** The cautions of a step, before its action. @param {ProcedureStep} step */
+export function cautionsOf(step) {
+	const all = cautions();
+	const lines = (step.cautions ?? []).map((id) => all[id]).filter(Boolean);
+	return lines.length ? caution("before this step", [...lines, deferral]) : null;
+}
+
+/** doneLabel is what the button that confirms a step says. @param {ProcedureStep} step */
+export function doneLabel(step) {
+	if (step.done) return step.done;
+	if (step.startsEngine) return "It runs: next step";
+	if (step.putsBack) return "Put back: next step";
+	return step.asks ? "Next step" : "Done: next step";
+}
+
+/**
+ * progress says where the step stands, in words and in ticks.
+ * @param {string} title of the procedure @param {number} at from 0 @param {number} count @param {EngineState} engine
+ */
+export function progress(title, at, count, engine) {
+	return h(
+		"p",
+		{ class: "step-place" },
+		h("span", null, title, h("span", { class: "figures" }, `, step ${at + 1} of ${count}`)),
+		h("span", { class: "engine-state" }, engineWords[engine]),
+	);
+}
+
+/**
+ * great draws the figure the step is about; unknown is said.
+ * @param {import("./procedure-figures.js").Figure | null} figure
+ */
+export function great(figure) {
+	if (!figure)
+		return h(
+			"p",
+			{ class: "note step-unknown" },
+			mark("unknown"),
+			" This car’s own figure is not entered: take it from the manual.",
+		);
+	const length = figure.value.length > 9 ? "is-longer" : figure.value.length > 6 ? "is-long" : "";
+	return h(
+		"div",
+		{ class: `step-figure ${length}` },
+		h("p", { class: "step-number figures" }, figure.value),
+		h(
+			"p",
+			{ class: "step-number-words" },
+			figure.words,
+			figure.source ? h("span", { class: "note" }, ` ${figure.source}`) : null,
+		),
+	);
+}
+
+/**
+ * verdictRoom shows the live verdict of a step.
+ * @returns {{element: HTMLElement, show: (outcome: Outcome | null, step: ProcedureStep) => void, refuse: (problem:
+ *   Problem) => void}}
+ */
+export function verdictRoom() {
+	const element = h("div", { class: "step-verdict-room", "aria-live": "polite" });
+	return {
+		element,
+		show(outcome, step) {
+			if (!outcome) return fill(element);
+			fill(
+				element,
+				h(
+					"p",
+					{ class: "step-judged" },
+					mark(outcome.verdict),
+					h("span", null, h("strong", null, verdictWord(outcome.verdict)), ` ${outcome.text}`),
+				),
+				outcome.verdict === "fail" || outcome.verdict === "watch"
+					? h(
+							"div",
+							{ class: "on-fail" },
+							outcome.do ? h("p", null, outcome.do) : null,
+							outcome.verdict === "fail" && step.onFail?.length
+								? h(
+										"ul",
+										null,
+										step.onFail.map((line) => h("li", null, line)),
+									)
+								: null,
+						)
+					: outcome.do
+						? h("p", { class: "on-fail" }, outcome.do)
+						: null,
+				working("this verdict", outcome.working, outcome.sources),
+			);
+		},
+		refuse: (problem) => fill(element, problemLine(problem)),
+	};
+}

@@ -1,0 +1,145 @@
+// The setup card of a car: the sheet that is passed on, and the ways to pass it.
+
+import { call } from "../engine/client.js";
+import { cardOf } from "./card.js";
+import { cardRows } from "./card-rows.js";
+import { garage } from "../kept/garage.js";
+import { drafts } from "../kept/drafts.js";
+import { standing } from "../safety/standing.js";
+import { cardForm } from "./card-form.js";
+import { cardSend } from "./card-send.js";
+import { button, choice } from "../kit/field.js";
+import { qrFigure } from "../kit/qr.js";
+import { setupCard } from "./setup-card.js";
+import { fill, h } from "../kit/dom.js";
+import { folded } from "../kit/fold.js";
+import { isOnlyHere } from "../kit/platform.js";
+
+const pause = 400; // ms after the last key; then the sheet is drawn again
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const id = ctx.params.car;
+	const [sheet, opening] = [h("div"), h("p", { class: "note card-opening" })];
+	const code = h("div");
+	const send = cardSend((url) => codeForPaper(code, url));
+	const kept = await drafts.get(`card/${id}`).catch(() => null);
+	let withEarlier = kept?.withEarlier === true;
+	let timer = 0;
+
+	const draw = () => {
+		const holding = holdingOf(id);
+		if (!holding) return;
+		const card = cardOf(holding, { withEarlier });
+		const open = cardRows(card).filter(({ text }) => !text).length;
+		fill(
+			opening,
+			open
+				? `${open} line${open === 1 ? " is" : "s are"} still unknown. A card with unknowns is honest; send it all the same.`
+				: "Every line is filled.",
+		);
+		inPlace(root, () => fill(sheet, setupCard(card, code)));
+		send.show(card);
+	};
+	const drawSoon = () => {
+		clearTimeout(timer);
+		timer = setTimeout(() => {
+			if (!ctx.signal.aborted) draw();
+		}, pause);
+	};
+
+	draw();
+	const car = /** @type {Doc<Car>} */ (ctx.car);
+	fill(
+		root,
+		opening,
+		sheet,
+		send.element,
+		hasEarlier(ctx.visits)
+			? earlierChoice(withEarlier, (next) => {
+					withEarlier = next;
+					drafts.put(`card/${id}`, { withEarlier });
+					draw();
+				})
+			: null,
+		folded("card/form", cardForm(car, drawSoon)),
+		button("Print it", () => print()),
+	);
+	const undone = () =>
+		standing(id)
+			.map((one) => one.id)
+			.join();
+	let stood = undone();
+	const off = garage.on("change", ({ from }) => {
+		if (from !== "here" || undone() !== stood) drawSoon(); // ticked off in the bar above
+		stood = undone();
+	});
+	ctx.signal.addEventListener("abort", () => {
+		off();
+		clearTimeout(timer);
+	});
+}
+
+/**
+ * inPlace draws what stands above without moving what somebody is typing in.
+ * @param {HTMLElement} root @param {() => void} drawAbove
+ */
+function inPlace(root, drawAbove) {
+	const held = root.contains(document.activeElement) ? /** @type {Element} */ (document.activeElement) : null;
+	const top = held?.getBoundingClientRect().top ?? 0;
+	drawAbove();
+	if (!held) return;
+	const back = () => scrollBy({ top: held.getBoundingClientRect().top - top, behavior: "instant" });
+	back();
+	requestAnimationFrame(() => requestAnimationFrame(back)); // the plate takes its height a frame later
+}
+
+const widestOnPaper = 64; // mm; a wider code would push the card off its page
+
+/**
+ * On paper the card carries its own link, where another phone can open it.
+ * @param {HTMLElement} place
+ * @param {string} url
+ */
+async function codeForPaper(place, url) {
+	const symbol = isOnlyHere ? null : await call("card.qr", { text: url }).catch(() => null);
+	fill(
+		place,
+		symbol && symbol.leastSideMm <= widestOnPaper
+			? qrFigure(symbol, "QR code of this card", "This card, for a phone.")
+			: null,
+	);
+}
+
+/** @param {string} id @returns {import("./card.js").Holding | null} */
+export function holdingOf(id) {
+	const car = garage.get("car", id);
+	if (!car) return null;
+	const distributor = garage.get("distributor", car.body.distributorId);
+	return { car, distributor, visits: garage.visits({ carId: id }) };
+}
+
+/** More than one visit has readings of one place. @param {Doc<Visit>[]} visits */
+function hasEarlier(visits) {
+	return /** @type {const} */ (["bench", "car"]).some(
+		(place) =>
+			visits.filter(({ body }) =>
+				body.sets.some((set) => set.place === place && !set.removed && set.readings.length),
+			).length > 1,
+	);
+}
+
+/** @param {boolean} isChosen @param {(withEarlier: boolean) => void} onChange */
+function earlierChoice(isChosen, onChange) {
+	return choice({
+		label: "Readings on the card",
+		name: "card-readings",
+		value: isChosen ? "both" : "newest",
+		isRow: true,
+		onChange: (value) => onChange(value === "both"),
+		options: [
+			{ value: "newest", label: "the newest" },
+			{ value: "both", label: "before and after", note: "makes the link longer" },
+		],
+	}).element;
+}

@@ -1,0 +1,317 @@
+// The setup card as one sheet: what it is, from whom, what to mind, how it was
+// set, the book, the readings. What is unknown says so. Everything on it is
+// text that somebody typed, set apart in its own writing direction.
+
+import { bookOf, lineOf, ratioOf } from "./card-curves.js";
+import { cardGroups, cardRows } from "./card-rows.js";
+import { cardVerdicts } from "./card-verdict.js";
+import { dayName } from "../record/visits.js";
+import { num, rpm } from "../kit/format.js";
+import { fill, h } from "../kit/dom.js";
+import { fold, folded } from "../kit/fold.js";
+import { curvePlate } from "../kit/plate/curve-plate.js";
+import { mark, verdictWord } from "../kit/mark.js";
+import { told } from "../kit/told.js";
+
+/** An unknown is a word, never a gap. */
+const unknown = () => h("span", { class: "card-unknown" }, "unknown");
+
+/**
+ * setupCard draws the sheet.
+ * @param {SetupCard} card @param {HTMLElement | null} [code] a code that leads to the card, for paper only
+ */
+export function setupCard(card, code = null) {
+	const rows = cardRows(card);
+	const figures =
+		(card.spec?.points.length ?? 0) +
+		(card.curves ?? []).reduce((sum, set) => sum + new Set(set.points.map((point) => point.rpm)).size, 0);
+	return h(
+		"article",
+		{
+			class: "setup-card",
+			"aria-label": `Setup card of ${card.car.name}`,
+			"data-dense": rows.length > 44 || figures > 36,
+		},
+		h("h2", { class: "vh" }, "The card"),
+		whoLine(card),
+		warnings(card),
+		verdictRoom(card),
+		h("div", { class: "card-groups" }, groups(rows)),
+		h(
+			"div",
+			{ class: "card-tables" },
+			folded("card/book", bookTable(card)),
+			(card.curves ?? []).map((set) => folded("card/read", curveTable(set))),
+		),
+		h(
+			"div",
+			{ class: "card-foot" },
+			pictureRoom(card),
+			h(
+				"div",
+				{ class: "card-ends" },
+				linesOf("Left undone", card.leftUndone, "Nothing is said to be left undone."),
+				nextCheck(card),
+				code ? h("div", { class: "card-code" }, code) : null,
+			),
+		),
+	);
+}
+
+/**
+ * whoLine says from whom and when.
+ * @param {SetupCard} card
+ */
+export function whoLine(card) {
+	return h(
+		"dl",
+		{ class: "card-who" },
+		pair("Set by", card.setBy ? told(card.setBy) : unknown()),
+		pair(
+			"Checked by",
+			card.checkedBy ? told(card.checkedBy) : h("span", { class: "card-unknown" }, "nobody named"),
+		),
+		pair("On", card.date ? told(dayName(card.date)) : unknown()),
+	);
+}
+
+/** @param {string} name @param {Node} value */
+const pair = (name, value) => h("div", null, h("dt", null, name), h("dd", null, value));
+
+/** @param {SetupCard} card */
+function warnings(card) {
+	if (!card.warnings?.length) return null;
+	return h(
+		"div",
+		{ class: "caution card-warnings", role: "note", "aria-label": "Warnings on this card" },
+		h("p", { class: "caution-head" }, mark("caution"), h("strong", null, "Mind first")),
+		h(
+			"ul",
+			null,
+			card.warnings.map((line) => h("li", null, told(line))),
+		),
+	);
+}
+
+/** What the figures come to, once it is worked out. @param {SetupCard} card */
+function verdictRoom(card) {
+	const room = h("div", { class: "card-verdict", "aria-live": "polite" });
+	cardVerdicts(card).then(
+		(found) =>
+			fill(
+				room,
+				found.map(({ verdict, text }) =>
+					h(
+						"p",
+						{ class: "step-judged" },
+						mark(verdict),
+						h("span", null, h("strong", null, verdictWord(verdict)), " ", told(text)),
+					),
+				),
+			),
+		() => {},
+	);
+	return room;
+}
+
+/** @param {CardRow[]} rows */
+function groups(rows) {
+	return cardGroups.map((group) => {
+		const lines = rows.filter((row) => row.group === group);
+		if (!lines.length) return null;
+		const isFirst = group === cardGroups[0];
+		const known = lines.filter(({ text }) => text).length;
+		return fold(
+			`card/${group}`,
+			{
+				title: group,
+				level: "h3",
+				class: isFirst ? "card-set" : "",
+				answer: known < lines.length ? `${lines.length - known} of ${lines.length} unknown` : null,
+				isOpen: isFirst,
+			},
+			h(
+				"dl",
+				{ class: "card-lines" },
+				lines.map(({ label, text, note }) =>
+					h(
+						"div",
+						null,
+						h("dt", null, label),
+						h(
+							"dd",
+							null,
+							text ? told(text) : unknown(),
+							note ? h("span", { class: "note" }, " ", told(note)) : null,
+						),
+					),
+				),
+			),
+		);
+	});
+}
+
+/** A row may name only a least or only a most. @param {number | undefined} deg */
+const edge = (deg) => (deg === undefined ? "not named" : num(deg));
+
+/** @param {SetupCard} card */
+function bookTable({ spec, specSource }) {
+	if (!spec)
+		return h("section", null, h("h3", null, "By the book"), h("p", null, "The book’s table is ", unknown(), "."));
+	const base = spec.baseCrankDeg;
+	const title = [
+		spec.base === "included" ? "base in the figures" : "base apart",
+		base === undefined
+			? "base unknown"
+			: `base ${num(Math.abs(base), Number.isInteger(base) ? 0 : 1)} crank degrees ${base < 0 ? "after" : "before"} TDC`,
+		spec.baseToleranceCrankDeg ? `± ${num(spec.baseToleranceCrankDeg)}` : "",
+		spec.limitDistDeg ? `limit plate ${spec.limitDistDeg} distributor degrees` : "",
+	]
+		.filter(Boolean)
+		.join(", ");
+	return h(
+		"section",
+		null,
+		h("h3", null, "By the book"),
+		specSource ? h("p", { class: "note" }, told(specSource)) : null,
+		table(
+			title,
+			[`${spec.speedUnit} rpm`, `least, ${spec.angleUnit} degrees`, `most, ${spec.angleUnit} degrees`],
+			spec.points.map((point) => [rpm(point.rpm), edge(point.minDeg), edge(point.maxDeg)]),
+		),
+	);
+}
+
+/** @param {ReadingSet} set */
+function curveTable(set) {
+	const speeds = [...new Set(set.points.map((point) => point.rpm))].sort((a, b) => a - b);
+	const isBothWays = set.points.some(({ direction }) => direction === "falling");
+	/** @param {number} speed @param {boolean} falling */
+	const at = (speed, falling) =>
+		set.points
+			.filter((point) => point.rpm === speed && (point.direction === "falling") === falling)
+			.map(({ deg }) => num(deg))
+			.join(", ") || "–";
+	const how = [
+		set.base === "included" ? "base in the figures" : "base apart",
+		set.vacuum === "off"
+			? "vacuum pipe off"
+			: set.vacuum === "connected"
+				? "vacuum connected"
+				: "vacuum pipe not said",
+	].join(", ");
+	return h(
+		"section",
+		null,
+		h("h3", null, "Read: ", told(set.name ?? (set.place === "bench" ? "on the bench" : "on the car"))),
+		table(
+			`${set.place === "bench" ? "On the bench" : "By strobe on the car"}, ${how}`,
+			[
+				`${set.speedUnit} rpm`,
+				`${isBothWays ? "rising, " : ""}${set.angleUnit} degrees`,
+				...(isBothWays ? [`falling, ${set.angleUnit} degrees`] : []),
+			],
+			speeds.map((speed) => [rpm(speed), at(speed, false), ...(isBothWays ? [at(speed, true)] : [])]),
+		),
+	);
+}
+
+/** @param {string} caption @param {string[]} heads @param {string[][]} rows */
+function table(caption, heads, rows) {
+	return h(
+		"table",
+		{ class: "ruled card-table" },
+		h("caption", null, caption),
+		h(
+			"thead",
+			null,
+			h(
+				"tr",
+				null,
+				heads.map((head) => h("th", { scope: "col" }, head)),
+			),
+		),
+		h(
+			"tbody",
+			null,
+			rows.map(([first, ...rest]) =>
+				h(
+					"tr",
+					null,
+					h("th", { scope: "row", class: "figure" }, first),
+					rest.map((cell) => h("td", { class: "figure" }, cell)),
+				),
+			),
+		),
+	);
+}
+
+/** @param {SetupCard} card */
+function pictureRoom(card) {
+	const figure = picture(card);
+	return figure ? fold("card/figure", { title: "The figure", level: "h3" }, figure) : null;
+}
+
+/** The readings on one plate with the book's band. @param {SetupCard} card */
+function picture(card) {
+	const sets = card.curves ?? [];
+	const quantity = sets.some((set) => set.base === "excluded")
+		? "advance"
+		: sets.length
+			? "total"
+			: card.spec?.base === "excluded"
+				? "advance"
+				: "total";
+	const points = sets
+		.filter((set) => (set.base === "included") === (quantity === "total"))
+		.flatMap((set) => pointsOf(card, set));
+	const bands = bookOf(card, quantity) ?? [];
+	if (!points.length && bands.length < 2) return null;
+	return curvePlate({
+		title:
+			quantity === "advance"
+				? "Advance above base, as read, against the book."
+				: "Total timing before TDC, as read, against the book.",
+		axis: { quantity, driveRatio: ratioOf(card), baseCrankDeg: card.spec?.baseCrankDeg ?? null },
+		bands,
+		points,
+		curves: [],
+	});
+}
+
+/** @param {SetupCard} card @param {ReadingSet} set @returns {PlatePoint[]} */
+function pointsOf(card, set) {
+	const quantity = set.base === "included" ? "total" : "advance";
+	return set.points.flatMap((point) => {
+		const line = lineOf(card, { ...set, points: [point] }, quantity);
+		return line
+			? line.points.map((one) => ({ ...one, direction: point.direction ?? "rising", place: set.place }))
+			: [];
+	});
+}
+
+/** @param {string} title @param {string[] | undefined} lines @param {string} none */
+function linesOf(title, lines, none) {
+	return h(
+		"section",
+		null,
+		h("h3", null, title),
+		lines?.length
+			? h(
+					"ul",
+					null,
+					lines.map((line) => h("li", null, told(line))),
+				)
+			: h("p", null, none),
+	);
+}
+
+/** @param {SetupCard} card */
+function nextCheck(card) {
+	return h(
+		"section",
+		null,
+		h("h3", null, "Next check"),
+		h("p", null, card.nextCheck ? told(card.nextCheck) : unknown()),
+	);
+}

@@ -1,0 +1,387 @@
+// The verdict on a car: the word, the figure, why, the base, the mend, the
+// governor and every reading. It follows the garage: change a reading
+// anywhere and the verdict changes here.
+
+import { engineState, onState } from "../engine/client.js";
+import { bookFigure } from "../record/book-band.js";
+import { caseOf, earlierKey } from "../record/case.js";
+import { toAddress } from "./change.js";
+import { garage } from "../kept/garage.js";
+import { drafts } from "../kept/drafts.js";
+import { besideAccounts, inUnitsOf, isUndecided, readingsToTake } from "./decision.js";
+import { leftOut } from "../record/left-out.js";
+import { beginReading, setToContinue } from "../record/next-reading.js";
+import { idleOf } from "../record/known.js";
+import { complete } from "../record/sheet.js";
+import { accountsSideBySide, takeLabel } from "./accounts.js";
+import { baseFigures } from "./base-figures.js";
+import { curvePlate, redraw } from "../kit/plate/curve-plate.js";
+import { findings, questions } from "../kit/finding/findings.js";
+import { readingsInBand } from "./in-band.js";
+import { governorFigures } from "./governor-figures.js";
+import { leftOutLines } from "../record/left-out-lines.js";
+import { verdictMark } from "../kit/mark.js";
+import { mends, noMendYet } from "./mends.js";
+import { stillStarting } from "../kit/finding/not-yet.js";
+import { baseUnderFit, figuresOf, mendFigure, ratioOf } from "./from-judgement.js";
+import { readingTables } from "./reading-table.js";
+import { working } from "../kit/finding/working.js";
+import { fill, h } from "../kit/dom.js";
+import { nextButton } from "../kit/field.js";
+import { fold, folded } from "../kit/fold.js";
+import { inEnglish } from "../kit/words.js";
+import { address } from "../kit/address.js";
+import { ask } from "../engine/ask.js";
+import { followGarage } from "../kept/follow.js";
+import { bookMissing, readingsMissing, refused } from "./cannot-judge.js";
+
+/** @typedef {import("../record/case.js").Case} Case */
+
+/** How long the page waits for answers before it is shown without them, ms. */
+const PATIENCE = 120;
+
+/**
+ * @param {HTMLElement} root
+ * @param {PageContext} ctx
+ */
+export async function show(root, ctx) {
+	const carId = ctx.params.car;
+	const view = sheetOf(root);
+	const state = { turn: 0, drawn: "", wish: await drafts.get(`verdict/${carId}`).catch(() => undefined) };
+
+	async function update() {
+		const turn = ++state.turn;
+		const isStale = () => turn !== state.turn || ctx.signal.aborted;
+		const given = caseOf(carId, state.wish);
+		const left = leftOut(garage.visits({ carId }));
+		const what = JSON.stringify([given.spec, given.sets, given.chosen, given.visits.map(visitName), left]);
+		if (what === state.drawn) return; // a change elsewhere: what is open here stays open
+		state.drawn = "";
+		const missing = bookMissing(given, carId) ?? (given.sets.length ? null : readingsMissing(carId));
+		if (missing || !given.spec) return view.only(h("div", null, leftOutLines(left), missing));
+		try {
+			await draw(view, given, { carId, go: ctx.go, isStale, choose });
+			if (!isStale()) state.drawn = what;
+		} catch (problem) {
+			if (!isStale()) view.only(refused(/** @type {Problem} */ (problem), carId));
+		}
+	}
+
+	/** @param {string} wish */
+	function choose(wish) {
+		state.wish = wish;
+		drafts.put(`verdict/${carId}`, wish).catch(() => {});
+		update();
+	}
+
+	if (engineState() !== "ready") view.only(stillStarting(engineState(), carId));
+	ctx.signal.addEventListener(
+		"abort",
+		onState(() => update()),
+	);
+	const first = followGarage(ctx.signal, update);
+	await Promise.race([first, new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
+}
+
+/**
+ * The rooms of the page, so that a late answer fills only its own.
+ * @param {HTMLElement} root
+ */
+function sheetOf(root) {
+	const names = /** @type {const} */ ([
+		"left",
+		"hero",
+		"action",
+		"plates",
+		"findings",
+		"base",
+		"mend",
+		"governor",
+		"readings",
+	]);
+	const rooms = /** @type {Record<typeof names[number], HTMLElement>} */ (
+		/** @type {unknown} */ (Object.fromEntries(names.map((name) => [name, h("div", { class: `room-${name}` })])))
+	);
+	const sheet = h("div", null, Object.values(rooms));
+	/** @type {HTMLElement[]} */
+	let plates = [];
+	return {
+		rooms,
+		/** Shows one thing instead of the verdict. @param {HTMLElement | null} what */
+		only(what) {
+			fill(root, what);
+			plates = [];
+		},
+		/** Says that the verdict is worked out, where nothing stands yet. */
+		begin() {
+			if (!root.firstChild) fill(root, beingWorkedOut("The verdict"));
+		},
+		open() {
+			if (sheet.parentNode !== root) fill(root, sheet);
+		},
+		/** Draws the figures again in place, so that the chosen point stays chosen. @param {PlateInput[]} inputs */
+		figures(inputs) {
+			if (inputs.length === plates.length) return inputs.forEach((input, i) => redraw(plates[i], input));
+			plates = inputs.map((input) => curvePlate(input));
+			const [first, ...others] = plates;
+			fill(
+				rooms.plates,
+				first,
+				others.length ? fold("verdict/figures", { title: inputs[1].title.split(":")[0] }, others) : null,
+			);
+		},
+	};
+}
+
+/**
+ * @param {ReturnType<typeof sheetOf>} view @param {Case} given
+ * @param {{carId: string, go: (hash: string) => void, isStale: () => boolean, choose: (id: string) => void}} how
+ */
+async function draw(view, given, how) {
+	const spec = /** @type {Spec} */ (given.spec);
+	const input = { spec, readings: given.sets };
+	const top = 1.02 * fastestRead(given.sets, ratioOf(spec));
+	view.begin();
+	const [judgement, total, advance] = await Promise.all([
+		/** @type {Promise<Judgement>} */ (ask("advance.judge", input)),
+		bookFigure(spec, "total", top),
+		bookFigure(spec, "advance", top),
+	]);
+	if (how.isStale()) return;
+	const isOpen = isUndecided(judgement);
+	const told = besideAccounts(judgement);
+	const known = { spec, sets: given.sets, judgement: { ...judgement, findings: told.findings }, total, advance };
+	const [next, way] = nextReadings(judgement, given, how);
+	const accounts = accountsSideBySide(judgement, next, way);
+	const { rooms } = view;
+	view.open();
+	fill(rooms.left, leftOutLines(leftOut(garage.visits({ carId: how.carId }))));
+	fill(rooms.hero, hero(judgement), questions(told.ask));
+	view.figures(figuresOf(known, null));
+	const figures = figuresOf(known, null);
+	fill(rooms.findings, reasons(told.findings, figures), accounts);
+	fill(
+		rooms.base,
+		judgement.baseCrankDeg === null && spec.baseCrankDeg === undefined
+			? null
+			: folded("verdict/base", baseFigures(judgement, spec)),
+	);
+	fill(rooms.readings, everyReading(judgement, given), about(judgement, given, how.choose));
+	const isWithoutMend = (isOpen && judgement.accounts?.[0].id !== "sound") || judgement.verdict === "unknown";
+	fill(rooms.action, isWithoutMend ? firstAction(judgement, next, way, how) : null);
+	fill(rooms.governor, folded("verdict/governor", beingWorkedOut("The governor behind these readings")));
+	// never the one of readings judged before
+	const late = isWithoutMend ? noMendYet(isOpen) : beingWorkedOut("The repair", "mend-title");
+	fill(rooms.mend, folded("verdict/mend", late));
+	const fit = await optional(ask("advance.fit", input));
+	if (how.isStale()) return;
+	view.figures(figuresOf(known, fit.answer));
+	const governor = fit.answer
+		? governorFigures(fit.answer, ratioOf(spec))
+		: unanswered("The governor behind these readings", fit.problem);
+	fill(rooms.governor, folded("verdict/governor", governor));
+	if (isWithoutMend) return;
+	const mend = await optional(ask("advance.prescribe", input));
+	if (how.isStale()) return;
+	const section = mend.answer
+		? mends(
+				mend.answer,
+				spec.baseCrankDeg !== undefined || spec.base === "included",
+				(option) => tryMend(option, how),
+				(option) => mendFigure(known, fit.answer, baseUnderFit(fit.answer, judgement.baseCrankDeg), option),
+			)
+		: unanswered("The repair", mend.problem);
+	const repair = folded("verdict/mend", section, mend.answer?.summary);
+	fill(rooms.mend, repair);
+	fill(rooms.action, mend.answer?.options.length ? toTheMend(repair) : firstAction(judgement, next, way, how));
+}
+
+/**
+ * firstAction is the one thing to do where there is no mend to go to.
+ * @param {Judgement} judgement @param {NextReading[]} readings @param {import("./accounts.js").Way} way
+ * @param {{carId: string}} how
+ */
+function firstAction({ verdict }, [next], { take }, { carId }) {
+	if (verdict === "pass") return nextButton("Next: the setup card", address("car", carId, "card"));
+	if (next && take) return nextButton(takeLabel(next), () => take(next));
+	return nextButton("Back to the readings", address("car", carId, "readings"));
+}
+
+/** @param {HTMLElement} mend */
+function toTheMend(mend) {
+	return nextButton("What to do about it", () => {
+		if (mend instanceof HTMLDetailsElement) mend.open = true;
+		mend.scrollIntoView();
+		/** @type {HTMLElement | null} */ (mend.querySelector("summary"))?.focus({ preventScroll: true });
+	});
+}
+
+/**
+ * The highest speed read, engine rpm: the figures reach it.
+ * @param {readonly ReadingSet[]} sets
+ * @param {number} ratio
+ */
+const fastestRead = (sets, ratio) =>
+	Math.max(
+		0,
+		...sets.flatMap(({ points, speedUnit }) =>
+			points.map(({ rpm }) => (speedUnit === "engine" ? rpm : rpm * ratio)),
+		),
+	);
+
+/**
+ * An answer that may be refused while the verdict stands.
+ * @param {Promise<any>} asked
+ * @returns {Promise<{answer: any, problem: Problem | null}>}
+ */
+async function optional(asked) {
+	try {
+		return { answer: await asked, problem: null };
+	} catch (problem) {
+		return { answer: null, problem: /** @type {Problem} */ (problem) };
+	}
+}
+
+/** Stands while an answer is awaited. @param {string} title @param {string} [id] */
+function beingWorkedOut(title, id) {
+	return h(
+		"section",
+		{ "aria-busy": "true" },
+		h("h2", id ? { id } : null, title),
+		h("p", { class: "note", role: "status" }, "Being worked out …"),
+	);
+}
+
+/** @param {string} title @param {Problem | null} problem */
+function unanswered(title, problem) {
+	const text = [problem?.detail ?? problem?.title, problem?.do].filter(Boolean).join(" ");
+	return h("section", null, h("h2", null, title), h("p", null, text || "The readings do not tell."));
+}
+
+/** @param {Judgement} judgement */
+function hero(judgement) {
+	return h(
+		"section",
+		{ class: `hero is-${judgement.verdict}`, "aria-labelledby": "hero-word" },
+		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judgement.verdict)),
+		h("p", { class: "hero-summary" }, judgement.summary),
+	);
+}
+
+/**
+ * What the verdict stands on: which readings, and how it was worked out.
+ * @param {Judgement} judgement @param {Case} given @param {(wish: string) => void} choose
+ */
+function about(judgement, given, choose) {
+	return fold(
+		"verdict/about",
+		{ title: "What is judged, and how" },
+		judgedVisit(given, choose),
+		working("the verdict", judgement.working, judgement.sources),
+	);
+}
+
+/**
+ * Which readings are judged; a choice when there are several.
+ * @param {Case} given
+ * @param {(wish: string) => void} choose
+ */
+function judgedVisit({ visits, chosen, earlier }, choose) {
+	if (visits.length + earlier.length < 2)
+		return h("p", { class: "note" }, `Judged: ${visits.map(visitName).join("")}.`);
+	const options = [
+		h("option", { value: "" }, "newest bench and car"),
+		...visits.map((one) => h("option", { value: one.id }, visitName(one))),
+		...earlier.map((one) => h("option", { value: earlierKey(one) }, earlierName(one))),
+	];
+	return h(
+		"label",
+		{ class: "judged-visit" },
+		h("span", null, "Readings judged"),
+		h(
+			"select",
+			{
+				value: chosen,
+				on: {
+					change: (/** @type {Event} */ event) =>
+						choose(/** @type {HTMLSelectElement} */ (event.target).value),
+				},
+			},
+			options,
+		),
+	);
+}
+
+/** @param {Doc<Visit>} visit */
+function visitName({ body }) {
+	const places = [
+		...new Set(
+			body.sets
+				.filter((set) => !set.removed && set.readings.length)
+				.map((set) => (set.place === "bench" ? "bench" : "car")),
+		),
+	];
+	return [body.title || "readings", body.date, places.join(" and ")].filter(Boolean).join(", ");
+}
+
+/** @param {Case["earlier"][0]} curve */
+const earlierName = ({ visit, set }) =>
+	`earlier, ${visit.body.date}, ${set.place === "bench" ? "bench" : "car"}, ${complete(set).length} readings`;
+
+/** @param {Finding[]} list @param {PlateInput[]} figures */
+function reasons(list, figures) {
+	if (!list.length) return null;
+	const numbered = new Set(figures.flatMap((figure) => (figure.callouts ?? []).map((callout) => callout.number)));
+	return fold(
+		"verdict/findings",
+		{ title: "What is found", id: "findings-title", answer: list.map(({ title }) => inEnglish(title)).join("; ") },
+		findings(list, numbered),
+	);
+}
+
+/**
+ * The readings that would decide, in the units they will be read in, and the
+ * way to entering one. An earlier curve is not read on.
+ * @param {Judgement} judgement @param {Case} given @param {{carId: string, go: (hash: string) => void}} how
+ * @returns {[NextReading[], import("./accounts.js").Way]}
+ */
+function nextReadings({ nextReadings: list = [] }, given, { carId, go }) {
+	const car = garage.get("car", carId);
+	if (!car || !given.spec) return [[], { idle: null, take: null }];
+	const isEarlier = given.chosen.includes("/");
+	const visits = given.chosen && !isEarlier ? given.visits.filter(({ id }) => id === given.chosen) : given.visits;
+	const idle = idleOf({ car, distributor: garage.get("distributor", car.body.distributorId), answers: {} });
+	const ratio = ratioOf(given.spec);
+	const take = async (/** @type {NextReading} */ next) => {
+		const { visit, set } = await beginReading(car, visits, next);
+		go(address("car", carId, "readings", visit, set));
+	};
+	return [
+		readingsToTake(list, idle).map((next) =>
+			inUnitsOf(next, setToContinue(visits, next.place)?.set ?? null, ratio),
+		),
+		{ idle, take: isEarlier ? null : take },
+	];
+}
+
+/** @param {Judgement} judgement @param {Case} given */
+function everyReading(judgement, given) {
+	const counts = /** @type {const} */ (["pass", "watch", "fail", "unknown"])
+		.map((verdict) => [judgement.points.filter((point) => point.verdict === verdict).length, verdict])
+		.filter(([n]) => n);
+	if (!counts.length) return null;
+	return fold(
+		"verdict/readings",
+		{
+			title: "Every reading",
+			id: "readings-title",
+			answer: `In band: ${readingsInBand(judgement.counts)}. As read: ${counts.map(([n, verdict]) => `${n} ${verdict}`).join(", ")}`,
+		},
+		readingTables(judgement, given.sets),
+	);
+}
+
+/** @param {MendOption} option @param {{carId: string, go: (hash: string) => void}} how */
+function tryMend(option, { carId, go }) {
+	go(address("car", carId, "what-if", toAddress(option.change)));
+}

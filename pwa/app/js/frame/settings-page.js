@@ -1,0 +1,83 @@
+// How this phone shows things, where the garage is kept, and taking it along.
+
+import { hasServer } from "../kept/server.js";
+import { button, choice } from "../kit/field.js";
+import { garageFile } from "../sharing/garage-file.js";
+import { garageState } from "../sharing/garage-state.js";
+import { notOffline } from "../kit/not-offline.js";
+import { fill, h } from "../kit/dom.js";
+import { versions } from "./versions.js";
+import { choose, setting } from "../kit/settings.js";
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	fill(
+		root,
+		looks(ctx),
+		h("h2", null, "Where the garage is"),
+		notOffline(),
+		garageState(ctx.signal),
+		button("Keep it safe: what to do", "#/keep-safe"),
+		h("h2", null, "Take the garage along"),
+		garageFile(),
+		h("h2", null, "Versions"),
+		await versionLines(),
+		button("Fetch the app afresh", "#/reset"),
+	);
+}
+
+/** @param {PageContext} ctx */
+function looks(ctx) {
+	return [
+		choice({
+			label: "Light",
+			name: "theme",
+			value: setting("theme"),
+			onChange: (value) => choose("theme", value),
+			isRow: true,
+			options: [
+				{ value: "", label: "as the phone" },
+				{ value: "light", label: "light" },
+				{ value: "dark", label: "dark" },
+				{ value: "sunlight", label: "sunlight" },
+			],
+		}).element,
+		choice({
+			label: "Size of text",
+			name: "text",
+			value: setting("text"),
+			onChange: (value) => choose("text", value),
+			isRow: true,
+			options: [
+				{ value: "", label: "common" },
+				{ value: "large", label: "large" },
+				{ value: "larger", label: "larger" },
+			],
+		}).element,
+		choice({
+			label: "Words",
+			name: "terms",
+			value: setting("terms"),
+			isRow: true,
+			onChange: (value) => {
+				choose("terms", value);
+				ctx.go(location.hash);
+			},
+			options: [
+				{ value: "uk", label: "British", note: h("span", null, "earth, pinking") },
+				{ value: "us", label: "American", note: h("span", null, "ground, pinging") },
+			],
+		}).element,
+	];
+}
+
+/** @param {string} what @param {string} how */
+const line = (what, how) => [h("dt", null, what), h("dd", null, how)];
+
+const there = () => (hasServer() ? "On the server" : "At the web address");
+
+async function versionLines() {
+	const list = h("dl", { class: "ruled" }, line("Kept on this phone", "…"), line(there(), "…"));
+	versions().then(({ here, server }) => fill(list, line("Kept on this phone", here), line(there(), server)));
+	return list;
+}

@@ -1,0 +1,107 @@
+// One car in the garage's list.
+
+import { duplicateCar } from "./cars.js";
+import { garage } from "../kept/garage.js";
+import { drafts } from "../kept/drafts.js";
+import { jobOf } from "../job/job.js";
+import { carState, whatToDo } from "../job/car-state.js";
+import { beingLookedAt, stateLine } from "../job/state-line.js";
+import { fill, h } from "../kit/dom.js";
+import { address } from "../kit/address.js";
+import { button, nextButton, textField } from "../kit/field.js";
+import { nameProblem } from "../kept/car-name.js";
+
+/**
+ * carRow gives the list item: name, verdict, what comes next, and the rarer
+ * actions folded away.
+ * @param {Doc<Car>} car
+ * @param {{isNext: boolean, onRemove: (car: Doc<Car>) => void, go: (hash: string) => void}} options
+ */
+export function carRow(car, { isNext, onRemove, go }) {
+	const distributor = garage.get("distributor", car.body.distributorId);
+	const { steps, next } = jobOf(car, distributor, garage.visits({ carId: car.id }));
+	const isJudged = steps.some(({ name, state }) => name === "readings" && state === "done");
+	const verdict = h(
+		"p",
+		{ class: "verdict-line", "aria-busy": isJudged ? "true" : null },
+		// its place is kept, so that nothing moves when the answer comes
+		isJudged ? beingLookedAt() : null,
+	);
+	const onward = h("div");
+	/** @param {{action: string, href: string}} to */
+	const say = (to) =>
+		fill(
+			onward,
+			isNext
+				? nextButton(to.action, to.href)
+				: h("p", { class: "row-next" }, "Next: ", h("a", { href: to.href }, to.action.toLowerCase())),
+		);
+	say(next);
+	carState(car).then((found) => {
+		verdict.removeAttribute("aria-busy");
+		fill(verdict, found ? stateLine(found) : null);
+		const todo = whatToDo(car, found);
+		if (todo) say(todo);
+	});
+	return h(
+		"li",
+		{ class: "car-row", "data-car": car.id },
+		h(
+			"a",
+			{ class: "car-link", href: address("car", car.id) },
+			h("span", { class: "car-row-name" }, car.body.name),
+			car.body.demo ? h("span", { class: "stamp" }, "invented") : null,
+			car.body.owner ? h("span", { class: "note" }, car.body.owner) : null,
+		),
+		verdict,
+		onward,
+		more(car, onRemove, go),
+	);
+}
+
+/** @param {Doc<Car>} car @param {(car: Doc<Car>) => void} onRemove @param {(hash: string) => void} go */
+function more(car, onRemove, go) {
+	let name = car.body.name;
+	const half = `rename/${car.id}`; // half typed, it outlives the app
+	const rename = textField({
+		label: "Rename",
+		name: "rename",
+		value: name,
+		onInput: (text) => {
+			name = text;
+			rename.setProblem(nameProblem(text));
+			drafts.put(half, text);
+		},
+		onEnter: () => keep(),
+	});
+	const keep = async () => {
+		const problem = nameProblem(name);
+		rename.setProblem(problem);
+		if (problem) return;
+		await garage.update("car", car.id, (body) => {
+			body.name = name.trim();
+		});
+		await drafts.put(half, undefined);
+	};
+	const details = h(
+		"details",
+		{ class: "more" },
+		h("summary", null, "More", h("span", { class: "vh" }, ` for ${car.body.name}: rename, copy, remove`)),
+		rename.element,
+		button("Keep this name", keep),
+		button("Make a copy without readings", async () => {
+			const id = await duplicateCar(car.id);
+			if (id) go(address("car", id));
+		}),
+		button("Remove from the garage", () => onRemove(car)),
+	);
+	drafts
+		.get(half)
+		.then((text) => {
+			if (!text || text === car.body.name) return;
+			name = rename.input.value = text;
+			details.open = true;
+		})
+		.catch(() => {});
+	return details;
+}

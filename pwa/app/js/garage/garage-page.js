@@ -1,0 +1,213 @@
+// The garage: every car with its last verdict and what comes next.
+
+import { addCar } from "./cars.js";
+import { addDemo, demos } from "./demo.js";
+import { garage } from "../kept/garage.js";
+import { drafts } from "../kept/drafts.js";
+import { jobOf } from "../job/job.js";
+import { carRow } from "./car-row.js";
+import { button, nextButton, textField } from "../kit/field.js";
+import { garageNotices } from "./garage-notices.js";
+import { offerUndo } from "../kit/undo-bar.js";
+import { fill, h } from "../kit/dom.js";
+import { address } from "../kit/address.js";
+import { notOffline } from "../kit/not-offline.js";
+import { nameProblem } from "../kept/car-name.js";
+
+const manyCars = 6; // above this a search is worth its space
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	let sought = "";
+	const list = h("div", { class: "car-list" });
+	const search = h("div");
+	const rest = h("div");
+	let drawn = "";
+	const draw = () => {
+		const cars = garage.cars();
+		const now = JSON.stringify([sought, inBrief(cars)]);
+		if (now === drawn) return; // such as a revision from the server: what is open or half typed here stays
+		drawn = now;
+		drawList(list, cars, sought, ctx);
+		if (cars.length > manyCars && !search.hasChildNodes()) {
+			fill(
+				search,
+				textField({
+					label: "Find a car",
+					name: "search",
+					value: sought,
+					onInput: (text) => {
+						sought = text;
+						draw();
+					},
+				}).element,
+			);
+		}
+		fill(rest, demoOffer(ctx, cars), removedCars());
+	};
+	draw();
+	fill(root, notOffline(), garageNotices(ctx.signal), search, list, await addForm(ctx), rest, openCard());
+	const off = garage.on("change", draw);
+	ctx.signal.addEventListener("abort", off);
+}
+
+/** A card that someone sent. */
+function openCard() {
+	return h(
+		"section",
+		{ class: "demo-offer" },
+		h("h2", null, "A card from someone"),
+		h("p", null, "A setup link or a card’s file: it is shown first, and stored only when you say so."),
+		button("Open a setup link", "#/card"),
+	);
+}
+
+/** When what the list shows was last changed. @param {Doc<Car>[]} cars */
+function inBrief(cars) {
+	const removed = garage.removed().map(({ id }) => id);
+	return [
+		removed,
+		cars.map(({ id, changedAt, body }) => [
+			id,
+			changedAt,
+			garage.get("distributor", body.distributorId)?.changedAt,
+			garage.visits({ carId: id }).map((visit) => visit.changedAt),
+		]),
+	];
+}
+
+/**
+ * @param {HTMLElement} list
+ * @param {Doc<Car>[]} cars
+ * @param {string} sought
+ * @param {PageContext} ctx
+ */
+function drawList(list, cars, sought, ctx) {
+	if (cars.length === 0)
+		return fill(
+			list,
+			h(
+				"p",
+				{ class: "lead" },
+				"No car yet. Name one below; everything else can be filled in at the bench or at the engine bay.",
+			),
+		);
+	const words = sought.toLowerCase().split(/\s+/).filter(Boolean);
+	const found = cars.filter(({ body }) =>
+		words.every((word) => `${body.name} ${body.owner}`.toLowerCase().includes(word)),
+	);
+	const lastWorkedOn = cars[0];
+	fill(
+		list,
+		words.length > 0 && found.length === 0 ? h("p", { class: "note" }, "No car by that name.") : null,
+		h(
+			"ul",
+			{ class: "ruled", role: "list" },
+			found.map((car) => carRow(car, { isNext: car.id === lastWorkedOn.id, onRemove: remove, go: ctx.go })),
+		),
+	);
+}
+
+/** @param {Doc<Car>} car */
+async function remove(car) {
+	await garage.remove("car", car.id);
+	offerUndo(`${car.body.name} is removed.`, () => garage.restore("car", car.id));
+}
+
+/** @param {PageContext} ctx */
+async function addForm(ctx) {
+	const draftKey = "new-car";
+	let name = String((await drafts.get(draftKey)) ?? "");
+	const add = async () => {
+		const problem = nameProblem(name);
+		field.setProblem(problem);
+		if (problem) return field.input.focus();
+		const id = await addCar(name).catch(() => null);
+		if (!id) {
+			return field.setProblem({
+				field: "name",
+				problem: "the phone has no room to keep this car",
+				limit: "some free storage",
+				do: "Free some room and add it again. The name stays here as long as the app is open.",
+			});
+		}
+		await drafts.put(draftKey, undefined);
+		const car = garage.get("car", id);
+		ctx.go(car ? jobOf(car, garage.get("distributor", car.body.distributorId), []).next.href : address("car", id));
+	};
+	const field = textField({
+		label: "Name of the car",
+		name: "car-name",
+		value: name,
+		onEnter: add,
+		onInput: (text) => {
+			name = text;
+			field.setProblem(text.trim() === "" ? null : nameProblem(text));
+			drafts.put(draftKey, text);
+		},
+	});
+	return h(
+		"section",
+		{ class: "add-car" },
+		h("h2", null, "Add a car"),
+		field.element,
+		garage.cars().length === 0 ? nextButton("Add this car", add) : button("Add this car", add),
+	);
+}
+
+/** The invented cars that are not in the garage. @param {PageContext} ctx @param {Doc<Car>[]} cars */
+function demoOffer(ctx, cars) {
+	const absent = demos.filter(({ carId }) => !cars.some(({ id }) => id === carId));
+	const [first, ...others] = demos;
+	const hasNone = absent.length === demos.length;
+	if (absent.length === 0) return null;
+	const offer = (/** @type {typeof first} */ demo, /** @type {string} */ label) => [
+		h("p", null, h("strong", null, demo.name), `. ${demo.about}`),
+		button(label, async () => ctx.go(address("car", await addDemo(demo)))),
+	];
+	return h(
+		"section",
+		{ class: "demo-offer" },
+		hasNone
+			? [
+					h("h2", null, cars.length === 0 ? "Or look round first" : "The demo car"),
+					offer(first, "Put the invented car in the garage"),
+				]
+			: null,
+		h(
+			"details",
+			{ class: "more-demos" },
+			h("summary", null, "More invented cars: 6 V, positive earth, with ballast"),
+			(hasNone ? others : absent)
+				.filter((demo) => absent.includes(demo))
+				.map((demo) => offer(demo, `Put in the ${demo.name}`)),
+		),
+	);
+}
+
+function removedCars() {
+	const cars = garage.removed();
+	if (cars.length === 0) return null;
+	return h(
+		"details",
+		{ class: "removed" },
+		h("summary", null, `Removed cars (${cars.length})`),
+		h(
+			"ul",
+			{ class: "ruled", role: "list" },
+			cars.map((car) =>
+				h(
+					"li",
+					{ class: "removed-car" },
+					h("span", null, car.body.name),
+					h(
+						"button",
+						{ type: "button", class: "button slim", on: { click: () => garage.restore("car", car.id) } },
+						"Bring back",
+						h("span", { class: "vh" }, ` ${car.body.name}`),
+					),
+				),
+			),
+		),
+	);
+}

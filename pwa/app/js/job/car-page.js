@@ -1,0 +1,149 @@
+// A car: the chain of the job, what is there, and the one next step.
+
+import { onReady } from "../engine/client.js";
+import { jobOf } from "./job.js";
+import { lastVerdict } from "./last-verdict.js";
+import { pageVerdicts } from "./page-verdicts.js";
+import { distributorFigure } from "./distributor-figure.js";
+import { mark, verdictMark } from "../kit/mark.js";
+import { workOrder } from "./work-order-list.js";
+import { fill, h } from "../kit/dom.js";
+import { foldRest } from "../kit/fold.js";
+import { address } from "../kit/address.js";
+
+const stateWords = { done: "there", partly: "begun", empty: "nothing yet", again: "to be done again" };
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const { steps, next } = jobOf(car, ctx.distributor, ctx.visits);
+	const words = Object.fromEntries(
+		["volts", "points", "vacuum", "verdict"].map((page) => [page, h("span", { class: "step-verdict" })]),
+	);
+	const say = (/** @type {string} */ page, /** @type {{verdict: string} | null} */ found) => {
+		if (found) fill(words[page], verdictMark(found.verdict));
+	};
+	let asked = 0;
+	const judge = async () => {
+		const turn = ++asked;
+		Object.values(words).forEach((word) => word.setAttribute("aria-busy", "true"));
+		await Promise.allSettled([
+			lastVerdict(car).then((found) => say("verdict", found)),
+			pageVerdicts({ car, distributor: ctx.distributor, answers: {} }).then((found) =>
+				Object.entries(found).forEach(([page, one]) => say(page, one)),
+			),
+		]);
+		if (turn === asked) Object.values(words).forEach((word) => word.removeAttribute("aria-busy"));
+	};
+	ctx.signal.addEventListener("abort", onReady(judge));
+	judge();
+	const work = await workOrder(
+		car,
+		{
+			isBookDone: steps.some(({ name, state }) => name === "book" && state === "done"),
+			action: next.action,
+			href: next.href,
+		},
+		ctx.signal,
+	);
+	fill(
+		root,
+		work.head,
+		ownersWords(car),
+		work.chain,
+		h("h2", null, "What is written down"),
+		h(
+			"ol",
+			{ class: "chain", role: "list" },
+			steps.map((step) =>
+				h(
+					"li",
+					null,
+					h(
+						"a",
+						{ href: step.href, "aria-current": step === next ? "step" : null },
+						h("span", { class: "chapter figures" }, step.chapter),
+						h(
+							"span",
+							{ class: "chain-text" },
+							h("strong", null, step.title),
+							h("span", { class: "note" }, step.detail),
+							words[step.name],
+						),
+						step.name === "verdict"
+							? mark("next")
+							: [
+									mark(step.state === "again" ? "watch" : step.state),
+									h("span", { class: "vh" }, stateWords[step.state]),
+								],
+					),
+				),
+			),
+		),
+		h("h2", null, "Also for this car"),
+		h(
+			"ol",
+			{ class: "chain", role: "list" },
+			also(car, "9", "what-if", "What if", "Change a spring, a post or the stop on paper first"),
+			also(
+				car,
+				"10",
+				"strobe",
+				"What the strobe should say",
+				"This car’s own table, before the engine is touched",
+			),
+			also(
+				car,
+				"",
+				"marks",
+				"Marks, tape and cap",
+				"True zero, distances on the rim, a tape to print, the cap drawn",
+			),
+			also(car, "", "condenser", "Condenser", "Its size, what it leaks, and what it does to the points"),
+			also(car, "", "vacuum", "Vacuum capsule", "Does it hold, start, stop where it should", words.vacuum),
+			also(car, "", "scatter", "Cylinder by cylinder", "Which one fires earliest, and why"),
+			also(car, "", "call", "Two-person readings", "Two people at the strobe"),
+			also(car, "", "card", "The setup card", "One sheet of how it is set: to print, or to send as a link"),
+		),
+		distributorFigure(car.body.facts, ctx.distributor?.body.facts ?? {}),
+	);
+	foldRest(root, "car");
+}
+
+/** @param {Doc<Car>} car */
+function ownersWords({ body: { owner, facts } }) {
+	const story = facts.story?.value;
+	return [
+		owner ? h("p", { class: "note" }, `Owner: ${owner}`) : null,
+		story
+			? h(
+					"blockquote",
+					{ class: "story" },
+					h("p", null, story),
+					h("footer", { class: "note" }, "The owner’s words"),
+				)
+			: null,
+	];
+}
+
+/**
+ * @param {Doc<Car>} car
+ * @param {string} chapter
+ * @param {string} page
+ * @param {string} title
+ * @param {string} detail
+ * @param {HTMLElement} [word] its verdict
+ */
+function also(car, chapter, page, title, detail, word) {
+	return h(
+		"li",
+		null,
+		h(
+			"a",
+			{ href: address("car", car.id, page) },
+			h("span", { class: "chapter figures" }, chapter),
+			h("span", { class: "chain-text" }, h("strong", null, title), h("span", { class: "note" }, detail), word),
+			mark("next"),
+		),
+	);
+}

@@ -1,0 +1,32 @@
+// The verdict on a car as it now stands, worked out again only when a figure
+// has changed. Results are never stored as facts: the inputs are.
+
+import { ask } from "../engine/ask.js";
+import { garage } from "../kept/garage.js";
+import { thisPhone } from "../kept/this-phone.js";
+import { readingsForVerdict } from "../record/judged-sets.js";
+import { toSpec } from "../record/sheet.js";
+
+/**
+ * lastVerdict gives the verdict and one sentence, or null where there is
+ * nothing to judge or nothing to judge it with.
+ * @param {Doc<Car>} car
+ * @returns {Promise<{verdict: string, summary: string} | null>}
+ */
+export async function lastVerdict(car) {
+	const distributor = garage.get("distributor", car.body.distributorId);
+	const spec = distributor ? toSpec(distributor.body.sheet).spec : null;
+	const readings = readingsForVerdict(garage.visits({ carId: car.id }));
+	if (!spec || readings.length === 0) return null;
+	const input = JSON.stringify({ spec, readings });
+	const kept = await thisPhone.get(`verdict/${car.id}`);
+	if (kept?.input === input) return kept.answer;
+	try {
+		const { verdict, summary } = await ask("advance.judge", { spec, readings });
+		const answer = { verdict: String(verdict), summary: String(summary ?? "") };
+		await thisPhone.put(`verdict/${car.id}`, { input, answer });
+		return answer;
+	} catch {
+		return null; // refused or no engine: the car's own pages say why
+	}
+}

@@ -1,0 +1,67 @@
+// What the pages of volts, points and capsule say in one word, for the car's own
+// page and the order of work: a fail on one page is a fail everywhere.
+
+import { capsuleJudgement } from "../vacuum/capsule.js";
+import { electricsOf } from "../record/car-electrics.js";
+import { garage } from "../kept/garage.js";
+import { leftIn, pointsIn } from "../electrics/points.js";
+import { supplyIn } from "../electrics/supply.js";
+import { factsOf } from "../record/visit-facts.js";
+import { ask } from "../engine/ask.js";
+
+/** @typedef {{verdict: string, summary: string}} PageVerdict */
+
+/**
+ * voltsVerdict is the worse of the two walks along the feed, or null while
+ * there is nothing to judge.
+ * @param {import("../record/known.js").Given} given
+ * @returns {Promise<PageVerdict | null>}
+ */
+export async function voltsVerdict({ car, distributor }) {
+	const facts = factsOf(garage.visits({ carId: car.id }), "volts");
+	const electrics = electricsOf(car.body.facts, distributor?.body.facts ?? {});
+	const found = await Promise.all(
+		/** @type {const} */ (["closed", "cranking"]).map((state) => {
+			const input = supplyIn(electrics, state, facts, car.body.facts);
+			return input ? /** @type {Promise<PageVerdict>} */ (ask("supply.judge", input)) : null;
+		}),
+	);
+	return worst(found.filter((one) => one !== null));
+}
+
+/**
+ * pointsVerdict judges the points as left, else as found; null where the page
+ * has no dwell and no gap.
+ * @param {import("../record/known.js").Given} given
+ * @returns {Promise<PageVerdict | null>}
+ */
+export async function pointsVerdict({ car, distributor }) {
+	const unit = distributor?.body.facts ?? {};
+	const facts = factsOf(garage.visits({ carId: car.id }), "points");
+	const electrics = electricsOf(car.body.facts, unit, distributor?.body.sheet);
+	if (
+		electrics.electronic ||
+		![facts.gap, facts.dwell, facts.gapLeft, facts.dwellLeft].some((fact) => fact?.value.trim())
+	)
+		return null;
+	const input = leftIn(electrics, facts, unit, null) ?? pointsIn(electrics, facts, unit, null);
+	return input ? ask("points.judge", input) : null;
+}
+
+/**
+ * pageVerdicts gives what can be said, by the page's name. A page whose figures
+ * the calculation refuses says so itself.
+ * @param {import("../record/known.js").Given} given
+ * @returns {Promise<{[page: string]: PageVerdict | null}>}
+ */
+export async function pageVerdicts(given) {
+	const [volts, points, vacuum] = await Promise.all(
+		[voltsVerdict, pointsVerdict, capsuleJudgement].map((judge) => judge(given).catch(() => null)),
+	);
+	return { volts, points, vacuum };
+}
+
+const order = ["fail", "watch", "unknown", "pass"];
+
+/** @param {PageVerdict[]} found */
+const worst = (found) => [...found].sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict)).at(0) ?? null;

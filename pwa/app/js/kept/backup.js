@@ -1,0 +1,153 @@
+// The whole garage as one file. Everything that comes in from a file passes
+// through readBackup: the one gate. The server's side is web/garage_file.go;
+// what becomes of it is in take-in.js.
+
+import { shapes } from "../../made/shapes.js";
+import { garage } from "./garage.js";
+import { allCopies } from "./copies.js";
+import { shapeTrouble } from "./whole.js";
+import { nameProblem } from "./car-name.js";
+
+const format = "pointsmith garage 1"; // part of files people keep: a new number means a new shape
+const most = { bytes: 64 * 1024 * 1024, documents: 20_000 }; // as the server has them
+const kinds = Object.keys(shapes);
+
+/**
+ * @typedef {object} GarageFile what a file that passed the gate holds
+ * @property {string} made when, RFC 3339, or ""
+ * @property {AnyDoc[]} documents removed ones too; body null: all that is known is that it is removed
+ * @property {(AnyDoc & {device: string})[]} copies that wait for a choice
+ */
+
+/** makeBackup gives the text of the file: every document, removed ones too, and the copies that wait for a choice. */
+export function makeBackup() {
+	const documents = garage
+		.everything()
+		.map(({ kind, id, changedAt, deleted, body }) => ({ kind, id, changedAt, deleted, body: body ?? {} }));
+	const kept = allCopies().map(({ kind, id, changedAt, body, revision, device }) => ({
+		kind,
+		id,
+		changedAt,
+		deleted: false,
+		body,
+		revision,
+		device: [...(device ?? "")].slice(0, 80).join(""),
+	}));
+	return JSON.stringify({ format, made: new Date().toISOString(), documents, kept }, null, "\t");
+}
+
+/**
+ * readBackup checks a file and gives what it holds, or what is wrong with it.
+ * @param {string} text
+ * @returns {GarageFile & {problem: Problem | null}}
+ */
+export function readBackup(text) {
+	/** @param {string} title @param {string} limit @param {string} action */
+	const refuse = (title, limit, action) => ({
+		made: "",
+		documents: [],
+		copies: [],
+		problem: { title, limit, do: action },
+	});
+	if (text.length > most.bytes)
+		return refuse("The file is too large", "64 million characters", "Choose a file that this app exported.");
+	let data;
+	try {
+		data = JSON.parse(text);
+	} catch {
+		return refuse(
+			"The file is not whole, or not a garage",
+			"JSON as exported here",
+			"Export it again, or fetch it again: a part may be missing.",
+		);
+	}
+	const kept = data?.kept ?? []; // files of before there were copies in them have none
+	if (data?.format !== format || !Array.isArray(data.documents) || !Array.isArray(kept))
+		return refuse(
+			"The file is not an exported garage",
+			`"format": "${format}"`,
+			"Choose a file that this app exported.",
+		);
+	if (data.documents.length > most.documents || kept.length > most.documents)
+		return refuse("The file holds too many documents", `${most.documents}`, "Split it.");
+	for (const [index, doc] of data.documents.entries()) {
+		const wrong = isOnlyRemoved(doc) ? placeTrouble(doc) : documentTrouble(doc);
+		if (wrong)
+			return refuse(
+				`Document ${index + 1} of the file: ${wrong}`,
+				"documents as exported here",
+				"Nothing was taken in. Export the garage again.",
+			);
+	}
+	for (const [index, copy] of kept.entries()) {
+		const wrong = documentTrouble(copy) || copyTrouble(copy);
+		if (wrong)
+			return refuse(
+				`Kept copy ${index + 1} of the file: ${wrong}`,
+				"copies as exported here",
+				"Nothing was taken in. Export the garage again.",
+			);
+	}
+	return {
+		made: typeof data.made === "string" && !Number.isNaN(Date.parse(data.made)) ? data.made : "",
+		documents: data.documents.map((/** @type {AnyDoc} */ doc) => ({
+			...plain(doc),
+			body: isOnlyRemoved(doc) ? null : doc.body,
+		})),
+		copies: kept.map((/** @type {any} */ copy) => ({
+			...plain(copy),
+			deleted: false,
+			revision: copy.revision,
+			device: copy.device ?? "",
+		})),
+		problem: null,
+	};
+}
+
+/** @param {AnyDoc} doc @returns {AnyDoc} */
+const plain = (doc) => ({
+	kind: doc.kind,
+	id: doc.id,
+	changedAt: doc.changedAt,
+	deleted: doc.deleted === true,
+	body: doc.body,
+	revision: "",
+});
+
+/** A deletion of which nothing else is known. @param {any} doc */
+const isOnlyRemoved = (doc) =>
+	doc?.deleted === true &&
+	typeof doc.body === "object" &&
+	doc.body !== null &&
+	!Array.isArray(doc.body) &&
+	Object.keys(doc.body).length === 0;
+
+/** @param {any} doc @returns {string} what is wrong, or "" */
+function placeTrouble(doc) {
+	if (!kinds.includes(doc?.kind)) return `its kind is none of ${kinds.join(", ")}`;
+	if (typeof doc.id !== "string" || !/^[a-z0-9]{16,32}$/.test(doc.id)) return "its id is not 16 to 32 of a–z and 0–9";
+	if (typeof doc.changedAt !== "string" || Number.isNaN(Date.parse(doc.changedAt)))
+		return "it does not say when it was changed";
+	return "";
+}
+
+/** @param {any} doc @returns {string} what is wrong, or "" */
+function documentTrouble(doc) {
+	const wrong = placeTrouble(doc);
+	if (wrong) return wrong;
+	if (typeof doc.body !== "object" || doc.body === null || Array.isArray(doc.body)) return "it is empty";
+	const { name } = doc.body;
+	if (doc.kind === "car" && (typeof name !== "string" || nameProblem(name))) return "its name cannot be used";
+	if (doc.kind === "distributor" && name && (typeof name !== "string" || nameProblem(name)))
+		return "its name cannot be used";
+	return shapeTrouble(doc.kind, doc.body);
+}
+
+/** @param {any} copy @returns {string} */
+function copyTrouble(copy) {
+	if (typeof copy.revision !== "string" || !/^[a-z0-9]{1,64}$/.test(copy.revision))
+		return "its revision is not 1 to 64 of a–z and 0–9";
+	return copy.device === undefined || (typeof copy.device === "string" && copy.device.length <= 80)
+		? ""
+		: "it does not say in words where it comes from";
+}

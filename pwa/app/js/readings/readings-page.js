@@ -1,0 +1,168 @@
+// Readings: the visits of a car, or one set of readings being taken.
+
+import { garage } from "../kept/garage.js";
+import { drafts } from "../kept/drafts.js";
+import { wantedIn, wantedTaken } from "../record/next-reading.js";
+import { complete } from "../record/sheet.js";
+import { notedWords } from "../record/visit-facts.js";
+import { dayName, placeName, startSet, updateSet } from "../record/visits.js";
+import { button, nextButton } from "../kit/field.js";
+import { readingEntry } from "./reading-entry.js";
+import { readingStart } from "./reading-start.js";
+import { trouble } from "../kit/caution.js";
+import { mark } from "../kit/mark.js";
+import { offerUndo } from "../kit/undo-bar.js";
+import { fill, h } from "../kit/dom.js";
+import { address } from "../kit/address.js";
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	if (ctx.params.visit) return showVisit(root, ctx);
+	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const taken = h("div");
+	const draw = () => fill(taken, visitList(car)); // never the buttons: one may be under the finger
+	draw();
+	fill(root, start(car, ctx), taken);
+	ctx.signal.addEventListener("abort", garage.on("change", draw));
+}
+
+/** @param {Doc<Car>} car @param {PageContext} ctx */
+function start(car, ctx) {
+	/** @param {"bench" | "car"} place */
+	const begin = async (place) => {
+		const { visit, set } = await startSet(car, place);
+		ctx.go(address("car", car.id, "readings", visit, set));
+	};
+	const hasAny = garage.visits({ carId: car.id }).length > 0;
+	const onCar = () => begin("car");
+	return h(
+		"section",
+		null,
+		h(
+			"p",
+			{ class: "lead" },
+			"Rising through the book’s speeds, then falling through the same ones. Let the speed settle for three to five seconds before reading.",
+		),
+		hasAny
+			? button("Read on the bench", () => begin("bench"))
+			: nextButton("Read on the bench", () => begin("bench")),
+		button("Read on the car, by strobe", onCar),
+	);
+}
+
+/** @param {Doc<Car>} car */
+function visitList(car) {
+	const visits = garage.visits({ carId: car.id });
+	if (visits.length === 0) return null;
+	return [
+		h("h2", null, "Taken so far"),
+		h(
+			"ul",
+			{ class: "ruled", role: "list" },
+			visits.map((visit) =>
+				h(
+					"li",
+					{ class: "visit" },
+					h(
+						"p",
+						{ class: "visit-head" },
+						h("strong", null, dayName(visit.body.date)),
+						visit.body.title ? ` · ${visit.body.title}` : null,
+					),
+					visit.body.notes ? h("p", { class: "note" }, visit.body.notes) : null,
+					notedWords(visit.body)
+						? h("p", { class: "note" }, `Also noted that day: ${notedWords(visit.body)}.`)
+						: null,
+					visit.body.sets
+						.filter((set) => !set.removed)
+						.map((set) =>
+							h(
+								"div",
+								{ class: "set-line" },
+								h(
+									"a",
+									{ href: address("car", car.id, "readings", visit.id, set.id) },
+									placeName(set),
+									` · ${countOf(set)}`,
+									mark("next"),
+								),
+								h(
+									"button",
+									{
+										type: "button",
+										class: "cell-button",
+										on: { click: () => removeSet(visit.id, set) },
+									},
+									mark("remove"),
+									h(
+										"span",
+										{ class: "vh" },
+										`Remove this set: ${placeName(set)}, ${dayName(visit.body.date)}`,
+									),
+								),
+							),
+						),
+				),
+			),
+		),
+	];
+}
+
+/** @param {string} visit @param {VisitSet} set */
+async function removeSet(visit, set) {
+	await updateSet(visit, set.id, (found) => {
+		found.removed = true;
+	});
+	offerUndo(`${countOf(set).replace(/^n/, "N")} ${placeName(set).toLowerCase()}: removed.`, () =>
+		updateSet(visit, set.id, (found) => {
+			delete found.removed;
+		}).then(() => {}),
+	);
+}
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+async function showVisit(root, ctx) {
+	const visit = /** @type {Doc<Visit> | null} */ (garage.get("visit", ctx.params.visit));
+	const sets = visit?.body.sets.filter((set) => !set.removed) ?? [];
+	const set = ctx.params.set ? sets.find(({ id }) => id === ctx.params.set) : sets[0];
+	if (!visit || visit.deleted || !set || visit.body.carId !== ctx.car?.id) {
+		return fill(
+			root,
+			trouble({ title: "These readings are not on this phone", do: "Go back to the list of readings." }),
+		);
+	}
+	const stageKey = `stage/${set.id}`;
+	const stage = (await drafts.get(stageKey)) ?? (complete(set).length > 0 ? "entry" : "start");
+	/** @param {"start" | "entry"} next */
+	const go = async (next) => {
+		await drafts.put(stageKey, next);
+		await draw(next);
+		scrollTo(0, 0);
+	};
+	/** @param {string} at */
+	const draw = async (at) => {
+		const onProved = (await wantedIn(set.id))?.isStatic
+			? (/** @type {boolean} */ isProved) =>
+					wantedTaken(set.id).finally(() =>
+						isProved ? ctx.go(address("car", visit.body.carId, "verdict")) : draw("start"),
+					)
+			: null;
+		if (at === "start")
+			return readingStart(root, {
+				visit: visit.id,
+				setId: set.id,
+				car: ctx.car?.body.name ?? "",
+				signal: ctx.signal,
+				onBegin: () => go("entry"),
+				onProved,
+			});
+		return readingEntry(root, { ctx, visit: visit.id, setId: set.id, onChangeFacts: () => go("start") });
+	};
+	await draw(stage);
+}
+
+/** How many readings a set has, in words. @param {VisitSet} set */
+function countOf(set) {
+	const count = complete(set).length;
+	return count === 1 ? "1 reading" : `${count || "no"} readings`;
+}

@@ -1,0 +1,51 @@
+// The restore list: what is undone now, each with the one great button that
+// says it has been put back.
+
+import { putBack } from "./standing.js";
+import { inMinutes } from "./temporaries.js";
+import { h } from "../kit/dom.js";
+import { mark } from "../kit/mark.js";
+
+/** @typedef {import("./temporaries.js").Standing} Standing */
+
+/**
+ * restoreList draws the list.
+ * @param {Doc<Car>} car @param {readonly Standing[]} list @param {() => void} onTicked
+ */
+export function restoreList(car, list, onTicked) {
+	return h(
+		"ul",
+		{ class: "restore-list", role: "list" },
+		list.map((each) => {
+			const tick = async () => {
+				await putBack(car, [each.id]).catch(() => {});
+				onTicked();
+			};
+			return h(
+				"li",
+				{ class: each.isOverdue ? "is-overdue" : null },
+				h(
+					"p",
+					{ class: "restore-what" },
+					mark("caution"),
+					h("strong", null, sentence(each.what)),
+					" ",
+					h(
+						"span",
+						{ class: "note" },
+						each.minutes < 1 ? "just now" : `for ${inMinutes(each.minutes)}${each.isOverdue ? " now" : ""}`,
+					),
+				),
+				h(
+					"button",
+					{ type: "button", class: "button tick", on: { click: tick } },
+					mark("done"),
+					h("span", null, `Done: ${each.putBack.charAt(0).toLowerCase()}${each.putBack.slice(1)}`),
+				),
+			);
+		}),
+	);
+}
+
+/** @param {string} text */
+export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,51 @@
+// The restore list of one car, and a way to put something on it by hand.
+
+import { garage } from "../kept/garage.js";
+import { temporaries } from "./temporaries.js";
+import { standing, undo } from "./standing.js";
+import { button, nextButton } from "../kit/field.js";
+import { mark } from "../kit/mark.js";
+import { restoreList, sentence } from "./restore-list.js";
+import { fill, h } from "../kit/dom.js";
+import { address } from "../kit/address.js";
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const list = h("div");
+	const draw = () => {
+		const standsNow = standing(car.id);
+		fill(
+			list,
+			standsNow.length === 0
+				? [
+						h("p", { class: "lead" }, mark("done"), " Nothing stands undone on this car."),
+						nextButton("Back to the job", address("car", car.id)),
+					]
+				: [
+						h("p", { class: "lead" }, "Each of these was undone for a while. Put it back, then tick it."),
+						restoreList(car, standsNow, draw),
+					],
+		);
+	};
+	draw();
+	fill(
+		root,
+		list,
+		h(
+			"details",
+			null,
+			h("summary", null, "Something else is undone now"),
+			temporaries
+				.filter(({ id }) => id !== "other")
+				.map(({ id, what }) =>
+					button(sentence(what), () =>
+						undo(car, [id])
+							.then(draw)
+							.catch(() => {}),
+					),
+				),
+		),
+	);
+	ctx.signal.addEventListener("abort", garage.on("change", draw));
+}

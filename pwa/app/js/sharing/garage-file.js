@@ -1,0 +1,115 @@
+// The whole garage as a file: exported, and brought in.
+
+import { makeBackup, readBackup } from "../kept/backup.js";
+import { noteExport } from "../kept/second-place.js";
+import { takeIn } from "../kept/take-in.js";
+import { fill, h } from "../kit/dom.js";
+import { trouble } from "../kit/caution.js";
+import { button, nextButton } from "../kit/field.js";
+import { offerFile } from "../kit/file-offer.js";
+import { mark } from "../kit/mark.js";
+
+let count = 0;
+
+/**
+ * garageFile gives the two buttons.
+ * @param {{isNext?: boolean}} [how] isNext: exporting is the thing to do next on this page
+ */
+export function garageFile({ isNext = false } = {}) {
+	const id = `restore-file${++count}`;
+	const said = h("div", { "aria-live": "polite" });
+	const file = h("input", {
+		type: "file",
+		id,
+		accept: "application/json,.json",
+		class: "file-input",
+		on: { change: () => restore(file, said) },
+	});
+	const send = () => download(said);
+	return [
+		h(
+			"p",
+			null,
+			"One file with every car, the removed ones too. Keep it somewhere else than on this phone: a browser may clear what it keeps.",
+		),
+		isNext ? nextButton("Export the garage to a file", send) : button("Export the garage to a file", send),
+		h("label", { class: "button", for: id }, "Bring a file in"),
+		file,
+		h(
+			"p",
+			{ class: "note" },
+			"Bringing in adds, and removes nothing. Where both changed one and the same thing, the later change stands and the other waits as a copy for your choice.",
+		),
+		said,
+	];
+}
+
+/** @param {HTMLElement} said */
+function download(said) {
+	offerFile(`garage-${new Date().toISOString().slice(0, 10)}.json`, makeBackup());
+	noteExport();
+	fill(said, h("p", null, "Exported. Look among the downloads."));
+}
+
+/** @param {HTMLInputElement} input @param {HTMLElement} said */
+async function restore(input, said) {
+	const [file] = input.files ?? [];
+	if (!file) return;
+	const read = readBackup(await file.text());
+	input.value = "";
+	if (read.problem) return fill(said, trouble(read.problem));
+	try {
+		fill(said, tookIn(await takeIn(read)));
+	} catch (error) {
+		fill(
+			said,
+			trouble({
+				title: "Not all could be saved",
+				detail: String(/** @type {any} */ (error)?.message ?? error),
+				do: "Free some room on the phone and bring the file in again.",
+			}),
+		);
+	}
+}
+
+/** What came of it, in words. @param {import("../kept/take-in.js").TakenIn} sum */
+function tookIn({ added, united, removed, left, copies }) {
+	const lines = [
+		added
+			? `${many(added, "document")} ${added === 1 ? "was" : "were"} not here and ${added === 1 ? "is" : "are"} now.`
+			: "",
+		united ? `${many(united, "document")} here got something new.` : "",
+		removed
+			? `${many(removed, "document")} came as removed; ${removed === 1 ? "it" : "each"} can be brought back if anything is in it.`
+			: "",
+		left
+			? `${many(left, "document")} ${left === 1 ? "is" : "are"} removed in the file and left here as ${left === 1 ? "it is" : "they are"}.`
+			: "",
+	].filter((line) => line);
+	const waits = copies
+		? h(
+				"p",
+				{ class: "boxed" },
+				mark("watch"),
+				" ",
+				h("strong", null, `${copies} ${copies === 1 ? "copy waits" : "copies wait"} for a choice.`),
+				" The same thing was changed here and there. ",
+				h("a", { href: "#/kept" }, "Look at both"),
+			)
+		: null;
+	return [
+		h(
+			"p",
+			null,
+			lines.length
+				? lines.join(" ")
+				: copies
+					? "Nothing else in the file is new."
+					: "The file holds nothing that is not here already.",
+		),
+		waits,
+	];
+}
+
+/** @param {number} n @param {string} what */
+const many = (n, what) => `${n} ${what}${n === 1 ? "" : "s"}`;

@@ -1,0 +1,144 @@
+// Where everything typed is: on this phone, on the server, in a file; and what
+// stands in the way.
+
+import { engineState, engineTrouble, onState } from "../engine/client.js";
+import { garage } from "../kept/garage.js";
+import { onExported } from "../kept/second-place.js";
+import { unsaved } from "../kept/unsaved.js";
+import { thisPhone } from "../kept/this-phone.js";
+import { keptCopies, onKept } from "../kept/copies.js";
+import { hasServer } from "../kept/server.js";
+import { onSync, syncNow, syncState } from "../kept/sync.js";
+import { h, fill } from "../kit/dom.js";
+import { offlineState, onOffline } from "../kept/offline.js";
+import { isKept } from "../kit/platform.js";
+import { trouble } from "../kit/caution.js";
+import { button } from "../kit/field.js";
+import { clock } from "./save-state.js";
+
+/**
+ * garageState draws the lines and keeps them true until the signal aborts.
+ * @param {AbortSignal} signal
+ */
+export function garageState(signal) {
+	const [state, again, server] = [h("dl", { class: "safe-lines" }), h("div"), h("div")];
+	/** @type {{exportedAt: string, promise: boolean | null}} */
+	const known = { exportedAt: "", promise: null };
+	const draw = () => {
+		fill(state, lines(known));
+		fill(again, unsaved.count() > 0 ? button("Save again now", () => unsaved.saveAgain()) : null);
+		fill(server, serverTrouble());
+	};
+	const look = async () => {
+		known.exportedAt = (await thisPhone.get("exportedAt").catch(() => "")) ?? "";
+		known.promise = await isKept();
+		if (!signal.aborted) draw();
+	};
+	draw();
+	look();
+	for (const off of [
+		onSync(draw),
+		onOffline(draw),
+		onState(draw),
+		onKept(draw),
+		garage.on("change", draw),
+		onExported(look),
+		unsaved.on(draw),
+	])
+		signal.addEventListener("abort", off);
+	return h(
+		"div",
+		{ class: "garage-state" },
+		state,
+		again,
+		server,
+		hasServer()
+			? button("Sync now", async () => {
+					await syncNow();
+					draw();
+				})
+			: null,
+	);
+}
+
+/** @param {{exportedAt: string, promise: boolean | null}} known */
+function lines({ exportedAt, promise }) {
+	const engine = engineState();
+	const promised =
+		promise === null
+			? " This browser makes no promise to keep it when space is short."
+			: promise
+				? " The browser has promised not to clear it when space is short."
+				: " The browser has not promised to keep it when space is short.";
+	return [
+		line(
+			"Saved here",
+			unsaved.count() > 0
+				? `${unsaved.count()} changes are NOT saved: ${unsaved.isNoRoom() ? "the phone has no room. Free some" : "the phone’s store does not answer. Leave the app open"}; it is tried again every few seconds.`
+				: `Everything typed is saved on this phone.${promised}`,
+		),
+		hasServer() ? serverLines() : null,
+		line("Last exported", exportedAt ? `${clock(new Date(exportedAt))}, to a file.` : "Never to a file."),
+		line(
+			"Without a network",
+			{
+				ready: "Ready to work offline.",
+				starting: "Being made ready…",
+				failed: "Could not be made ready. The app works while connected.",
+				impossible: "Not possible at this address.",
+			}[offlineState()] ?? "",
+		),
+		line(
+			"Calculation",
+			engine === "ready"
+				? "Done on this phone."
+				: engine === "starting"
+					? "Starting…"
+					: hasServer()
+						? `The server is asked: ${engineTrouble()}.`
+						: `Not possible now: ${engineTrouble()}.`,
+		),
+	];
+}
+
+function serverLines() {
+	const { at, metAt, access } = syncState();
+	const waiting = garage.waiting().length;
+	const copies = keptCopies().length;
+	return [
+		line(
+			"Last synced",
+			`${at ? `${clock(at)}.` : "Not yet. No server is needed to work."} ${waiting ? `${waiting === 1 ? "1 document waits" : `${waiting} documents wait`} to be sent.` : "Nothing waits to be sent."}`,
+		),
+		line("Last met", metAt ? `The server answered ${clock(metAt)}.` : "No server has answered yet."),
+		line(
+			"Paired",
+			access === "none"
+				? [h("strong", null, "Not paired."), " ", h("a", { href: "#/join" }, "Pair this phone")]
+				: access === ""
+					? h("a", { href: "#/join" }, "Pair this phone")
+					: ["Let in. ", h("a", { href: "#/devices" }, "Devices")],
+		),
+		copies ? line("Kept copies", h("a", { href: "#/kept" }, `${copies} to choose about`)) : null,
+	];
+}
+
+/** @param {string} what @param {string | Node | (string | Node)[]} how */
+const line = (what, how) => h("div", null, h("dt", null, what), h("dd", null, how));
+
+function serverTrouble() {
+	const { trouble: refusal, refused, access } = syncState();
+	return [
+		refusal && access !== "none" ? trouble(refusal) : null,
+		refused.map(({ key, problem }) =>
+			trouble({ ...problem, title: `The server will not take ${nameOf(key)}: ${problem.title}` }),
+		),
+	];
+}
+
+/** @param {string} key "kind/id" */
+function nameOf(key) {
+	const [kind, id] = /** @type {[Kind, string]} */ (key.split("/"));
+	const doc = garage.get(kind, id);
+	return doc?.body?.name ? `${kind} “${doc.body.name}”` : `a ${kind}`;
+}

@@ -1,0 +1,103 @@
+// Keep it safe: how ten years of records outlive a phone. Where everything is
+// now, and the few things that make it sure.
+
+import { garage } from "../kept/garage.js";
+import { hasServer } from "../kept/server.js";
+import { button } from "../kit/field.js";
+import { garageFile } from "./garage-file.js";
+import { garageState } from "./garage-state.js";
+import { notOffline } from "../kit/not-offline.js";
+import { fill, h } from "../kit/dom.js";
+import { foldRest } from "../kit/fold.js";
+import { askToKeep, isInstalled, isKept } from "../kit/platform.js";
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const promise = await isKept();
+	if (ctx.signal.aborted) return;
+	fill(
+		root,
+		h("h2", { class: "vh", id: "state-title" }, "Where everything is"),
+		garageState(ctx.signal),
+		h("h2", { id: "second-title" }, "A second place"),
+		garageFile({ isNext: true }),
+		hasServer()
+			? [
+					h(
+						"p",
+						null,
+						"Or let this phone meet the garage’s server now and then: it takes everything by itself, and makes daily copies.",
+					),
+					button("Pair this phone", "#/join"),
+				]
+			: null,
+		h("h2", null, "Install first, then enter"),
+		notOffline(),
+		h(
+			"ol",
+			{ class: "ways" },
+			h(
+				"li",
+				null,
+				isInstalled
+					? "Done: this is the app on the home screen."
+					: "Put the app on the home screen: in the browser’s menu, “Install” or “Add to home screen”. Where the menu has neither, this browser installs no apps: it works in the browser all the same, and a file elsewhere matters the more.",
+			),
+			h("li", null, "Open it from there, and enter your cars there."),
+			h(
+				"li",
+				null,
+				`What was entered in the browser before does not come along by itself on some phones: the two keep separate stores. Export here, bring the file in there.`,
+			),
+		),
+		isInstalled || garage.cars().length === 0
+			? null
+			: h(
+					"p",
+					{ class: "note" },
+					`${garage.cars().length === 1 ? "One car is" : `${garage.cars().length} cars are`} in this store, at ${location.host || "this address"}.`,
+				),
+		h("h2", null, "Against being cleared"),
+		promised(promise),
+		h(
+			"p",
+			null,
+			"A browser may clear what it keeps when the phone runs out of room, when an app is not used for weeks, or when someone clears the browsing data. An app on the home screen is the safest of them; a file elsewhere is safer still.",
+		),
+		h(
+			"p",
+			null,
+			"Each address has a store of its own: the same server under another name, or a friend’s, starts empty. Moving is: export, open the other, bring in.",
+		),
+	);
+	foldRest(root, "keep-safe", ({ id }) => id !== "");
+}
+
+/** @param {boolean | null} promise */
+function promised(promise) {
+	const place = h("div");
+	/** @param {boolean | null} now */
+	const draw = (now) => {
+		if (now === null)
+			return fill(
+				place,
+				h("p", null, "This browser does not say whether it will keep the garage when space is short."),
+			);
+		if (now)
+			return fill(place, h("p", null, "The browser has promised not to clear the garage when space is short."));
+		fill(
+			place,
+			h(
+				"p",
+				null,
+				"The browser has not promised to keep the garage when space is short. It decides by itself; installing the app and using it helps.",
+			),
+			button("Ask it to keep the garage", async () => {
+				await askToKeep();
+				draw(await isKept());
+			}),
+		);
+	};
+	draw(promise);
+	return place;
+}

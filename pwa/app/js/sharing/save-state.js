@@ -1,0 +1,60 @@
+// "Saved here · synced 12:04": where what was typed is by now.
+
+import { garage } from "../kept/garage.js";
+import { unsaved } from "../kept/unsaved.js";
+import { keptCopies, onKept } from "../kept/copies.js";
+import { syncState, onSync } from "../kept/sync.js";
+import { fill, h } from "../kit/dom.js";
+import { mark } from "../kit/mark.js";
+
+const element = h("a", { class: "save-state", href: "#/keep-safe" });
+/** Said at once to those who hear the page. */
+const alarm = h("div", { class: "vh", role: "alert" });
+let saving = 0;
+
+/** saveState gives the one line that every page shows. */
+export function saveState() {
+	if (!alarm.isConnected) document.body.append(alarm);
+	draw();
+	return element;
+}
+
+garage.on("saving", () => {
+	saving++;
+	draw();
+});
+garage.on("change", (change) => {
+	if (change.from === "here") saving = Math.max(0, saving - 1);
+	draw();
+});
+unsaved.on(draw);
+onSync(draw);
+onKept(draw);
+
+function draw() {
+	const { at, access, trouble } = syncState();
+	const copies = keptCopies().length;
+	element.classList.toggle("is-unsaved", unsaved.count() > 0 && saving === 0);
+	if (saving > 0) return fill(element, "Saving…");
+	const problem = unsaved.count() === 0 ? "" : unsaved.isNoRoom() ? "Not saved: no room" : "Not saved yet";
+	if (alarm.textContent !== problem) fill(alarm, problem);
+	if (problem) return fill(element, mark("fail"), " ", problem);
+	const synced = copies
+		? `${copies} to choose about`
+		: access === "none"
+			? "not paired"
+			: trouble
+				? "not let in by the server"
+				: at
+					? `synced ${clock(at)}`
+					: "";
+	fill(element, h("span", null, mark("done"), " Saved here"), synced ? h("small", null, synced) : null);
+}
+
+/** @param {Date} at */
+export function clock(at) {
+	const time = at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+	return at.toDateString() === new Date().toDateString()
+		? time
+		: at.toLocaleDateString([], { day: "numeric", month: "short" });
+}

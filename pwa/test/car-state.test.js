@@ -1,0 +1,58 @@
+// The state of a car: the worst of all that is known, with its page.
+
+import "fake-indexeddb/auto";
+import assert from "node:assert/strict";
+import test from "node:test";
+import { whatToDo, worstOf } from "../app/js/job/car-state.js";
+
+const one = (/** @type {string} */ verdict, summary = `it is ${verdict}.`) => ({ verdict, summary });
+const pages = ["condition", "volts", "points", "vacuum", "verdict"];
+const car = /** @type {any} */ ({ id: "carcarcarcar" });
+
+test("nothing known has no state", () => {
+	assert.equal(worstOf({ verdict: null, volts: undefined }), null);
+	assert.equal(whatToDo(car, null), null);
+});
+
+test("one thing that fails is the state, whichever it is, and what to do leads to its page", () => {
+	for (const page of pages) {
+		const all = Object.fromEntries(pages.map((each) => [each, one(each === page ? "fail" : "pass")]));
+		const state = worstOf(all);
+		assert.equal(state?.verdict, "fail");
+		assert.equal(state?.page, page);
+		assert.match(whatToDo(car, state)?.href ?? "", new RegExp(`/${page}$`));
+	}
+});
+
+test("the worst stands: a fail before a watch before a pass", () => {
+	assert.equal(worstOf({ points: one("watch"), verdict: one("pass") })?.page, "points");
+	assert.equal(worstOf({ points: one("watch"), volts: one("fail"), verdict: one("watch") })?.page, "volts");
+});
+
+test("a pass is told by the curve", () => {
+	assert.deepEqual(worstOf({ points: one("pass"), verdict: one("pass", "in the book.") }), {
+		verdict: "pass",
+		page: "verdict",
+		summary: "in the book.",
+	});
+});
+
+test("what is unknown on one page does not hide what another says", () => {
+	assert.equal(worstOf({ vacuum: one("unknown"), verdict: one("pass") })?.verdict, "pass");
+	assert.equal(worstOf({ vacuum: one("unknown") })?.verdict, "unknown");
+});
+
+test("a curve that is not known is not hidden by points that pass", () => {
+	const state = worstOf({ points: one("pass"), volts: one("pass"), verdict: one("unknown") });
+	assert.deepEqual([state?.verdict, state?.page], ["unknown", "verdict"]);
+	assert.equal(worstOf({ points: one("watch"), verdict: one("unknown") })?.page, "points");
+});
+
+test("only a fail goes before the order of work", () => {
+	for (const verdict of ["watch", "pass", "unknown"])
+		assert.equal(whatToDo(car, worstOf({ verdict: one(verdict) })), null);
+});
+
+test("whose verdict it is stands before the reason", () => {
+	assert.match(worstOf({ volts: one("fail", "the switch loses 1.2 V.") })?.summary ?? "", /^Feed: the switch/);
+});
