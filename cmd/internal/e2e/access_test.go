@@ -40,6 +40,7 @@ func TestEveryPageInEveryLight(t *testing.T) {
 		for _, each := range all {
 			t.Run(shelf.name+"/opening/"+each.name, func(t *testing.T) {
 				p := p.in(t)
+				p.folded = true
 				p.open(each.hash)
 				eval[bool](p, `(localStorage.removeItem("pointsmith.open"), true)`)
 				p.reload()

@@ -29,6 +29,7 @@ type page struct {
 	watch  *watch
 	scale  float64 // device pixels to one of CSS
 	isOpen bool    // the app has been opened in it
+	folded bool    // it is looked at as it stands: nothing is unfolded to find something
 }
 
 // limited is the page's context with a time limit for one step.

@@ -32,7 +32,7 @@ const lookTime = 300 * time.Millisecond
 // and has not found it for a while; it is false, so that one looks again.
 func (p *page) unfolds(from time.Time) bool {
 	p.t.Helper()
-	if time.Since(from) > lookTime {
+	if !p.folded && time.Since(from) > lookTime {
 		eval[bool](p, `(document.querySelectorAll("main details.fold:not([open])").forEach((each) => { each.open = true; }), true)`)
 	}
 	return false
