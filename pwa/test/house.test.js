@@ -79,7 +79,6 @@ const longFunctions = {
 	"card/card-send.js ways": 66,
 	"card/setup-link-page.js drawOpened": 69,
 	"card/setup-link-page.js otherWays": 68,
-	"condition/condition-page.js work": 64,
 	"curve/compare-table.js compareTable": 68,
 	"curve/strobe-page.js askBase": 64,
 	"curve/strobe-page.js speedChooser": 62,

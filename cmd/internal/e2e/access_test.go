@@ -37,6 +37,7 @@ func TestEveryPageInEveryLight(t *testing.T) {
 	var seen []string
 	for _, shelf := range shelves {
 		p, all := shelf.open(t)
+		p.slowed(4)
 		for _, each := range all {
 			t.Run(shelf.name+"/opening/"+each.name, func(t *testing.T) {
 				p := p.in(t)
@@ -49,6 +50,7 @@ func TestEveryPageInEveryLight(t *testing.T) {
 				standsStill(p, each)
 			})
 		}
+		p.slowed(1)
 		for _, light := range []string{"light", "dark", "sunlight"} {
 			p.open("#/settings")
 			p.tap("radio", "Light > "+light)

@@ -2,7 +2,12 @@
 
 package e2e
 
-import "time"
+import (
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+)
 
 // How long a page may be before anything is opened, in screens of 390 by 844
 // (asked of the product); every other page has usualScreens.
@@ -36,4 +41,15 @@ func (p *page) unfolds(from time.Time) bool {
 		eval[bool](p, `(document.querySelectorAll("main details.fold:not([open])").forEach((each) => { each.open = true; }), true)`)
 	}
 	return false
+}
+
+// slowed makes the page's processor so many times slower, as a phone's is.
+func (p *page) slowed(rate float64) {
+	p.t.Helper()
+	ctx, cancel := p.limited()
+	defer cancel()
+	slow := emulation.SetCPUThrottlingRateParams{Rate: rate}
+	if _, err := chromedp.Call(ctx, emulation.SetCPUThrottlingRate, slow); err != nil {
+		p.t.Fatal(err)
+	}
 }

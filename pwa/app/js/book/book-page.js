@@ -5,6 +5,7 @@ import { garage } from "../kept/garage.js";
 import { emptySheet, isBlank } from "../record/sheet.js";
 import { checkSheet, fewRows } from "./sheet-check.js";
 import { onReady } from "../engine/client.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
 import { mark } from "../kit/mark.js";
 import { looksLikeTable } from "./paste.js";
@@ -56,7 +57,7 @@ export async function show(root, ctx) {
 	foldRest(root, "book", ({ id }) => id !== "more-title");
 	root.append(state);
 	// the page does not wait for the engine
-	await Promise.race([check(), new Promise((resolve) => setTimeout(resolve, 60))]);
+	await firstAnswer(check());
 	ctx.signal.addEventListener("abort", onReady(check));
 	ctx.signal.addEventListener("abort", () => clearTimeout(timer));
 }

@@ -9,6 +9,7 @@ import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
 import { beginAnew, factsOf, keepFact, workedOn } from "../record/visit-facts.js";
 import { dayName, today } from "../record/visits.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { deferral, trouble } from "../kit/caution.js";
 import { checkLine } from "./check-line.js";
 import { watchButton } from "../safety/coil-watch-bar.js";
@@ -37,7 +38,7 @@ export async function show(root, ctx) {
 		}
 	};
 	if (engineState() !== "ready") fill(root, stillStarting(engineState(), ctx.params.car));
-	await Promise.race([draw(), new Promise((resolve) => setTimeout(resolve, 120))]);
+	await firstAnswer(draw());
 }
 
 /**
@@ -98,17 +99,22 @@ async function work(root, ctx, list, electrics) {
 		fill(at < 0 ? onward : lines[at].foot, next1);
 		for (const room of [onward, ...lines.map((line) => line.foot)]) if (room !== next1.parentNode) fill(room);
 	}
-	layOut(root, ctx, list, lines, hero, onward);
 	ctx.signal.addEventListener("abort", onState(refresh));
 	const left = lines.find((line) => line.check.id === kept?.open);
+	// The answer stands above all else: nothing is laid out before it is there.
 	await judge(carId, list, electrics, lines, hero, wayOn).catch((problem) => fill(hero, trouble(problem)));
-	if (left) {
-		left.element.open = true;
-		left.open();
-		requestAnimationFrame(() => {
-			if (!ctx.signal.aborted && scrollY < 10) left.element.scrollIntoView({ block: "start" });
-		});
-	}
+	if (ctx.signal.aborted) return;
+	layOut(root, ctx, list, lines, hero, onward);
+	if (left) comeBackTo(left, ctx.signal);
+}
+
+/** Opens the check that was left open last time. @param {Line} line @param {AbortSignal} signal */
+function comeBackTo(line, signal) {
+	line.element.open = true;
+	line.open();
+	requestAnimationFrame(() => {
+		if (!signal.aborted && scrollY < 10) line.element.scrollIntoView({ block: "start" });
+	});
 }
 
 /** Where a check is gone into deeper. @type {{[check: string]: {page: string, label: string}}} */

@@ -9,6 +9,7 @@ import { caseOf } from "../record/case.js";
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
 import { everyFiveHundred, shownSpeeds, withSpeed } from "./strobe-speeds.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { caution, deferral } from "../kit/caution.js";
 import { curvePlate, redraw } from "../kit/plate/curve-plate.js";
 import { button, choice, nextButton, textField } from "../kit/field.js";
@@ -21,8 +22,6 @@ import { fold } from "../kit/fold.js";
 import { parse, parseSpeed, rpm } from "../kit/format.js";
 import { followGarage } from "../kept/follow.js";
 import { bookMissing, refused } from "./cannot-judge.js";
-
-const PATIENCE = 120; // ms; then the page is shown and the answers come later
 
 /**
  * @param {HTMLElement} root
@@ -64,7 +63,7 @@ export async function show(root, ctx) {
 		"abort",
 		onState(() => update()),
 	);
-	await Promise.race([followGarage(ctx.signal, update), new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
+	await firstAnswer(followGarage(ctx.signal, update));
 }
 
 /** @param {HTMLElement} root */

@@ -15,6 +15,7 @@ import { idleOf } from "../record/known.js";
 import { complete } from "../record/sheet.js";
 import { accountsSideBySide, takeLabel } from "./accounts.js";
 import { baseFigures } from "./base-figures.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { curvePlate, redraw } from "../kit/plate/curve-plate.js";
 import { findings, questions } from "../kit/finding/findings.js";
 import { readingsInBand } from "./in-band.js";
@@ -38,7 +39,6 @@ import { bookMissing, readingsMissing, refused } from "./cannot-judge.js";
 /** @typedef {import("../record/case.js").Case} Case */
 
 /** How long the page waits for answers before it is shown without them, ms. */
-const PATIENCE = 120;
 
 /**
  * @param {HTMLElement} root
@@ -80,7 +80,7 @@ export async function show(root, ctx) {
 		onState(() => update()),
 	);
 	const first = followGarage(ctx.signal, update);
-	await Promise.race([first, new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
+	await firstAnswer(first);
 }
 
 /**

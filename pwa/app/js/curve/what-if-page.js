@@ -7,6 +7,7 @@ import { bookFigure, corners } from "../record/book-band.js";
 import { caseOf } from "../record/case.js";
 import { forCalculation, fromAddress, knobs, words } from "./change.js";
 import { drafts } from "../kept/drafts.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { caution, deferral } from "../kit/caution.js";
 import { compareTable, countLine } from "./compare-table.js";
 import { curvePlate, redraw } from "../kit/plate/curve-plate.js";
@@ -36,8 +37,6 @@ import { bookMissing, readingsMissing, refused } from "./cannot-judge.js";
 
 /** How many parts stand open: the two springs and the post are changed most (chosen). */
 const often = 3;
-
-const PATIENCE = 120; // ms; then the page is shown and the answers come later
 
 /**
  * @param {HTMLElement} root
@@ -75,7 +74,7 @@ export async function show(root, ctx) {
 		"abort",
 		onState(() => update()),
 	);
-	await Promise.race([followGarage(ctx.signal, update), new Promise((resolve) => setTimeout(resolve, PATIENCE))]);
+	await firstAnswer(followGarage(ctx.signal, update));
 }
 
 /** @param {Spec} spec @param {ReadingSet[]} readings @returns {Promise<Ground>} */

@@ -18,6 +18,7 @@ import { measuredField } from "../kit/measured-field.js";
 import { notYet } from "../kit/finding/not-yet.js";
 import { working } from "../kit/finding/working.js";
 import { fill, h } from "../kit/dom.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { parse, short } from "../kit/format.js";
 import { latestOnly } from "../kit/latest-only.js";
@@ -57,9 +58,9 @@ export async function show(root, ctx) {
 					h("a", { class: "button next", href: address("car", carId, "facts") }, "Correct the facts"),
 				),
 			);
-		bench(root, ctx, draw);
+		return bench(root, ctx, draw);
 	};
-	draw();
+	await firstAnswer(Promise.resolve(draw()));
 }
 
 /** @param {HTMLElement} root @param {PageContext} ctx @param {() => void} again */
@@ -115,7 +116,7 @@ function bench(root, ctx, again) {
 			: null,
 	);
 	ctx.signal.addEventListener("abort", onState(refresh));
-	refresh();
+	return refresh();
 }
 
 function care() {

@@ -26,6 +26,7 @@ import {
 	underVacuum,
 } from "./points-fields.js";
 import { fill, h } from "../kit/dom.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { num, short } from "../kit/format.js";
 import { latestOnly } from "../kit/latest-only.js";
@@ -54,9 +55,9 @@ export async function show(root, ctx) {
 					h("a", { class: "button next", href: address("car", car.id, "facts") }, "Correct the facts"),
 				),
 			);
-		bench(root, ctx, { ...electrics, cylinders: electrics.cylinders }, draw);
+		return bench(root, ctx, { ...electrics, cylinders: electrics.cylinders }, draw);
 	};
-	draw();
+	await firstAnswer(Promise.resolve(draw()));
 }
 
 const lead = "Dwell first, timing second, always: a degree of dwell is a degree of timing.";
@@ -147,7 +148,7 @@ function bench(root, ctx, electrics, again) {
 	);
 	fill(rooms.hero, h("p", { class: "lead" }, lead));
 	ctx.signal.addEventListener("abort", onState(refresh));
-	refresh();
+	return refresh();
 }
 
 /**

@@ -9,6 +9,7 @@ import { dwellNow } from "./points.js";
 import { asideOf, changedIn, isChanged, sparkFigures } from "./spark.js";
 import { factsOf } from "../record/visit-facts.js";
 import { carQuestions } from "./car-questions.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { caution, deferral, trouble } from "../kit/caution.js";
 import { button, nextButton } from "../kit/field.js";
 import { findings, questions } from "../kit/finding/findings.js";
@@ -59,7 +60,7 @@ export async function show(root, ctx) {
 	}
 	if (engineState() !== "ready") fill(root, stillStarting(engineState(), carId));
 	ctx.signal.addEventListener("abort", onState(update));
-	await Promise.race([update(), new Promise((resolve) => setTimeout(resolve, 120))]);
+	await firstAnswer(update());
 }
 
 /** What must be known first. @param {string} carId @param {() => void} answered */

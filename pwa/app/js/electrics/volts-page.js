@@ -19,6 +19,7 @@ import { verdictMark } from "../kit/mark.js";
 import { working } from "../kit/finding/working.js";
 import { coilWatch } from "../safety/coil-watch.js";
 import { fill, h } from "../kit/dom.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { num } from "../kit/format.js";
 import { latestOnly } from "../kit/latest-only.js";
@@ -45,7 +46,7 @@ export async function show(root, ctx) {
 		if (asked) return fill(root, h("p", { class: "lead" }, lead), asked);
 		if (electrics.nominalV === null || electrics.earth === null || electrics.ballasted === null)
 			return fill(root, oddFacts(carId));
-		walk(
+		return walk(
 			root,
 			ctx,
 			{ ...electrics, nominalV: electrics.nominalV, earth: electrics.earth, ballasted: electrics.ballasted },
@@ -54,7 +55,7 @@ export async function show(root, ctx) {
 			() => drafts.put(draftKey, { state: state.at }).catch(() => {}),
 		);
 	};
-	draw();
+	await firstAnswer(Promise.resolve(draw()));
 }
 
 const lead =
@@ -162,7 +163,7 @@ function walk(root, ctx, electrics, state, again, keepState) {
 		// below the fields, which are not to move when it has
 		fill(found, h("p", { class: "note" }, "The engine is starting. Enter volts meanwhile: everything is saved."));
 	drawing.show(null);
-	refresh();
+	return refresh();
 }
 
 /** @param {SupplyJudgement} judged */

@@ -5,6 +5,7 @@ import { carState, whatToDo } from "./car-state.js";
 import { beingLookedAt, stateLine } from "./state-line.js";
 import { orderOfWork, whereTo } from "./work-order.js";
 import { standing } from "../safety/standing.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { fill, h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
 import { address } from "../kit/address.js";
@@ -23,7 +24,6 @@ const isBegun = ({ state, verdict }) => state === "due" && Boolean(verdict);
 const stateWord = (step) => (isBegun(step) ? "begun" : stateWords[step.state]);
 /** @param {OrderStep} step */
 const stateMark = (step) => (isBegun(step) ? "partly" : stateMarks[step.state]);
-const patience = 250; // ms; then the page is shown with the job's own next step meanwhile
 
 /**
  * workOrder draws the next step large and the chain beneath. Until the engine
@@ -60,7 +60,7 @@ export async function workOrder(car, fallback, signal) {
 			draw();
 		}),
 	);
-	await Promise.race([followGarage(signal, draw), new Promise((done) => setTimeout(done, patience))]);
+	await firstAnswer(followGarage(signal, draw));
 	return { head: [stands, next], chain };
 }
 

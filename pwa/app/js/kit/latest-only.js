@@ -2,14 +2,17 @@
 
 /**
  * latestOnly runs work at most once at a time and once a frame; asked for
- * again meanwhile it runs once more at the end, so the last wish wins.
+ * again meanwhile it runs once more at the end, so the last wish wins. What it
+ * gives back ends when the work asked for is done.
  * @param {() => Promise<void>} work @param {(problem: any) => void} failed
  */
 export function latestOnly(work, failed) {
-	let isDue = false;
+	/** @type {(() => void)[]} */
+	let waiting = [];
 	let isRunning = false;
 	const run = async () => {
-		isDue = false;
+		const done = waiting;
+		waiting = [];
 		isRunning = true;
 		try {
 			await work();
@@ -17,11 +20,11 @@ export function latestOnly(work, failed) {
 			failed(problem);
 		}
 		isRunning = false;
-		if (isDue) requestAnimationFrame(run);
+		for (const each of done) each();
+		if (waiting.length) requestAnimationFrame(run);
 	};
-	return () => {
-		if (isDue) return;
-		isDue = true;
-		if (!isRunning) requestAnimationFrame(run);
-	};
+	return () =>
+		new Promise((/** @type {(value: void) => void} */ done) => {
+			if (waiting.push(done) === 1 && !isRunning) requestAnimationFrame(run);
+		});
 }

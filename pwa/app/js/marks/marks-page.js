@@ -5,6 +5,7 @@ import { onReady } from "../engine/client.js";
 import { keepFactOf } from "../record/car-electrics.js";
 import { garage } from "../kept/garage.js";
 import { arcTable, pistonTable, rimOf, teethTable } from "./marks.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { figureIn } from "../kit/units.js";
 import { caution, deferral } from "../kit/caution.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
@@ -33,7 +34,7 @@ export async function show(root, ctx) {
 	);
 	const draw = () => Promise.all(parts.map((part) => part.draw()));
 	ctx.signal.addEventListener("abort", onReady(draw));
-	await Promise.race([draw(), new Promise((done) => setTimeout(done, 200))]);
+	await firstAnswer(draw());
 }
 
 /** @param {string} carId */

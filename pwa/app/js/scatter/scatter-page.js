@@ -7,6 +7,7 @@ import { intervalsDoubt } from "./firing.js";
 import { garage } from "../kept/garage.js";
 import { cylindersOf, orderOf } from "../record/known.js";
 import { mostRuns, scatterInput, scatterKey, scatterVisit } from "./scatter.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { caution, deferral } from "../kit/caution.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
 import { judged } from "../kit/finding/judged.js";
@@ -73,7 +74,7 @@ export async function show(root, ctx) {
 		button("Ring sheet to write on", address("car", car.id, "cap")),
 	);
 	ctx.signal.addEventListener("abort", onReady(draw));
-	await Promise.race([draw(), new Promise((done) => setTimeout(done, 200))]);
+	await firstAnswer(draw());
 }
 
 /**

@@ -4,11 +4,12 @@ import { bareCode, codeProblem, deviceProblem, pair } from "./pairing.js";
 import { thisPhone } from "../kept/this-phone.js";
 import { drafts } from "../kept/drafts.js";
 import { hasServer } from "../kept/server.js";
-import { onSync, syncState } from "../kept/sync.js";
+import { onSync, syncNow, syncState } from "../kept/sync.js";
 import { trouble } from "../kit/caution.js";
 import { button, nextButton, textField } from "../kit/field.js";
 import { mark } from "../kit/mark.js";
 import { fill, h } from "../kit/dom.js";
+import { firstAnswer } from "../kit/first-answer.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -26,6 +27,7 @@ export async function show(root, ctx) {
 			nextButton("Keep it safe", "#/keep-safe"),
 		);
 	const name = String((await drafts.get("device-name")) ?? (await thisPhone.get("deviceName")) ?? "");
+	if (!syncState().rounds) await firstAnswer(syncNow());
 	if (ctx.signal.aborted) return;
 	const place = h("div");
 	fill(

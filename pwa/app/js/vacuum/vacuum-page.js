@@ -5,6 +5,7 @@ import { capsuleInput, capsuleRows, capsuleVisit } from "./capsule.js";
 import { keepFactOf } from "../record/car-electrics.js";
 import { garage } from "../kept/garage.js";
 import { factText } from "../record/known.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { convert } from "../kit/units.js";
 import { caution, deferral } from "../kit/caution.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
@@ -65,7 +66,7 @@ export async function show(root, ctx) {
 		button("The facts of this car", address("car", car.id, "facts")),
 	);
 	ctx.signal.addEventListener("abort", onReady(draw));
-	await Promise.race([draw(), new Promise((done) => setTimeout(done, 200))]);
+	await firstAnswer(draw());
 }
 
 /** @param {import("../record/known.js").Given} given @param {(key: string, change: Partial<Fact>) => void} keep */

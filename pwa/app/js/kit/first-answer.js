@@ -1,0 +1,7 @@
+// A page is shown once its first answer stands in it, so that nothing moves
+// under a finger; but nobody looks at an empty screen for long.
+
+const longest = 800; // ms; a slow phone answers most pages in less. Chosen
+
+/** firstAnswer ends with the work, or when the page can wait no longer. @param {Promise<unknown>} work */
+export const firstAnswer = (work) => Promise.race([work, new Promise((done) => setTimeout(done, longest))]);
