@@ -47,7 +47,7 @@ func TestThePressedOneIsReal(t *testing.T) {
 
 // sealAnyway wraps a body as wrap does, whatever its size.
 func sealAnyway(body []byte) string {
-	out := append([]byte{version, byte(len(body) >> 8), byte(len(body)), 0, 0, 0, 0, 0}, body...)
+	out := append([]byte{newest, byte(len(body) >> 8), byte(len(body)), 0, 0, 0, 0, 0}, body...)
 	out[3] = headerCheck(out)
 	return base64.RawURLEncoding.EncodeToString(out)
 }
@@ -60,7 +60,7 @@ func TestAMillionCharactersStayUnread(t *testing.T) {
 	if len(big) < 1<<20 {
 		t.Fatalf("the fragment has only %d characters", len(big))
 	}
-	small, err := wrap(version, pressed(t, 11<<20))
+	small, err := wrap(newest, pressed(t, 11<<20))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +106,7 @@ func FuzzPayload(f *testing.F) {
 		f.Add(payload)
 	}
 	f.Fuzz(func(t *testing.T, payload []byte) {
-		fragment, err := seal(payload)
+		fragment, err := seal(1, payload)
 		if err != nil {
 			return
 		}
@@ -131,7 +131,7 @@ func FuzzBody(f *testing.F) {
 		f.Add(body)
 	}
 	f.Fuzz(func(t *testing.T, body []byte) {
-		fragment, err := wrap(version, body)
+		fragment, err := wrap(newest, body)
 		if err != nil {
 			return
 		}

@@ -19,6 +19,14 @@ type Card struct {
 	Warnings    []string      `json:"warnings,omitempty" maxLen:"200" maxItems:"12" help:"what the next person must know first"`
 	LeftUndone  []string      `json:"leftUndone,omitempty" maxLen:"200" maxItems:"12" help:"what was not done"`
 	NextCheck   string        `json:"nextCheck,omitempty" maxLen:"120" help:"when to look at it again, and at what"`
+	State       *State        `json:"state,omitempty" help:"how the car stands, as the sender's garage had it"`
+}
+
+// State is the worst of all that was known of the car when the card was made.
+type State struct {
+	Verdict string `json:"verdict" need:"yes" enum:"pass|watch|fail|unknown" help:"the worst verdict"`
+	Summary string `json:"summary" need:"yes" maxLen:"300" help:"why, in a sentence"`
+	Next    string `json:"next,omitempty" maxLen:"120" help:"what to do next"`
 }
 
 // Fact is one figure as the person typed it, with where it came from.

@@ -5,7 +5,7 @@
 //
 // A fragment is base64url, without padding, of
 //
-//	byte 0     version of the payload (1)
+//	byte 0     version of the payload (1; 2 where the card says how the car stands)
 //	bytes 1-2  length of the body in bytes, high byte first
 //	byte 3     check of bytes 0-2: the low byte of their CRC-32
 //	bytes 4-7  CRC-32 (IEEE 802.3) of the body, high byte first
@@ -13,7 +13,7 @@
 //
 // The first eight bytes keep this shape in every version, so that an old
 // program can tell a cut link from a damaged one and both from a newer one.
-// Inside version 1 is JSON with short names and columns in place of rows.
+// Inside is JSON with short names and columns in place of rows.
 // Shape, dictionary and names are part of the format: links already sent
 // must open for ever, so they change only together with the version.
 //

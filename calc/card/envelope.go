@@ -18,14 +18,14 @@ import (
 const MaxCharacters = 16000
 
 const (
-	version    = 1
+	newest     = 2 // version; all before it are read
 	headerSize = 8 // frozen: see the package comment
 	// bytes a fragment may inflate to: eight times the longest fragment, as text deflates to a third at best
 	maxPayload = 1 << 17
 )
 
-// seal puts a payload into a fragment.
-func seal(payload []byte) (string, error) {
+// seal puts the payload of a version into a fragment.
+func seal(version byte, payload []byte) (string, error) {
 	if len(payload) > maxPayload {
 		return "", tooMuch()
 	}

@@ -43,7 +43,7 @@ func Link(in LinkIn) (LinkOut, error) {
 	if err != nil {
 		return LinkOut{}, err
 	}
-	fragment, err := seal(payload)
+	fragment, err := seal(c.version(), payload)
 	if err != nil {
 		return LinkOut{}, err
 	}
@@ -83,20 +83,20 @@ func Open(in OpenIn) (OpenOut, error) {
 	if bad != nil {
 		return OpenOut{}, bad
 	}
-	if v != version {
+	if v < 1 || v > newest {
 		return OpenOut{}, refuse.Input("fragment",
 			fmt.Sprintf("this link is written in version %d, which this Pointsmith does not know", v),
-			fmt.Sprintf("version %d", version), "update Pointsmith, or ask the sender for the figures on paper")
+			fmt.Sprintf("version 1 to %d", newest), "update Pointsmith, or ask the sender for the figures on paper")
 	}
 	payload, bad := inflate(body)
 	if bad != nil {
 		return OpenOut{}, bad
 	}
-	c, err := readPayload(payload)
+	c, err := readPayload(v, payload)
 	if err != nil {
 		return OpenOut{}, unreadable(err)
 	}
-	return OpenOut{Card: c, Version: version, Characters: len(fragment)}, nil
+	return OpenOut{Card: c, Version: int(v), Characters: len(fragment)}, nil
 }
 
 // bare takes the fragment out of a link as it may have been pasted: with the
@@ -119,6 +119,6 @@ func unreadable(err error) *refuse.Error {
 	if errors.As(err, &bad) {
 		what = fmt.Sprintf("in the card inside, %s %s", bad.Field, bad.Problem)
 	}
-	return refuse.Input("fragment", "this link arrived whole, but "+what, "a setup card of version 1 within its limits",
+	return refuse.Input("fragment", "this link arrived whole, but "+what, "a setup card within its limits",
 		"do not trust it; ask the sender for a new one")
 }

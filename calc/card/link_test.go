@@ -96,11 +96,11 @@ func TestADamagedLinkSaysSo(t *testing.T) {
 }
 
 func TestANewerVersionSaysSo(t *testing.T) {
-	link, err := wrap(2, []byte("what only the next version can read"))
+	link, err := wrap(newest+1, []byte("what only the next version can read"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(OpenIn{link}); err == nil || !strings.Contains(err.Error(), "version 2") ||
+	if _, err := Open(OpenIn{link}); err == nil || !strings.Contains(err.Error(), "version 3") ||
 		!strings.Contains(err.Error(), "update") {
 		t.Error(err)
 	}
@@ -114,12 +114,14 @@ func TestOneSpellingForOneCard(t *testing.T) {
 		"empty list": `{"c":{"n":"L"},"warnings":[]}`,
 		"escape":     `{"c":{"n":"\u004c"}}`, "null": `{"c":{"n":"L"},"d":null}`,
 		"twice": `{"c":{"n":"L"},"c":{"n":"L"}}`, "letter case": `{"C":{"n":"L"}}`,
-		"unknown": `{"c":{"n":"L"},"z":1}`, "trailing": `{"c":{"n":"L"}} `,
-		"number": `{"c":{"n":"L"},"a":{"dwellDistDeg":6e1}}`, "fact": `{"c":{"n":"L","f":{"year":["1961",""]}}}`,
+		"unknown":  `{"c":{"n":"L"},"z":1}`,
+		"younger":  `{"c":{"n":"L"},"state":{"verdict":"pass","summary":"ok"}}`,
+		"trailing": `{"c":{"n":"L"}} `,
+		"number":   `{"c":{"n":"L"},"a":{"dwellDistDeg":6e1}}`, "fact": `{"c":{"n":"L","f":{"year":["1961",""]}}}`,
 		"no name": `{"c":{"n":""}}`, "no columns": `{"c":{"n":"L"},"k":[{"place":"car","angleUnit":"crank","speedUnit":"engine","base":"included","n":[800],"g":[]}]}`,
 		"directions": `{"c":{"n":"L"},"k":[{"place":"car","angleUnit":"crank","speedUnit":"engine","base":"included","n":[800],"g":[8],"d":"x"}]}`,
 	} {
-		link, err := seal([]byte(payload))
+		link, err := seal(1, []byte(payload))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -127,9 +129,27 @@ func TestOneSpellingForOneCard(t *testing.T) {
 			t.Errorf("%s was read as %+v", name, out.Card)
 		}
 	}
-	link, _ := seal([]byte(`{"c":{"n":"L"}}`))
+	link, _ := seal(1, []byte(`{"c":{"n":"L"}}`))
 	if _, err := Open(OpenIn{link}); err != nil {
 		t.Errorf("the plain one is refused: %v", err)
+	}
+	older, _ := seal(2, []byte(`{"c":{"n":"L"}}`))
+	if _, err := Open(OpenIn{older}); err == nil {
+		t.Error("what version 1 can hold was read from version 2")
+	}
+}
+
+// How the car stands goes along, in version 2; a card that does not say it is
+// still written as older programs read it.
+func TestTheStateGoesAlong(t *testing.T) {
+	c := readCard(t, "four")
+	for version, state := range map[int]*State{1: nil,
+		2: {Verdict: "fail", Summary: "Feed: the switch loses 1.2 V.", Next: "See where the volts are lost"}} {
+		c.State = state
+		out, err := Open(OpenIn{mustLink(t, c)})
+		if err != nil || out.Version != version || !reflect.DeepEqual(out.Card.State, state) {
+			t.Errorf("version %d: %v, %+v in version %d", version, err, out.Card.State, out.Version)
+		}
 	}
 }
 
@@ -156,6 +176,8 @@ func TestHostileCards(t *testing.T) {
 		"no such day":               func(c *Card) { c.Date = "2024-13-01" },
 		"a very long name":          func(c *Card) { c.Car.Name = strings.Repeat("x", 81) },
 		"a name of spaces":          func(c *Card) { c.Car.Name = " \u00a0 " },
+		"a verdict unheard of":      func(c *Card) { c.State = &State{Verdict: "splendid", Summary: "all is well"} },
+		"a line break in the state": func(c *Card) { c.State = &State{Verdict: "pass", Summary: "all\nis well"} },
 		"a rotation unheard of":     func(c *Card) { c.Distributor = &Distributor{Rotation: "widdershins"} },
 		"much text, well pressed":   func(c *Card) { c.Car.Facts = manyFacts(60) },
 	} {
@@ -167,7 +189,7 @@ func TestHostileCards(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 		if payload, perr := c.payload(); perr == nil && len(payload) <= maxPayload {
-			if link, serr := seal(payload); serr == nil {
+			if link, serr := seal(c.version(), payload); serr == nil {
 				if _, err := Open(OpenIn{link}); err == nil {
 					t.Errorf("%s was opened", name)
 				}
@@ -243,6 +265,10 @@ func drawCard(t *rapid.T) Card {
 				Direction: rapid.SampledFrom([]string{"", "rising", "falling"}).Draw(t, "direction")})
 		}
 		c.Curves = append(c.Curves, set)
+	}
+	if rapid.Bool().Draw(t, "stands") {
+		c.State = &State{Verdict: rapid.SampledFrom([]string{"pass", "watch", "fail", "unknown"}).Draw(t, "verdict"),
+			Summary: "Points: " + word.Draw(t, "why"), Next: word.Draw(t, "next")}
 	}
 	if rapid.Bool().Draw(t, "set") {
 		c.AsSet = &AsSet{StaticCrankDeg: new(rapid.Float64Range(-40, 60).Draw(t, "static"))}

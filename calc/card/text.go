@@ -50,6 +50,9 @@ func (c Card) text() *refuse.Error {
 	for i, set := range c.Curves {
 		checks = append(checks, sayable(fmt.Sprintf("curves[%d].name", i), set.Name))
 	}
+	if c.State != nil {
+		checks = append(checks, sayable("state.summary", c.State.Summary), sayable("state.next", c.State.Next))
+	}
 	for _, one := range []struct{ field, text string }{
 		{"specSource", c.SpecSource}, {"setBy", c.SetBy}, {"checkedBy", c.CheckedBy},
 		{"odometer", c.Odometer}, {"fuel", c.Fuel}, {"nextCheck", c.NextCheck},

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 
 	"pointsmith/calc/advance"
 	"pointsmith/calc/schema"
@@ -11,9 +12,9 @@ import (
 
 var errColumns = errors.New("columns of one table differ in length")
 
-// readPayload reads a payload of version 1: strictly, within the card's
+// readPayload reads the payload of a version: strictly, within the card's
 // limits, and only in the one spelling this package writes.
-func readPayload(payload []byte) (Card, error) {
+func readPayload(version byte, payload []byte) (Card, error) {
 	var w wire
 	d := json.NewDecoder(bytes.NewReader(payload))
 	d.DisallowUnknownFields()
@@ -31,8 +32,8 @@ func readPayload(payload []byte) (Card, error) {
 	if err != nil {
 		return Card{}, err
 	}
-	if !bytes.Equal(again, payload) {
-		return Card{}, errors.New("the text inside is not written as version 1 writes it")
+	if !bytes.Equal(again, payload) || c.version() != version {
+		return Card{}, fmt.Errorf("the text inside is not written as version %d writes it", version)
 	}
 	return c, nil
 }
@@ -55,7 +56,8 @@ func withinLimits(c Card) (Card, error) {
 
 func fromWire(w wire) (Card, error) {
 	c := Card{SpecSource: w.SpecSource, AsSet: w.AsSet, SetBy: w.SetBy, CheckedBy: w.CheckedBy, Date: w.Date,
-		Odometer: w.Odometer, Fuel: w.Fuel, Warnings: w.Warnings, LeftUndone: w.LeftUndone, NextCheck: w.NextCheck}
+		Odometer: w.Odometer, Fuel: w.Fuel, Warnings: w.Warnings, LeftUndone: w.LeftUndone,
+		NextCheck: w.NextCheck, State: w.State}
 	var err error
 	if c.Car.Name = w.Car.Name; len(w.Car.Facts) > 0 {
 		if c.Car.Facts, err = fromWireFacts(w.Car.Facts); err != nil {

@@ -7,9 +7,10 @@ import (
 	"pointsmith/calc/advance"
 )
 
-// The wire types are the payload of version 1. Their names and their order
-// are part of the format and must not be changed: links already sent were
-// written with them.
+// The wire types are the payload. Their names and their order are part of the
+// format and must not be changed: links already sent were written with them.
+// Version 2 is version 1 with State behind it; a card without one is still
+// written in version 1, so that older programs read it.
 
 type wire struct {
 	Car         wireCar          `json:"c"`
@@ -26,6 +27,7 @@ type wire struct {
 	Warnings    []string         `json:"warnings,omitempty"`
 	LeftUndone  []string         `json:"leftUndone,omitempty"`
 	NextCheck   string           `json:"nextCheck,omitempty"`
+	State       *State           `json:"state,omitempty"` // from version 2 on
 }
 
 type wireCar struct {
@@ -73,7 +75,7 @@ const (
 func toWire(c Card) wire {
 	w := wire{Car: wireCar{c.Car.Name, toWireFacts(c.Car.Facts)}, SpecSource: c.SpecSource, AsSet: c.AsSet,
 		SetBy: c.SetBy, CheckedBy: c.CheckedBy, Date: c.Date, Odometer: c.Odometer, Fuel: c.Fuel,
-		Warnings: c.Warnings, LeftUndone: c.LeftUndone, NextCheck: c.NextCheck}
+		Warnings: c.Warnings, LeftUndone: c.LeftUndone, NextCheck: c.NextCheck, State: c.State}
 	if d := c.Distributor; d != nil {
 		w.Distributor = &wireDistributor{d.Name, d.TypeNumber, d.Rotation, d.FiringOrder, toWireFacts(d.Facts)}
 	}
@@ -123,7 +125,15 @@ func toWireFacts(facts map[string]Fact) map[string]wireFact {
 	return out
 }
 
-// payload writes a card as version 1 has it.
+// version is the oldest one that can hold the card.
+func (c Card) version() byte {
+	if c.State != nil {
+		return 2
+	}
+	return 1
+}
+
+// payload writes a card as its version has it.
 func (c Card) payload() ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)

@@ -3,10 +3,10 @@
 import "fake-indexeddb/auto";
 import assert from "node:assert/strict";
 import test from "node:test";
-import { whatToDo, worstOf } from "../app/js/job/car-state.js";
+import { whatToDo, worstOf } from "../app/js/state/car-state.js";
 
 const one = (/** @type {string} */ verdict, summary = `it is ${verdict}.`) => ({ verdict, summary });
-const pages = ["condition", "volts", "points", "vacuum", "verdict"];
+const parts = ["condition", "volts", "points", "polarity", "spark", "scatter", "vacuum", "verdict"];
 const car = /** @type {any} */ ({ id: "carcarcarcar" });
 
 test("nothing known has no state", () => {
@@ -15,25 +15,32 @@ test("nothing known has no state", () => {
 });
 
 test("one thing that fails is the state, whichever it is, and what to do leads to its page", () => {
-	for (const page of pages) {
-		const all = Object.fromEntries(pages.map((each) => [each, one(each === page ? "fail" : "pass")]));
+	for (const part of parts) {
+		const all = Object.fromEntries(parts.map((each) => [each, one(each === part ? "fail" : "pass")]));
 		const state = worstOf(all);
 		assert.equal(state?.verdict, "fail");
-		assert.equal(state?.page, page);
+		assert.equal(state?.part, part);
+		const page = part === "polarity" ? "spark" : part; // the coil's page is the spark's
 		assert.match(whatToDo(car, state)?.href ?? "", new RegExp(`/${page}$`));
 	}
 });
 
 test("the worst stands: a fail before a watch before a pass", () => {
-	assert.equal(worstOf({ points: one("watch"), verdict: one("pass") })?.page, "points");
-	assert.equal(worstOf({ points: one("watch"), volts: one("fail"), verdict: one("watch") })?.page, "volts");
+	assert.equal(worstOf({ points: one("watch"), verdict: one("pass") })?.part, "points");
+	assert.equal(worstOf({ points: one("watch"), volts: one("fail"), verdict: one("watch") })?.part, "volts");
+});
+
+test("what passed elsewhere passes no car before its curve is judged", () => {
+	const state = worstOf({ points: one("pass"), polarity: one("pass") });
+	assert.deepEqual([state?.verdict, state?.part], ["unknown", "verdict"]);
+	assert.match(state?.summary ?? "", /not judged yet/);
 });
 
 test("a pass is told by the curve", () => {
 	assert.deepEqual(worstOf({ points: one("pass"), verdict: one("pass", "in the book.") }), {
 		verdict: "pass",
-		page: "verdict",
-		summary: "in the book.",
+		part: "verdict",
+		summary: "In the book.",
 	});
 });
 
@@ -44,8 +51,8 @@ test("what is unknown on one page does not hide what another says", () => {
 
 test("a curve that is not known is not hidden by points that pass", () => {
 	const state = worstOf({ points: one("pass"), volts: one("pass"), verdict: one("unknown") });
-	assert.deepEqual([state?.verdict, state?.page], ["unknown", "verdict"]);
-	assert.equal(worstOf({ points: one("watch"), verdict: one("unknown") })?.page, "points");
+	assert.deepEqual([state?.verdict, state?.part], ["unknown", "verdict"]);
+	assert.equal(worstOf({ points: one("watch"), verdict: one("unknown") })?.part, "points");
 });
 
 test("only a fail goes before the order of work", () => {

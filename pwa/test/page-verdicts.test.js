@@ -6,7 +6,7 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { garage } from "../app/js/kept/garage.js";
 import { dabchick } from "../app/js/garage/demos/dabchick.js";
-import { pageVerdicts } from "../app/js/job/page-verdicts.js";
+import { pageVerdicts } from "../app/js/state/page-verdicts.js";
 import { orderOfWork } from "../app/js/job/work-order.js";
 
 /** @type {any} */

@@ -5,13 +5,15 @@ import { cardOf } from "./card.js";
 import { cardRows } from "./card-rows.js";
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
-import { standing } from "../safety/standing.js";
+import { standing as leftUndone } from "../safety/standing.js";
 import { cardForm } from "./card-form.js";
+import { standAndNext } from "../job/next-step.js";
 import { cardSend } from "./card-send.js";
 import { button, choice } from "../kit/field.js";
 import { qrFigure } from "../kit/qr.js";
 import { setupCard } from "./setup-card.js";
 import { fill, h } from "../kit/dom.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { folded } from "../kit/fold.js";
 import { isOnlyHere } from "../kit/platform.js";
 
@@ -30,7 +32,7 @@ export async function show(root, ctx) {
 	const draw = () => {
 		const holding = holdingOf(id);
 		if (!holding) return;
-		const card = cardOf(holding, { withEarlier });
+		const card = cardOf(holding, { withEarlier, stands: standing.now() });
 		const open = cardRows(card).filter(({ text }) => !text).length;
 		fill(
 			opening,
@@ -48,8 +50,10 @@ export async function show(root, ctx) {
 		}, pause);
 	};
 
-	draw();
 	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const standing = standingOf(car, ctx.signal, draw);
+	draw();
+	await firstAnswer(standing.look());
 	fill(
 		root,
 		opening,
@@ -65,19 +69,44 @@ export async function show(root, ctx) {
 		folded("card/form", cardForm(car, drawSoon)),
 		button("Print it", () => print()),
 	);
+	follow(id, ctx.signal, standing.look, drawSoon);
+	ctx.signal.addEventListener("abort", () => clearTimeout(timer));
+}
+
+/**
+ * What changes elsewhere, and what is ticked off in the bar above, is drawn.
+ * @param {string} id @param {AbortSignal} signal @param {() => void} look @param {() => void} drawSoon
+ */
+function follow(id, signal, look, drawSoon) {
 	const undone = () =>
-		standing(id)
+		leftUndone(id)
 			.map((one) => one.id)
 			.join();
 	let stood = undone();
 	const off = garage.on("change", ({ from }) => {
-		if (from !== "here" || undone() !== stood) drawSoon(); // ticked off in the bar above
+		look();
+		if (from !== "here" || undone() !== stood) drawSoon();
 		stood = undone();
 	});
-	ctx.signal.addEventListener("abort", () => {
-		off();
-		clearTimeout(timer);
-	});
+	signal.addEventListener("abort", off);
+}
+
+/**
+ * How the car stands and what comes next, and a look whether it still does.
+ * @param {Doc<Car>} car @param {AbortSignal} signal @param {() => void} changed
+ */
+function standingOf(car, signal, changed) {
+	/** @type {import("../job/next-step.js").Standing | null} */
+	let stands = null;
+	return {
+		now: () => stands,
+		async look() {
+			const found = await standAndNext(garage.get("car", car.id) ?? car).catch(() => stands);
+			const isOther = JSON.stringify(found) !== JSON.stringify(stands);
+			stands = found;
+			if (isOther && !signal.aborted) changed();
+		},
+	};
 }
 
 /**

@@ -29,10 +29,11 @@ const mostFacts = 60;
 /**
  * cardOf gives the card.
  * @param {Holding} holding
- * @param {{withEarlier?: boolean}} [choice] withEarlier: the readings before the newest too
+ * @param {{withEarlier?: boolean, stands?: import("../job/next-step.js").Standing | null}} [choice] withEarlier: the
+ *   readings before the newest too; stands: how the car stands and what comes next, where it is known
  * @returns {SetupCard}
  */
-export function cardOf({ car, distributor, visits }, { withEarlier = false } = {}) {
+export function cardOf({ car, distributor, visits }, { withEarlier = false, stands = null } = {}) {
 	/** @type {SetupCard} */
 	const card = { car: { name: plainName(car.body.name), ...factsOf(car.body.facts) } };
 	if (distributor) card.distributor = distributorOf(distributor.body, car.body.facts);
@@ -44,7 +45,15 @@ export function cardOf({ car, distributor, visits }, { withEarlier = false } = {
 	if (Object.keys(asSet).length) card.asSet = asSet;
 	const curves = curvesOf(visits, withEarlier);
 	if (curves.length) card.curves = curves;
-	return { ...card, ...wordsOf(car.body.facts, visits) };
+	return { ...card, ...wordsOf(car.body.facts, visits), ...stateOf(stands) };
+}
+
+/** @param {import("../job/next-step.js").Standing | null} stands @returns {{state?: CardState}} */
+function stateOf(stands) {
+	const summary = plainText(stands?.state?.summary, 300);
+	if (!stands?.state || !summary) return {};
+	const next = plainText(stands.next?.label, 120);
+	return { state: { verdict: stands.state.verdict, summary, ...(next ? { next } : {}) } };
 }
 
 /** @param {Facts} facts @returns {{facts?: CardFacts}} */

@@ -12,6 +12,7 @@ import { fold, folded } from "../kit/fold.js";
 import { curvePlate } from "../kit/plate/curve-plate.js";
 import { mark, verdictWord } from "../kit/mark.js";
 import { told } from "../kit/told.js";
+import { inEnglish } from "../kit/words.js";
 
 /** An unknown is a word, never a gap. */
 const unknown = () => h("span", { class: "card-unknown" }, "unknown");
@@ -95,24 +96,34 @@ function warnings(card) {
 
 /** What the figures come to, once it is worked out. @param {SetupCard} card */
 function verdictRoom(card) {
-	const room = h("div", { class: "card-verdict", "aria-live": "polite" });
+	const { state } = card;
+	const stands = state ? [judgedLine(state.verdict, state.summary), nextLine(state.next)] : null;
+	const room = h("div", { class: "card-verdict", "aria-live": "polite" }, stands);
 	cardVerdicts(card).then(
 		(found) =>
 			fill(
 				room,
-				found.map(({ verdict, text }) =>
-					h(
-						"p",
-						{ class: "step-judged" },
-						mark(verdict),
-						h("span", null, h("strong", null, verdictWord(verdict)), " ", told(text)),
-					),
-				),
+				stands,
+				found
+					.filter(({ text }) => !state || !text.endsWith(state.summary)) // said already
+					.map(({ verdict, text }) => judgedLine(verdict, text)),
 			),
 		() => {},
 	);
 	return room;
 }
+
+/** @param {Verdict} verdict @param {string} text */
+const judgedLine = (verdict, text) =>
+	h(
+		"p",
+		{ class: "step-judged" },
+		mark(verdict),
+		h("span", null, h("strong", null, verdictWord(verdict)), " ", told(inEnglish(text))),
+	);
+
+/** @param {string} [next] */
+const nextLine = (next) => (next ? h("p", { class: "card-next" }, "Next: ", told(inEnglish(next))) : null);
 
 /** @param {CardRow[]} rows */
 function groups(rows) {

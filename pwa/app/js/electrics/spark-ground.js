@@ -98,8 +98,14 @@ async function voltsOf(electrics, visits, car) {
 	return { ...still, figures: { ...still.figures, ...crankingFigures(factsOf(visits, "volts"), day) } };
 }
 
-/** @param {Facts} car @param {string | null} earth @returns {Promise<PolarityAnswer | null>} */
-async function polarityOf(car, earth) {
+/** Is a figure of this very coil known, or is a usual one taken? @param {Ground["input"]} input */
+export const isOwnCoil = ({ coil }) => ["primaryOhm", "inductanceMilliH", "turnsRatio"].some((key) => key in coil);
+
+/**
+ * polarityOf tells which way round the spark jumps; null where the earth is not known.
+ * @param {Facts} car @param {string | null} earth @returns {Promise<PolarityAnswer | null>}
+ */
+export async function polarityOf(car, earth) {
 	if (!earth) return null;
 	const marks = car.coilMarks?.value ?? "";
 	const terminal = car.coilTerminal?.value ?? "";

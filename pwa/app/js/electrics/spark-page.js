@@ -26,7 +26,7 @@ import { latestOnly } from "../kit/latest-only.js";
 import { address } from "../kit/address.js";
 import { inEnglish } from "../kit/words.js";
 import { ask } from "../engine/ask.js";
-import { groundOf } from "./spark-ground.js";
+import { groundOf, isOwnCoil } from "./spark-ground.js";
 import { changeWords, coilChoice, knobs } from "./spark-knobs.js";
 
 /** @typedef {import("./spark-ground.js").Ground} Ground */
@@ -197,13 +197,14 @@ const onPaper = {
 /** @param {Ground} ground */
 function hero({ found, input }) {
 	const slow = found.rows[0];
-	const isOwn = ["primaryOhm", "inductanceMilliH", "turnsRatio"].some((key) => key in input.coil);
 	return h(
 		"section",
 		{ class: `hero is-${found.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word is-words", id: "hero-word" }, mark(found.verdict), ` ${onPaper[found.verdict]}`),
 		h("p", { class: "hero-summary" }, inEnglish(found.summary)),
-		isOwn ? null : h("p", null, "Nothing of this coil is measured yet: a usual one is taken. Its ohms come first."),
+		isOwnCoil(input)
+			? null
+			: h("p", null, "Nothing of this coil is measured yet: a usual one is taken. Its ohms come first."),
 		h(
 			"p",
 			{ class: "note" },

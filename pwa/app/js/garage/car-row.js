@@ -4,8 +4,8 @@ import { duplicateCar } from "./cars.js";
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
 import { jobOf } from "../job/job.js";
-import { carState, whatToDo } from "../job/car-state.js";
-import { beingLookedAt, stateLine } from "../job/state-line.js";
+import { standAndNext } from "../job/next-step.js";
+import { beingLookedAt, stateLine } from "../state/state-line.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
 import { button, nextButton, textField } from "../kit/field.js";
@@ -28,20 +28,21 @@ export function carRow(car, { isNext, onRemove, go }) {
 		isJudged ? beingLookedAt() : null,
 	);
 	const onward = h("div");
-	/** @param {{action: string, href: string}} to */
+	/** @param {{label: string, href: string} | null} to */
 	const say = (to) =>
 		fill(
 			onward,
-			isNext
-				? nextButton(to.action, to.href)
-				: h("p", { class: "row-next" }, "Next: ", h("a", { href: to.href }, to.action.toLowerCase())),
+			to
+				? isNext
+					? nextButton(to.label, to.href)
+					: h("p", { class: "row-next" }, "Next: ", h("a", { href: to.href }, to.label.toLowerCase()))
+				: null,
 		);
-	say(next);
-	carState(car).then((found) => {
+	say({ label: next.action, href: next.href });
+	standAndNext(car).then(({ state, next: now }) => {
 		verdict.removeAttribute("aria-busy");
-		fill(verdict, found ? stateLine(found) : null);
-		const todo = whatToDo(car, found);
-		if (todo) say(todo);
+		fill(verdict, state ? stateLine(state) : null);
+		say(now);
 	});
 	return h(
 		"li",

@@ -2,8 +2,8 @@
 
 import { onReady } from "../engine/client.js";
 import { jobOf } from "./job.js";
-import { lastVerdict } from "./last-verdict.js";
-import { pageVerdicts } from "./page-verdicts.js";
+import { lastVerdict } from "../state/last-verdict.js";
+import { judgedPages, pageVerdicts } from "../state/page-verdicts.js";
 import { distributorFigure } from "./distributor-figure.js";
 import { mark, verdictMark } from "../kit/mark.js";
 import { workOrder } from "./work-order-list.js";
@@ -17,26 +17,7 @@ const stateWords = { done: "there", partly: "begun", empty: "nothing yet", again
 export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
 	const { steps, next } = jobOf(car, ctx.distributor, ctx.visits);
-	const words = Object.fromEntries(
-		["volts", "points", "vacuum", "verdict"].map((page) => [page, h("span", { class: "step-verdict" })]),
-	);
-	const say = (/** @type {string} */ page, /** @type {{verdict: string} | null} */ found) => {
-		if (found) fill(words[page], verdictMark(found.verdict));
-	};
-	let asked = 0;
-	const judge = async () => {
-		const turn = ++asked;
-		Object.values(words).forEach((word) => word.setAttribute("aria-busy", "true"));
-		await Promise.allSettled([
-			lastVerdict(car).then((found) => say("verdict", found)),
-			pageVerdicts({ car, distributor: ctx.distributor, answers: {} }).then((found) =>
-				Object.entries(found).forEach(([page, one]) => say(page, one)),
-			),
-		]);
-		if (turn === asked) Object.values(words).forEach((word) => word.removeAttribute("aria-busy"));
-	};
-	ctx.signal.addEventListener("abort", onReady(judge));
-	judge();
+	const words = verdictWords(car, ctx);
 	const work = await workOrder(
 		car,
 		{
@@ -101,13 +82,41 @@ export async function show(root, ctx) {
 			),
 			also(car, "", "condenser", "Condenser", "Its size, what it leaks, and what it does to the points"),
 			also(car, "", "vacuum", "Vacuum capsule", "Does it hold, start, stop where it should", words.vacuum),
-			also(car, "", "scatter", "Cylinder by cylinder", "Which one fires earliest, and why"),
+			also(car, "", "scatter", "Cylinder by cylinder", "Which one fires earliest, and why", words.scatter),
 			also(car, "", "call", "Two-person readings", "Two people at the strobe"),
 			also(car, "", "card", "The setup card", "One sheet of how it is set: to print, or to send as a link"),
 		),
 		distributorFigure(car.body.facts, ctx.distributor?.body.facts ?? {}),
 	);
 	foldRest(root, "car");
+}
+
+/**
+ * A place beside each page for its verdict in a word, filled as soon as it is known.
+ * @param {Doc<Car>} car @param {PageContext} ctx
+ */
+function verdictWords(car, { distributor, signal }) {
+	const words = Object.fromEntries(
+		["verdict", ...judgedPages].map((page) => [page, h("span", { class: "step-verdict" })]),
+	);
+	const say = (/** @type {string} */ page, /** @type {{verdict: string} | null} */ found) => {
+		if (found) fill(words[page], verdictMark(/** @type {Verdict} */ (found.verdict)));
+	};
+	let asked = 0;
+	const judge = async () => {
+		const turn = ++asked;
+		Object.values(words).forEach((word) => word.setAttribute("aria-busy", "true"));
+		await Promise.allSettled([
+			lastVerdict(car).then((found) => say("verdict", found)),
+			pageVerdicts({ car, distributor, answers: {} }).then((found) =>
+				Object.entries(found).forEach(([page, one]) => say(page, one)),
+			),
+		]);
+		if (turn === asked) Object.values(words).forEach((word) => word.removeAttribute("aria-busy"));
+	};
+	signal.addEventListener("abort", onReady(judge));
+	judge();
+	return words;
 }
 
 /** @param {Doc<Car>} car */

@@ -1,8 +1,9 @@
 // What to do next on a car, and the whole chain with its reasons.
 
 import { onReady } from "../engine/client.js";
-import { carState, whatToDo } from "./car-state.js";
-import { beingLookedAt, stateLine } from "./state-line.js";
+import { carState } from "../state/car-state.js";
+import { beingLookedAt, stateLine } from "../state/state-line.js";
+import { nextAction } from "./next-step.js";
 import { orderOfWork, whereTo } from "./work-order.js";
 import { standing } from "../safety/standing.js";
 import { firstAnswer } from "../kit/first-answer.js";
@@ -51,7 +52,7 @@ export async function workOrder(car, fallback, signal) {
 		said = now;
 		stands.removeAttribute("aria-busy");
 		fill(stands, state ? stateLine(state) : h("span", { class: "note" }, "Nothing is judged yet."));
-		if (fallback.isBookDone) fill(next, nextOf(car, order, whatToDo(car, state)));
+		if (fallback.isBookDone) fill(next, nextOf(order, nextAction(car, order, state)));
 		fill(content, chainOf(car, order, (fallback.isBookDone && order.next.step) || ""));
 	};
 	signal.addEventListener(
@@ -64,22 +65,18 @@ export async function workOrder(car, fallback, signal) {
 	return { head: [stands, next], chain };
 }
 
-/**
- * While something fails, that comes first, and nothing else is moved.
- * @param {Doc<Car>} car @param {OrderAnswer} order @param {{action: string, href: string} | null} todo
- */
-function nextOf(car, order, todo) {
-	if (todo && !order.next.restore)
-		return [
-			nextButton(todo.action, todo.href),
-			h("p", { class: "note" }, "First this. Move nothing else: the order of work goes on when it is mended."),
-		];
-	const step = order.steps.find(({ id }) => id === order.next.step);
-	if (step) {
-		const to = whereTo(car, step);
-		return [
-			nextButton(to.label, to.href),
-			h(
+/** @param {OrderAnswer} order @param {import("./next-step.js").NextAction | null} next */
+function nextOf(order, next) {
+	if (!next)
+		return h(
+			"p",
+			{ class: "lead work-because" },
+			mark("done"),
+			h("span", null, "The chain is done. Nothing is left to do."),
+		);
+	const { label, href, step } = next;
+	const why = step
+		? h(
 				"p",
 				{ class: "note work-because" },
 				mark(stateMark(step)),
@@ -90,21 +87,12 @@ function nextOf(car, order, todo) {
 					step.because,
 					` ${sentence(step.why)}.`,
 				),
-			),
-		];
-	}
-	if (order.next.restore)
-		return [
-			nextButton("Put back what is undone", address("car", car.id, "restore")),
-			h("p", { class: "note" }, order.next.say),
-		];
-	return h(
-		"p",
-		{ class: "lead work-because" },
-		mark("done"),
-		h("span", null, "The chain is done. Nothing is left to do."),
-	);
+			)
+		: h("p", { class: "note" }, next.isFirst ? firstThis : order.next.say);
+	return [nextButton(label, href), why];
 }
+
+const firstThis = "First this. Move nothing else: the order of work goes on when it is mended.";
 
 /**
  * @param {Doc<Car>} car

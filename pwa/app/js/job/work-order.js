@@ -5,21 +5,18 @@ import { parse } from "../kit/format.js";
 import { address } from "../kit/address.js";
 import { procedureFor, procedureOf } from "../bay/procedures/index.js";
 import { capsuleJudgement, capsuleVisit } from "../vacuum/capsule.js";
-import { carIn, resultsOf } from "../condition/condition.js";
 import { electricsOf } from "../record/car-electrics.js";
-import { fitness } from "../condition/fitness.js";
-import { pointsVerdict } from "./page-verdicts.js";
+import { checkedSteps, firstDay } from "../state/checks-verdict.js";
+import { pointsVerdict } from "../state/page-verdicts.js";
 import { dwellOf } from "../electrics/points.js";
 import { garage } from "../kept/garage.js";
 import { leftOut } from "../record/left-out.js";
 import { enoughReadings, judgedSets } from "../record/judged-sets.js";
-import { lastVerdict } from "./last-verdict.js";
+import { lastVerdict } from "../state/last-verdict.js";
 import { judge } from "../bay/procedure-judges.js";
 import { complete, toReadingSet } from "../record/sheet.js";
-import { figureIn } from "../kit/units.js";
 import { factsOf, workedOn } from "../record/visit-facts.js";
 import { ask } from "../engine/ask.js";
-import { compressions } from "../record/compressions.js";
 import { eventsOf, short } from "../record/events.js";
 
 /** @typedef {import("../record/known.js").Given} Given */
@@ -80,7 +77,7 @@ async function gathered(given) {
 			return /** @type {OrderEvent[]} */ ([]);
 		});
 	const parts = await Promise.all([
-		unlessRefused("Condition", "condition", fromCondition(given, visits)),
+		unlessRefused("Condition", "condition", checkedSteps(given, visits)),
 		unlessRefused("Points", "points", fromPoints(given, visits)),
 		unlessRefused("Curve", "readings", fromCurve(given, visits)),
 		unlessRefused("Static figure", "readings", fromStatic(given, visits)),
@@ -104,62 +101,6 @@ function asOrderEvent({ at, step, verdict, what, changed, undone, restored, odom
 	if (restored?.length) out.restored = restored;
 	const miles = parse(odometer);
 	if (miles !== null && miles >= 0 && miles <= mostMiles) out.odometerMiles = miles;
-	return out;
-}
-
-/**
- * When facts were measured is not noted; they count as measured on the day of
- * the first visit, before everything noted since, so nothing stays done that
- * a later change undid.
- * @param {Doc<Visit>[]} visits newest first @param {Given} given
- */
-const firstDay = (visits, given) =>
-	visits
-		.map(({ body }) => body.date)
-		.filter(Boolean)
-		.sort()[0] || given.car.changedAt.slice(0, 10);
-
-/** @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */
-async function fromCondition(given, visits) {
-	const [of, unit] = [given.car.body.facts, given.distributor?.body.facts ?? {}];
-	const electrics = electricsOf(of, unit);
-	const car = carIn(electrics);
-	const { checks } = await ask("condition.list", { car });
-	const facts = factsOf(visits, "check");
-	const looked = resultsOf(checks, facts, { car: of, distributor: unit });
-	const have = new Set(looked.map(({ measure }) => measure));
-	const known = knownFacts(of, unit).filter(({ measure }) => !have.has(measure));
-	if (looked.length + known.length === 0) return [];
-	const { results } = await ask("condition.judge", { car, results: [...looked, ...known] });
-	const day = workedOn(visits, "check")?.body.date || firstDay(visits, given);
-	return fitness(checks, results, facts).map((one) => ({ at: day, ...one }));
-}
-
-/**
- * fitnessOf is the worse of the two: engine fit to tune, distributor fit to set. Null while nothing was looked at.
- * @param {Given} given
- * @returns {Promise<{verdict: string, summary: string} | null>}
- */
-export async function fitnessOf(given) {
-	const found = await fromCondition(given, garage.visits({ carId: given.car.id }));
-	const worst = ["fail", "watch", "pass"].flatMap((verdict) => found.find((one) => one.verdict === verdict) ?? [])[0];
-	if (!worst) return null;
-	const of = worst.step === "fit" ? "the engine" : "the distributor";
-	const says = { fail: `a check of ${of} has failed`, watch: `a check of ${of} is to be watched` };
-	return {
-		verdict: worst.verdict ?? "unknown",
-		summary: `${says[/** @type {"fail" | "watch"} */ (worst.verdict)] ?? worst.what}.`,
-	};
-}
-
-/** Figures of condition that stand among the facts. @param {Facts} of @param {Facts} unit */
-function knownFacts(of, unit) {
-	const out = [];
-	const each = compressions(of.compression?.value ?? "");
-	if (of.compression?.source === "measured" && each.length >= 2)
-		out.push({ measure: "B27", value: ((Math.max(...each) - Math.min(...each)) / Math.max(...each)) * 100 });
-	const play = unit.sidePlay?.source === "measured" ? figureIn(unit.sidePlay, "in") : null;
-	if (play !== null) out.push({ measure: "B1", value: play });
 	return out;
 }
 

@@ -5,7 +5,7 @@ import { verdictMark } from "../kit/mark.js";
 
 /** @param {import("./car-state.js").CarState} state */
 export const stateLine = ({ verdict, summary }) => [
-	h("span", { class: "verdict-word" }, verdictMark(/** @type {any} */ (verdict))),
+	h("span", { class: "verdict-word" }, verdictMark(verdict)),
 	h("span", { class: "note" }, ` ${summary}`),
 ];
 

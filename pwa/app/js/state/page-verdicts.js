@@ -1,12 +1,14 @@
-// What the pages of volts, points and capsule say in one word, for the car's own
-// page and the order of work: a fail on one page is a fail everywhere.
+// What the pages beside the curve say in one word, for all who tell how a car
+// stands: a fail on one page is a fail everywhere.
 
 import { capsuleJudgement } from "../vacuum/capsule.js";
 import { electricsOf } from "../record/car-electrics.js";
 import { garage } from "../kept/garage.js";
-import { leftIn, pointsIn } from "../electrics/points.js";
+import { dwellNow, leftIn, pointsIn } from "../electrics/points.js";
+import { groundOf, isOwnCoil, polarityOf } from "../electrics/spark-ground.js";
 import { supplyIn } from "../electrics/supply.js";
 import { factsOf } from "../record/visit-facts.js";
+import { scatterJudgement } from "../scatter/scatter.js";
 import { ask } from "../engine/ask.js";
 
 /** @typedef {{verdict: string, summary: string}} PageVerdict */
@@ -49,16 +51,51 @@ export async function pointsVerdict({ car, distributor }) {
 }
 
 /**
+ * polarityVerdict says which way round the spark jumps, where that was looked at.
+ * @param {import("../record/known.js").Given} given
+ * @returns {Promise<PageVerdict | null>}
+ */
+export async function polarityVerdict({ car, distributor }) {
+	const { earth, electronic } = electricsOf(car.body.facts, distributor?.body.facts ?? {});
+	return electronic ? null : polarityOf(car.body.facts, earth);
+}
+
+/**
+ * sparkVerdict is what the page of the spark says on paper. Null while nothing of this very coil was measured: what a
+ * usual coil would do says nothing of the car.
+ * @param {import("../record/known.js").Given} given
+ * @returns {Promise<PageVerdict | null>}
+ */
+export async function sparkVerdict({ car, distributor }) {
+	const unit = distributor?.body.facts ?? {};
+	const { electronic, nominalV, cylinders } = electricsOf(car.body.facts, unit, distributor?.body.sheet);
+	if (electronic || nominalV === null || cylinders === null) return null;
+	if (!dwellNow(factsOf(garage.visits({ carId: car.id }), "points"), unit, cylinders)) return null;
+	const { input, found } = await groundOf(car.id);
+	return isOwnCoil(input) ? found : null;
+}
+
+const judges = {
+	volts: voltsVerdict,
+	points: pointsVerdict,
+	polarity: polarityVerdict,
+	spark: sparkVerdict,
+	vacuum: capsuleJudgement,
+	scatter: scatterJudgement,
+};
+
+/** What is judged beside the curve, by name. */
+export const judgedPages = Object.keys(judges);
+
+/**
  * pageVerdicts gives what can be said, by the page's name. A page whose figures
  * the calculation refuses says so itself.
  * @param {import("../record/known.js").Given} given
  * @returns {Promise<{[page: string]: PageVerdict | null}>}
  */
 export async function pageVerdicts(given) {
-	const [volts, points, vacuum] = await Promise.all(
-		[voltsVerdict, pointsVerdict, capsuleJudgement].map((judge) => judge(given).catch(() => null)),
-	);
-	return { volts, points, vacuum };
+	const found = Object.entries(judges).map(async ([page, judge]) => [page, await judge(given).catch(() => null)]);
+	return Object.fromEntries(await Promise.all(found));
 }
 
 const order = ["fail", "watch", "unknown", "pass"];
