@@ -97,7 +97,7 @@ function warnings(card) {
 /** What the figures come to, once it is worked out. @param {SetupCard} card */
 function verdictRoom(card) {
 	const { state } = card;
-	const stands = state ? [judgedLine(state.verdict, state.summary), nextLine(state.next)] : null;
+	const stands = state ? judgedLine(state.verdict, state.summary, state.next) : null;
 	const room = h("div", { class: "card-verdict", "aria-live": "polite" }, stands);
 	cardVerdicts(card).then(
 		(found) =>
@@ -113,17 +113,21 @@ function verdictRoom(card) {
 	return room;
 }
 
-/** @param {Verdict} verdict @param {string} text */
-const judgedLine = (verdict, text) =>
+/** @param {Verdict} verdict @param {string} text @param {string} [next] */
+const judgedLine = (verdict, text, next) =>
 	h(
 		"p",
 		{ class: "step-judged" },
 		mark(verdict),
-		h("span", null, h("strong", null, verdictWord(verdict)), " ", told(inEnglish(text))),
+		h(
+			"span",
+			null,
+			h("strong", null, verdictWord(verdict)),
+			" ",
+			told(inEnglish(text)),
+			next ? [h("strong", null, " Next: "), told(inEnglish(next))] : null,
+		),
 	);
-
-/** @param {string} [next] */
-const nextLine = (next) => (next ? h("p", { class: "card-next" }, "Next: ", told(inEnglish(next))) : null);
 
 /** @param {CardRow[]} rows */
 function groups(rows) {

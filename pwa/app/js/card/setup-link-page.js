@@ -190,11 +190,7 @@ function drawOpened(root, ctx, card, fragment) {
 				". ",
 				h("strong", null, "Nothing has been stored."),
 			),
-			h(
-				"p",
-				{ class: "note" },
-				"Whoever made the link could write anything in it: go by the figures only as far as you trust the sender.",
-			),
+			h("p", { class: "note" }, "A link can say anything: trust the figures as far as you trust the sender."),
 		),
 		h("div", { class: "kept-before" }, keptBefore(fragment)),
 		alike
