@@ -8,7 +8,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"sync/atomic"
+	"sync"
 	"testing"
 	"time"
 
@@ -311,16 +311,19 @@ func (e element) tap() bool {
 		e.p.t.Fatalf("%q cannot be tapped: %s lies over it", e.name, at.Top)
 	}
 	e.p.touch(at.X, at.Y)
-	return !e.p.missed()
+	return !e.p.missed(e.name)
 }
 
-// missedTaps counts the taps that met nothing, over the whole run.
-var missedTaps atomic.Int64
+// missedTaps are the taps that met nothing, over the whole run.
+var missedTaps struct {
+	sync.Mutex
+	all []string
+}
 
 // missed waits for the click of a tap. It reports true when none came although
 // what was to be tapped still stands: it had moved under the finger, and a
 // person taps again. What went away under the finger is no miss but a lost tap.
-func (p *page) missed() bool {
+func (p *page) missed(what string) bool {
 	isSettled := within(3*time.Second, func() bool {
 		ctx, cancel := p.limited()
 		defer cancel()
@@ -329,7 +332,9 @@ func (p *page) missed() bool {
 		return isHit || err != nil // the page it was on may be gone
 	})
 	if !isSettled {
-		missedTaps.Add(1)
+		missedTaps.Lock()
+		missedTaps.all = append(missedTaps.all, fmt.Sprintf("%q in %s", what, p.t.Name()))
+		missedTaps.Unlock()
 	}
 	return !isSettled
 }
