@@ -2,7 +2,6 @@ package calc
 
 import (
 	"errors"
-	"net/url"
 
 	"pointsmith/calc/refuse"
 	"pointsmith/calc/schema"
@@ -36,8 +35,9 @@ func AsProblem(err error) Problem {
 	case errors.Is(err, schema.ErrBroken):
 		p.Status, p.Title = 400, "This is not JSON"
 	}
-	p.Type = "urn:pointsmith:problem:" + url.PathEscape(problemNames[p.Status])
+	p.Type = "urn:pointsmith:problem:" + problemNames[p.Status]
 	return p
 }
 
+// problemNames stand in an address as they are.
 var problemNames = map[int]string{400: "not-json", 404: "no-method", 422: "refused-input", 500: "our-fault"}

@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // Object is the shape of one JSON object.
@@ -39,8 +40,19 @@ type Field struct {
 // The type's own UnmarshalJSON has to take both.
 type OneOrMany interface{ MayBeOne() }
 
-// Of gives the shape of struct T.
-func Of[T any]() Object { return objectOf(reflect.TypeFor[T]()) }
+// Of gives the shape of struct T. It is read from the tags once; who gets it
+// must not change it.
+func Of[T any]() Object {
+	t := reflect.TypeFor[T]()
+	if shape, is := shapes.Load(t); is {
+		return shape.(Object)
+	}
+	shape := objectOf(t)
+	shapes.Store(t, shape)
+	return shape
+}
+
+var shapes sync.Map // reflect.Type to Object
 
 func objectOf(t reflect.Type) Object {
 	var o Object

@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
@@ -312,31 +311,6 @@ func (e element) tap() bool {
 	}
 	e.p.touch(at.X, at.Y)
 	return !e.p.missed(e.name)
-}
-
-// missedTaps are the taps that met nothing, over the whole run.
-var missedTaps struct {
-	sync.Mutex
-	all []string
-}
-
-// missed waits for the click of a tap. It reports true when none came although
-// what was to be tapped still stands: it had moved under the finger, and a
-// person taps again. What went away under the finger is no miss but a lost tap.
-func (p *page) missed(what string) bool {
-	isSettled := within(3*time.Second, func() bool {
-		ctx, cancel := p.limited()
-		defer cancel()
-		isHit, err := chromedp.Run(ctx,
-			chromedp.Evaluate[bool]("!window.touched || window.touched.isHit || !window.touched.at.isConnected"))
-		return isHit || err != nil // the page it was on may be gone
-	})
-	if !isSettled {
-		missedTaps.Lock()
-		missedTaps.all = append(missedTaps.all, fmt.Sprintf("%q in %s", what, p.t.Name()))
-		missedTaps.Unlock()
-	}
-	return !isSettled
 }
 
 // touch is a tap at a place of the screen.
