@@ -2,6 +2,8 @@ package store_test
 
 import (
 	"errors"
+	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -222,5 +224,43 @@ func TestAFolderIsNotRestoredOver(t *testing.T) {
 	}
 	if info, err := os.Stat(filepath.Join(shelf, "in it")); err != nil || !info.IsDir() {
 		t.Errorf("the folder was touched: %v", err)
+	}
+}
+
+// A reader that takes the beginning of a backup and then stalls holds up
+// nobody: the garage goes on, and grows.
+func TestAStalledReaderOfACopyHoldsUpNobody(t *testing.T) {
+	s := storetest.OpenFile(t, filepath.Join(t.TempDir(), "garage.db"))
+	reader, writer := io.Pipe()
+	defer reader.Close()
+	copied := make(chan error, 1)
+	go func() { copied <- s.WriteTo(writer, func(int64) {}) }()
+	if _, err := io.ReadFull(reader, make([]byte, 1024)); err != nil {
+		t.Fatal(err)
+	}
+	body := []byte(`{"note":"` + strings.Repeat("x", 200_000) + `"}`)
+	done := make(chan error, 1)
+	go func() {
+		for n := range 120 { // 24 MB: the file has to be mapped anew, more than once
+			_, err := s.Put(store.Change{Kind: "visit", ID: fmt.Sprintf("stalledstalled%04d", n),
+				ChangedAt: time.Now(), Body: body})
+			if err != nil {
+				done <- err
+				return
+			}
+		}
+		done <- nil
+	}()
+	select {
+	case err := <-done:
+		if err != nil {
+			t.Error(err)
+		}
+	case <-time.After(30 * time.Second):
+		t.Fatal("after half a minute the garage still waits for the reader")
+	}
+	reader.Close()
+	if err := <-copied; !errors.Is(err, io.ErrClosedPipe) {
+		t.Errorf("the copy ended with %v", err)
 	}
 }

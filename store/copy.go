@@ -11,24 +11,43 @@ import (
 )
 
 // WriteTo writes the whole file as it stands at this moment, while others go
-// on writing. size is told before the first byte, for who must announce it.
+// on writing. It is copied beside the garage file first, so that who reads
+// slowly holds up nobody: as long as a copy reads, bbolt lets the file grow no
+// further. size is told before the first byte, for who must announce it; an
+// error before that has written nothing.
 func (s *Store) WriteTo(w io.Writer, size func(bytes int64)) error {
-	err := s.db.View(func(tx *bolt.Tx) error {
-		size(tx.Size())
-		_, err := tx.WriteTo(w)
-		return err
-	})
+	draft, err := writeDraft(s.db.Path(), s.snapshot)
 	if err != nil {
 		return fmt.Errorf("copy garage file: %w", writingError(err))
 	}
-	return nil
+	defer os.Remove(draft)
+	f, err := os.Open(draft)
+	if err != nil {
+		return fmt.Errorf("copy garage file: %w", err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		return fmt.Errorf("copy garage file: %w", err)
+	}
+	size(info.Size())
+	_, err = io.Copy(w, f)
+	return err
+}
+
+// snapshot writes the file to what takes it at once.
+func (s *Store) snapshot(w io.Writer) error {
+	return s.db.View(func(tx *bolt.Tx) error {
+		_, err := tx.WriteTo(w)
+		return err
+	})
 }
 
 // CopyTo makes a copy of the garage at path, for its owner's eyes only. The
 // copy is written beside path, brought to the disk, opened and checked, and
 // only then given its name. It never writes over a file: fs.ErrExist.
 func (s *Store) CopyTo(path string) (Report, error) {
-	return SaveCopy(path, func(w io.Writer) error { return s.WriteTo(w, func(int64) {}) })
+	return SaveCopy(path, s.snapshot)
 }
 
 // CopyFile is CopyTo for a garage file no server holds.

@@ -61,7 +61,7 @@ func (h house) fronts(listener net.Listener) (fronts []web.Front, trustPage stri
 	if h.secure.config == nil {
 		return []web.Front{{Listener: listener, Handler: h.site.Handler()}}, ""
 	}
-	secureHalf, plainHalf := web.Split(listener)
+	secureHalf, plainHalf := web.Split(listener, h.log)
 	main := web.Front{Listener: secureHalf, TLS: h.secure.config, Handler: h.site.Handler()}
 	page, trustPage, err := h.trustFront(&main)
 	if err != nil {

@@ -16,15 +16,21 @@ const backupTime = 30 * time.Minute
 func (s *Site) getBackup(w http.ResponseWriter, _ *http.Request) {
 	// if it cannot be set the usual limit stays
 	_ = http.NewResponseController(w).SetWriteDeadline(time.Now().Add(backupTime))
+	isAnnounced := false
 	err := s.store.WriteTo(w, func(size int64) {
+		isAnnounced = true
 		w.Header().Set("Content-Type", "application/octet-stream")
 		w.Header().Set("Cache-Control", "no-store")
 		w.Header().Set("Content-Disposition", `attachment; filename="garage.db"`)
 		w.Header().Set("Content-Length", strconv.FormatInt(size, 10))
 	})
+	if err != nil && !isAnnounced {
+		s.refuseStore(w, err)
+		return
+	}
 	if err != nil {
 		s.log.Error("the backup broke off", "error", err)
-		panic(http.ErrAbortHandler)
+		panic(http.ErrAbortHandler) // the other end must not take half for whole
 	}
 }
 

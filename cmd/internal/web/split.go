@@ -1,6 +1,8 @@
 package web
 
 import (
+	"errors"
+	"log/slog"
 	"net"
 	"net/http"
 	"sync"
@@ -11,8 +13,11 @@ import (
 // HTTP to the second. So the address that was plain before there was a
 // certificate goes on working on this machine, where browsers trust it anyway,
 // and phones that still use it are told where to go.
-func Split(listener net.Listener) (secure, plain net.Listener) {
-	s := &splitter{Listener: listener, ended: make(chan struct{})}
+//
+// An accept that fails while the listener is open, as when file descriptors run
+// out, ends nothing: it is said in the log and tried again after a while.
+func Split(listener net.Listener, log *slog.Logger) (secure, plain net.Listener) {
+	s := &splitter{Listener: listener, log: log, ended: make(chan struct{})}
 	a, b := &half{splitter: s, conns: make(chan net.Conn)}, &half{splitter: s, conns: make(chan net.Conn)}
 	go s.accept(a.conns, b.conns)
 	return a, b
@@ -20,6 +25,7 @@ func Split(listener net.Listener) (secure, plain net.Listener) {
 
 type splitter struct {
 	net.Listener
+	log   *slog.Logger
 	once  sync.Once
 	ended chan struct{}
 	err   error // why it ended, once ended is closed
@@ -36,14 +42,35 @@ const (
 	firstByteTime     = 10 * time.Second // as long as a header may take
 )
 
+// Waits after an accept that failed, doubled each time. The same as net/http
+// has them.
+const (
+	firstPause   = 5 * time.Millisecond
+	longestPause = time.Second
+)
+
 func (s *splitter) accept(secure, plain chan<- net.Conn) {
+	pause := firstPause
 	for {
 		conn, err := s.Listener.Accept()
-		if err != nil {
+		switch {
+		case errors.Is(err, net.ErrClosed):
 			s.end(err)
 			return
+		case err != nil:
+			if pause == firstPause { // once, not once a second
+				s.log.Error("a connection could not be taken; trying again", "error", err)
+			}
+			select {
+			case <-time.After(pause):
+			case <-s.ended:
+				return
+			}
+			pause = min(2*pause, longestPause)
+		default:
+			pause = firstPause
+			go s.sort(conn, secure, plain)
 		}
-		go s.sort(conn, secure, plain)
 	}
 }
 

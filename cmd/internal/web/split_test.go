@@ -4,11 +4,14 @@ import (
 	"context"
 	"crypto/tls"
 	"crypto/x509"
+	"errors"
 	"io"
 	"net"
 	"net/http"
 	"net/http/httptest"
 	"strings"
+	"sync/atomic"
+	"syscall"
 	"testing"
 	"time"
 )
@@ -26,7 +29,7 @@ func startBoth(t *testing.T) (s *Site, address string, client *http.Client) {
 		t.Fatal(err)
 	}
 	s = newSite(t)
-	secure, plain := Split(listener)
+	secure, plain := Split(listener, s.log)
 	ctx, stop := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
 	go func() {
@@ -105,5 +108,41 @@ func TestPlainHTTPFromElsewhereIsShownTheWay(t *testing.T) {
 	if w := to(straight, "/x", "192.0.2.1:7373", phone); w.Code != 307 ||
 		w.Header().Get("Location") != "https://192.0.2.1:7373/" {
 		t.Errorf("%d %v", w.Code, w.Header())
+	}
+}
+
+// A listener whose accepts fail for a while, as when descriptors run out.
+type failing struct {
+	net.Listener
+	left atomic.Int32
+}
+
+func (f *failing) Accept() (net.Conn, error) {
+	if f.left.Add(-1) >= 0 {
+		return nil, &net.OpError{Op: "accept", Err: syscall.EMFILE}
+	}
+	return f.Listener.Accept()
+}
+
+func TestTheMainAddressOutlivesFailedAccepts(t *testing.T) {
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := &failing{Listener: listener}
+	f.left.Store(5)
+	_, plain := Split(f, newSite(t).log)
+	defer plain.Close()
+	served := make(chan error, 1)
+	go func() { served <- http.Serve(plain, http.NotFoundHandler()) }()
+	client := http.Client{Timeout: 5 * time.Second}
+	answer, err := client.Get("http://" + listener.Addr().String() + "/")
+	if err != nil {
+		t.Fatalf("after five failed accepts nobody answers: %v", err)
+	}
+	answer.Body.Close()
+	plain.Close()
+	if err := <-served; !errors.Is(err, net.ErrClosed) {
+		t.Errorf("closed, it ended with %v", err)
 	}
 }
