@@ -42,9 +42,11 @@ func TestSaveIsAlwaysOnTheScreen(t *testing.T) {
 	eval[bool](p, `import("/js/frame/update-bar.js").then(({offerUpdate}) => (offerUpdate(() => {}), true))`)
 	p.onEveryScreen(t, "update", true)
 	eval[bool](p, fmt.Sprintf(`Promise.all([import("/js/kept/garage.js"), import("/js/safety/standing.js")]).then(
-		([{garage}, work]) => work.undo(garage.get("car", %q), ["vacuum-pipe"])).then(() => true)`, car[len("#/car/"):]))
+		([{garage}, work]) => work.undo(garage.get("car", %q), ["vacuum-pipe"])).then(() => true)`,
+		car[len("#/car/"):]))
 	p.onEveryScreen(t, "undone", true)
-	eval[bool](p, `import("/js/safety/coil-watch.js").then(({coilWatch}) => (coilWatch.begin("Linnet", "volts"), true))`)
+	eval[bool](p, `import("/js/safety/coil-watch.js").then(({coilWatch}) =>
+		(coilWatch.begin("Linnet", "volts"), true))`)
 	p.onEveryScreen(t, "undone and coil watch", false)
 }
 
