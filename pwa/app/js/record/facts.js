@@ -70,6 +70,8 @@ const story = () => [
 	},
 ];
 
+const firing = { check: checks.firingOrder, inWords: firingOrderShown };
+
 /** @returns {GrouplessField[]} */
 const engine = () => [
 	{ key: "year", of: "car", label: "Year", kind: "text", check: checks.year },
@@ -91,14 +93,7 @@ const engine = () => [
 		units: [": 1"],
 		check: checks.compressionRatio,
 	},
-	{
-		key: "firingOrder",
-		of: "car",
-		label: "Firing order",
-		kind: "text",
-		check: checks.firingOrder,
-		inWords: firingOrderShown,
-	},
+	{ key: "firingOrder", of: "car", label: "Firing order", kind: "text", ...firing },
 	{
 		key: "crankRotation",
 		of: "car",
