@@ -3,8 +3,6 @@ package card
 import (
 	"errors"
 	"fmt"
-	"strings"
-	"unicode"
 
 	"pointsmith/calc/refuse"
 )
@@ -56,21 +54,22 @@ func Link(in LinkIn) (LinkOut, error) {
 
 // OpenIn is a link or its fragment.
 type OpenIn struct {
-	Fragment string `json:"fragment" need:"yes" maxLen:"16200" help:"the fragment, or the whole link; line breaks and spaces from a letter do no harm"`
+	Fragment string `json:"fragment" need:"yes" maxLen:"16200" help:"the fragment, the whole link, or the letter it came in: words, marks and line breaks about it do no harm"`
 }
 
 // OpenOut is the card that was in a link.
 type OpenOut struct {
-	Card       Card `json:"card" help:"the setup card, plain text throughout; show it before storing anything"`
-	Version    int  `json:"version" help:"version of the format it was written in"`
-	Characters int  `json:"characters" unit:"characters" help:"length of the fragment"`
+	Card       Card   `json:"card" help:"the setup card, plain text throughout; show it before storing anything"`
+	Version    int    `json:"version" help:"version of the format it was written in"`
+	Fragment   string `json:"fragment" help:"the fragment alone, as it was found in what came"`
+	Characters int    `json:"characters" unit:"characters" help:"length of the fragment"`
 }
 
 // Open reads a fragment made by Link, of this version or any before it.
 // Refused, each with its own words: a link that was cut, one that is damaged,
 // one of a newer version, and one that unpacks to more than a card.
 func Open(in OpenIn) (OpenOut, error) {
-	fragment := bare(in.Fragment)
+	fragment := found(in.Fragment)
 	if fragment == "" {
 		return OpenOut{},
 			refuse.Input("fragment", "is empty", "a setup link", "paste the link or what stands behind its #")
@@ -96,19 +95,7 @@ func Open(in OpenIn) (OpenOut, error) {
 	if err != nil {
 		return OpenOut{}, unreadable(err)
 	}
-	return OpenOut{Card: c, Version: int(v), Characters: len(fragment)}, nil
-}
-
-// bare takes the fragment out of a link as it may have been pasted: with the
-// address in front, and broken into lines.
-func bare(link string) string {
-	link = link[strings.LastIndexAny(link, "#/=")+1:]
-	return strings.Map(func(r rune) rune {
-		if unicode.IsSpace(r) {
-			return -1
-		}
-		return r
-	}, link)
+	return OpenOut{Card: c, Version: int(v), Fragment: fragment, Characters: len(fragment)}, nil
 }
 
 // unreadable says that a link arrived whole but holds what no card of this

@@ -59,9 +59,27 @@ func TestPastedAsPeoplePaste(t *testing.T) {
 	link := mustLink(t, readCard(t, "four"))
 	broken := link[:70] + "\r\n" + link[70:140] + "\n " + link[140:]
 	for name, pasted := range map[string]string{"bare": link, "whole": "https://garage.local:7373/#/open/" + link,
-		"broken by a letter": broken, "spaces around": "  " + link + "\n"} {
-		if _, err := Open(OpenIn{pasted}); err != nil {
+		"broken by a letter": broken, "spaces around": "  " + link + "\n",
+		"a greeting before":  "Hello Ann,\nas promised, 50/50: here it is = https://garage.local/#/card/" + link,
+		"a full stop behind": "https://garage.local:7373/#/card/" + link + ".",
+		"quoting marks":      "“https://garage.local/#/card/" + link + "”",
+		"brackets, words behind": "(https://garage.local/#/card/" + link +
+			") and see https://other.example/#news = ok",
+		"words on the next line":   "https://garage.local/#/card/" + link + "\nThanks again",
+		"words behind a space":     link + " thanks",
+		"broken, with words about": "Here:\nhttps://garage.local/#/card/" + broken + "\n\nBest wishes, Ben",
+		"quoted in an answer": "> Here:\n> https://garage.local/#/card/" + link[:60] + "\n> " +
+			link[60:] + "\n> Ben",
+		"between angle brackets": "<https://garage.local/#/card/" + link + ">",
+		"a soft break":           link[:50] + "\u00ad\u200b" + link[50:],
+		"two links, one cut": "https://garage.local/#/card/" + link[:80] + " no: " +
+			"https://garage.local/#/card/" + link,
+	} {
+		out, err := Open(OpenIn{pasted})
+		if err != nil {
 			t.Errorf("%s: %v", name, err)
+		} else if out.Fragment != link {
+			t.Errorf("%s: the fragment is given as %q", name, out.Fragment)
 		}
 	}
 }
@@ -88,7 +106,7 @@ func TestADamagedLinkSaysSo(t *testing.T) {
 			}
 		}
 	}
-	for _, more := range []string{"A", "AA", ".", "AAAAAAAA"} {
+	for _, more := range []string{"A", "AA", "AAAAAAAA"} {
 		if _, err := Open(OpenIn{link + more}); err == nil || !strings.Contains(err.Error(), "damaged") {
 			t.Errorf("with %q behind it: %v", more, err)
 		}

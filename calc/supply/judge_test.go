@@ -104,6 +104,35 @@ func TestResistanceOfAStretch(t *testing.T) {
 	}
 }
 
+// What is missing to know the current is named; what is given is not asked for.
+func TestWhatTheCurrentWants(t *testing.T) {
+	volts := at("battery", 12.6, "switchOut", 12.4, "distributor", 0.2)
+	for _, c := range []struct {
+		in   JudgeIn
+		want string
+	}{
+		{JudgeIn{Readings: volts}, "not known: give the coil's ohms"},
+		{JudgeIn{Readings: volts, CoilOhm: num(3.1)},
+			"not known: measure at “coil, feed terminal” and “coil, distributor terminal” too"},
+		{JudgeIn{Readings: append(at("coilFeed", 12.3), volts...), CoilOhm: num(3.1)},
+			"not known: measure at “coil, distributor terminal” too"},
+		{JudgeIn{Readings: append(at("ballastIn", 12.3), volts...), BallastOhm: num(1.5), Ballasted: true},
+			"not known: measure at “ballast, out” too"},
+		{JudgeIn{Readings: append(at("coilFeed", 12.3, "coilPoints", 12.2), volts[:2]...), CoilOhm: num(3.1)},
+			"not known: no volts are lost across the coil"},
+		{JudgeIn{Readings: volts[:2], CoilOhm: num(3.1), State: "cranking"},
+			"not known: with the starter turning no reading tells it"},
+	} {
+		c.in.NominalV, c.in.Earth = 12, "negative"
+		if c.in.State == "" {
+			c.in.State = "closed"
+		}
+		if out, err := Judge(c.in); err != nil || out.CurrentBy != c.want {
+			t.Errorf("%v: %q, want %q (%v)", c.in.Readings, out.CurrentBy, c.want, err)
+		}
+	}
+}
+
 // The drops add up to the battery, whatever was measured.
 func TestDropsAddUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -64,13 +64,13 @@ func (c *court) current() {
 		a, b := index(from), index(to)
 		before, hasA := c.volts[a]
 		after, hasB := c.volts[b]
-		if c.out.CurrentA == nil && ohm != nil && hasA && hasB && before-after > 0.2 {
+		if c.out.CurrentA == nil && ohm != nil && hasA && hasB && before-after > leastDrop {
 			amps := (before - after) / *ohm
 			c.out.CurrentA = &amps
 			c.out.CurrentBy = fmt.Sprintf("%.3g V across the %s of %.3g Ω: %.3g A", before-after, what, *ohm, amps)
 		}
 	}
-	c.out.CurrentBy = "not known: give the coil's ohms, or the current"
+	c.out.CurrentBy = "not known: " + c.toKnowCurrent()
 	if c.in.CurrentA != nil {
 		c.out.CurrentA, c.out.CurrentBy = c.in.CurrentA, "as measured"
 	}
@@ -79,6 +79,34 @@ func (c *court) current() {
 		across("ballastIn", "ballastOut", c.in.BallastOhm, "ballast")
 	}
 	c.say("Current: %s.", c.out.CurrentBy)
+}
+
+// leastDrop is the least volts across a load of known ohms that tell a current: chosen, ten times what a meter's two
+// readings differ by.
+const leastDrop = 0.2
+
+// toKnowCurrent says what is missing to know the amperes, and asks for nothing that is given.
+func (c *court) toKnowCurrent() string {
+	switch {
+	case c.in.State != "closed":
+		return "with the starter turning no reading tells it"
+	case c.in.CoilOhm == nil && c.in.BallastOhm == nil:
+		return "give the coil's ohms"
+	}
+	from, to := "coilFeed", "coilPoints"
+	if c.in.CoilOhm == nil {
+		from, to = "ballastIn", "ballastOut"
+	}
+	var missing []string
+	for _, id := range []string{from, to} {
+		if _, isMeasured := c.volts[index(id)]; !isMeasured {
+			missing = append(missing, "“"+way[index(id)].name+"”")
+		}
+	}
+	if len(missing) == 0 {
+		return "no volts are lost across the " + map[string]string{"coilFeed": "coil", "ballastIn": "ballast"}[from]
+	}
+	return "measure at " + strings.Join(missing, " and ") + " too"
 }
 
 // noCurrent tells readings that were taken with the points open, and a wire

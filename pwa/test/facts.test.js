@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { checks } from "../app/js/record/fact-checks.js";
+import { firingOrderIn, firingOrderShown } from "../app/js/record/firing-order.js";
 import { readBackup } from "../app/js/kept/backup.js";
 import { nameProblem } from "../app/js/kept/car-name.js";
 
@@ -91,4 +92,19 @@ test("a file is taken in whole or not at all", () => {
 		assert.equal(documents.length, 0, text.slice(0, 40));
 		assert.ok(problem?.title && problem.limit && problem.do, text.slice(0, 40));
 	}
+});
+
+test("a firing order is read as people write it, and shown in one style", () => {
+	for (const text of ["1243", "1 2 4 3", "1-2-4-3", "1, 2, 4, 3", " 1/2/4/3 "]) {
+		assert.deepEqual(firingOrderIn(text), [1, 2, 4, 3], text);
+		assert.equal(firingOrderShown(text), "1-2-4-3", text);
+		assert.equal(checks.firingOrder(text, "", { cylinders: { value: "4" } }), null, text);
+	}
+	assert.deepEqual(firingOrderIn("1-10-9 4"), [1, 10, 9, 4]);
+	assert.deepEqual(firingOrderIn(undefined), []);
+	// from ten cylinders on nobody can tell where one ends
+	const run = "1 12 5 8 3 10 6 7 2 11 4 9";
+	assert.equal(checks.firingOrder(run, "", { cylinders: { value: "12" } }), null);
+	assert.match(checks.firingOrder(run.replaceAll(" ", ""), "", {})?.limit ?? "", /dashes from ten cylinders/);
+	assert.equal(firingOrderShown("not known"), "not known");
 });

@@ -74,10 +74,8 @@ const longFunctions = {
 	"bay/procedures/strobe-timing.js statedSpeed": 97,
 	"bay/procedures/strobe-timing.js strobeIdle": 151,
 	"book/book-page.js sheetFields": 101,
-	"book/row-editor.js rowBody": 67,
 	"card/card-send.js ways": 66,
 	"card/setup-link-page.js drawOpened": 69,
-	"card/setup-link-page.js otherWays": 68,
 	"curve/compare-table.js compareTable": 68,
 	"curve/strobe-page.js askBase": 64,
 	"curve/strobe-page.js speedChooser": 62,
@@ -85,7 +83,6 @@ const longFunctions = {
 	"electrics/spark-basis.js sparkBasis": 89,
 	"electrics/spark-knobs.js knobs": 79,
 	"electrics/spark-page.js bench": 66,
-	"electrics/spark-start.js polarityPart": 67,
 	"electrics/volts-page.js walk": 85,
 	"job/car-page.js show": 76,
 	"job/facts-page.js show": 88,
@@ -98,13 +95,12 @@ const longFunctions = {
 	"readings/reading-log.js readingLog": 75,
 	"record/fact-editor.js factEditor": 75,
 	"scatter/scatter-page.js entry": 106,
-	"scatter/scatter-page.js firingQuestions": 62,
 	"sharing/devices-page.js letIn": 66,
 	"sharing/devices-page.js line": 72,
 	"sharing/join-page.js pairForm": 72,
 	"sharing/kept-page.js drawOne": 61,
 	"vacuum/vacuum-page.js readings": 89,
-	"vacuum/vacuum-page.js spec": 75,
+	"vacuum/vacuum-page.js spec": 66,
 };
 
 test("functions have at most 60 lines, and the longer ones only grow shorter", () => {

@@ -126,7 +126,7 @@ func ownCarToTheVerdict(t *testing.T, here *drivenPhone) {
 	correctOneReading(p, verdict)
 
 	p.tap("link", "Saved here")
-	p.sees("1 document waits to be sent", p.promise())
+	p.sees("1 change not sent yet", p.promise())
 	srv.start()
 	p.sees("Nothing waits to be sent") // by itself
 	isInTheGarageFile(t, srv)

@@ -123,7 +123,8 @@ func pagesTogether(pages []string) api.Plugin {
 // forTheBrowserTests are modules that the browser tests look into.
 var forTheBrowserTests = []string{"kept/garage.js", "kept/db.js", "kept/drafts.js", "kept/sync.js",
 	"kept/this-phone.js", "record/visits.js", "record/visit-facts.js", "record/case.js", "safety/standing.js",
-	"safety/temporaries.js", "bay/procedures/index.js", "engine/client.js", "ear/hearing.js",
+	"safety/temporaries.js", "safety/coil-watch.js", "frame/update-bar.js", "bay/procedures/index.js",
+	"engine/client.js", "ear/hearing.js",
 	"garage/demos/dabchick.js"}
 
 func script(text string) (api.OnLoadResult, error) {

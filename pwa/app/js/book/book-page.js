@@ -53,7 +53,7 @@ export async function show(root, ctx) {
 		if (mine === asked) showCheck(found, { sheet, fields, table, state, car, confirm });
 	};
 	table.element.addEventListener("focusout", checkSoon);
-	fill(root, bookSections(sheet, fields, table.element, paste.element, sourceField(id, ctx.distributor)));
+	fill(root, bookSections(sheet, fields, table, paste.element, sourceField(id, ctx.distributor)));
 	foldRest(root, "book", ({ id }) => id !== "more-title");
 	root.append(state);
 	// the page does not wait for the engine
@@ -237,7 +237,7 @@ function baseWords({ baseCrankDeg, baseSide, baseToleranceCrankDeg }) {
 /**
  * @param {Sheet} sheet
  * @param {ReturnType<typeof sheetFields>} fields
- * @param {HTMLElement} table
+ * @param {RowEditor} table
  * @param {HTMLElement} paste
  * @param {{element: HTMLElement}} source
  */
@@ -268,7 +268,8 @@ function bookSections(sheet, fields, table, paste, source) {
 			{ class: "note" },
 			"Any order. A single printed figure goes in both columns; “max 11” in Most alone, and Least stays empty. Vacuum is a table of its own and does not belong here. Beneath each row stand both ways of writing it.",
 		),
-		table,
+		table.element,
+		table.removal,
 		paste,
 		h("h2", { id: "more-title" }, "What else the book says"),
 		fields.noAdvanceBelow.element,

@@ -5,7 +5,8 @@ import { longest } from "../../made/shapes.js";
 import { bothWays, isBlank, onlyEdge } from "../record/sheet.js";
 import { fill, h } from "../kit/dom.js";
 import { rpm, short } from "../kit/format.js";
-import { problemSetter } from "../kit/field.js";
+import { button, problemSetter } from "../kit/field.js";
+import { fold } from "../kit/fold.js";
 import { mark } from "../kit/mark.js";
 
 const columns = /** @type {const} */ (["rpm", "min", "max"]);
@@ -22,11 +23,10 @@ export class RowEditor {
 	#heads = columns.map(() => h("th", { scope: "col" }));
 	/** @type {ReturnType<typeof rowBody>[]} */
 	#bodies = [];
-	element = h(
-		"table",
-		{ class: "rows" },
-		h("thead", null, h("tr", null, this.#heads, h("th", null, h("span", { class: "vh" }, "Remove")))),
-	);
+	element = h("table", { class: "rows" }, h("thead", null, h("tr", null, this.#heads)));
+	#removals = h("div");
+	/** Beneath the table, so that from cell to cell nothing lies between. */
+	removal = fold("book/remove", { title: "Remove a row", level: "h3", class: "remove-rows" }, this.#removals);
 
 	/** @param {RowOptions} options */
 	constructor(options) {
@@ -53,6 +53,20 @@ export class RowEditor {
 			fill(this.#heads[index], head, h("small", null, unit));
 		});
 		for (const body of this.#bodies) body.convert();
+		this.#offerRemovals();
+	}
+
+	#offerRemovals() {
+		const rows = this.#bodies.map(({ row }, index) => ({ row, index })).filter(({ row }) => !isBlank(row));
+		this.removal.hidden = rows.length === 0;
+		fill(
+			this.#removals,
+			rows.map(({ row, index }) =>
+				button([mark("remove"), ` Row ${index + 1}: ${rowInWords(row)}`], () =>
+					this.#options.onRemove(this.#rows, index),
+				),
+			),
+		);
 	}
 
 	/** @param {number} index @param {string} column @param {FieldProblem | null} problem */
@@ -82,9 +96,6 @@ export class RowEditor {
 				if (made === this.#bodies.at(-1) && !isBlank(row)) this.#add({ rpm: "", min: "", max: "" });
 				this.#options.onChange(this.#rows);
 			},
-			onRemove: () => {
-				if (made !== this.#bodies.at(-1)) this.#options.onRemove(this.#rows, this.#bodies.indexOf(made));
-			},
 			onPaste: this.#options.onPaste,
 		});
 		this.#bodies.push(made);
@@ -97,9 +108,9 @@ export class RowEditor {
  * @param {Row} row
  * @param {() => number} indexOf
  * @param {() => Sheet} getSheet
- * @param {{onInput: () => void, onRemove: () => void, onPaste: (text: string) => boolean}} handlers
+ * @param {{onInput: () => void, onPaste: (text: string) => boolean}} handlers
  */
-function rowBody(row, indexOf, getSheet, { onInput, onRemove, onPaste }) {
+function rowBody(row, indexOf, getSheet, { onInput, onPaste }) {
 	const labels = { rpm: "Speed", min: "Least degrees", max: "Most degrees" };
 	const inputs = columns.map((column) =>
 		h("input", {
@@ -128,19 +139,12 @@ function rowBody(row, indexOf, getSheet, { onInput, onRemove, onPaste }) {
 			},
 		}),
 	);
-	const both = h("td", { colspan: 4, class: "both-ways figures" });
+	const both = h("td", { colspan: 3, class: "both-ways figures" });
 	const problem = h("div", { class: "field-problem" });
-	const removeButton = h(
-		"button",
-		{ type: "button", class: "cell-button", on: { click: onRemove } },
-		mark("remove"),
-		h("span", { class: "vh" }, "Remove this row"),
-	);
 	const convert = () => {
 		inputs.forEach((input, index) =>
 			input.setAttribute("aria-label", `${labels[columns[index]]}, row ${indexOf() + 1}`),
 		);
-		removeButton.hidden = isBlank(row);
 		fill(both, bothTable(getSheet(), row), problem);
 	};
 	const setOf = Object.fromEntries(columns.map((column, index) => [column, problemSetter(problem, [inputs[index]])]));
@@ -151,7 +155,6 @@ function rowBody(row, indexOf, getSheet, { onInput, onRemove, onPaste }) {
 			"tr",
 			null,
 			inputs.map((input, index) => h("td", { "data-label": shortLabels[columns[index]] }, input)),
-			h("td", null, removeButton),
 		),
 		h("tr", null, both),
 	);
@@ -166,6 +169,9 @@ function rowBody(row, indexOf, getSheet, { onInput, onRemove, onPaste }) {
 		},
 	};
 }
+
+/** @param {Row} row */
+const rowInWords = ({ rpm, min, max }) => `${rpm || "no speed"}, ${[min, max].map((edge) => edge || "–").join(" to ")}`;
 
 /** @param {HTMLInputElement} input */
 function nextInput(input) {

@@ -1,9 +1,11 @@
 // What a setup card says, line by line, in the words of the trade.
 
 import { btdc, num, rpm, short } from "../kit/format.js";
-import { t } from "../kit/words.js";
+import { inEnglish, t } from "../kit/words.js";
 import { withBook } from "../record/book-facts.js";
+import { answerInWords, questionOf } from "../record/choices.js";
 import { factFields } from "../record/facts.js";
+import { firingOrderShown } from "../record/firing-order.js";
 import { figureIn } from "../kit/units.js";
 
 /**
@@ -34,6 +36,7 @@ const elsewhere = [
 	"strobeTiming",
 	"strobeSpeed",
 	"strobeVacuum",
+	"sparkAssumed", // which figures the spark page is to assume: nothing of the car
 ];
 
 /**
@@ -88,7 +91,10 @@ const headLines = () => [
 		group: distributor,
 		label: "Firing order",
 		always: true,
-		of: (card) => card.distributor?.firingOrder?.join("-") ?? card.car.facts?.firingOrder,
+		of({ car, distributor }) {
+			const typed = car.facts?.firingOrder;
+			return distributor?.firingOrder?.join("-") ?? (typed && { ...typed, value: firingOrderShown(typed.value) });
+		},
 	},
 ];
 
@@ -239,10 +245,13 @@ function strayLines(card) {
 		.map((key) => ({
 			key,
 			group: condition,
-			label: labels.get(key) ?? asWords(key),
-			of: (one) => factOf(one, key),
+			label: labels.get(key) ?? (inEnglish(questionOf(key)) || asWords(key)),
+			of: (one) => inChosenWords(key, factOf(one, key)),
 		}));
 }
+
+/** @param {string} key @param {CardFact | undefined} fact */
+const inChosenWords = (key, fact) => fact && { ...fact, value: answerInWords(key, fact.value) };
 
 /** "endFloat" → "End float". @param {string} key */
 export function asWords(key) {

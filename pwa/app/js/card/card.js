@@ -15,6 +15,7 @@ import {
 	said,
 	saidKey,
 } from "./card-facts.js";
+import { firingOrderIn } from "../record/firing-order.js";
 import { changedSince, curvesRead, judgedSets } from "../record/judged-sets.js";
 import { commonReadingErrorCrankDeg, complete, toReadingSet, toSpec } from "../record/sheet.js";
 import { standingIn } from "../safety/temporaries.js";
@@ -91,7 +92,7 @@ function distributorOf(body, ofCar) {
 	if (typeNumber) out.typeNumber = typeNumber;
 	const turns = body.facts.rotation?.value;
 	if (turns === "clockwise" || turns === "anticlockwise") out.rotation = turns;
-	const order = (ofCar.firingOrder?.value ?? "").match(/\d+/g)?.map(Number) ?? [];
+	const order = firingOrderIn(ofCar.firingOrder?.value);
 	if (order.length && order.length <= 16 && order.every((cylinder) => cylinder >= 1 && cylinder <= 16))
 		out.firingOrder = order;
 	return { ...out, ...factsOf(body.facts) };

@@ -31,7 +31,7 @@ export async function show(root, ctx) {
 				do: "do not trust it; ask the sender for the card again",
 			};
 		const opened = await call("card.open", { fragment });
-		if (!ctx.signal.aborted) drawOpened(root, ctx, opened.card, fragment);
+		if (!ctx.signal.aborted) drawOpened(root, ctx, opened.card, opened.fragment);
 	} catch (problem) {
 		if (!ctx.signal.aborted) drawRefused(root, ctx, /** @type {Problem} */ (problem));
 	}
@@ -76,18 +76,6 @@ const sentence = (text) =>
 function otherWays(root, ctx, isFirst) {
 	const said = h("div", { "aria-live": "polite" });
 	const area = h("textarea", { id: "pasted-link", rows: 4, spellcheck: "false", autocapitalize: "off" });
-	const open = () => {
-		const fragment = area.value
-			.trim()
-			.replace(/\s+/g, "")
-			.replace(/^.*[#/=]/, "");
-		if (!fragment)
-			return fill(
-				said,
-				trouble({ title: "No link is pasted yet", do: "Paste the whole link, or what stands behind its #." }),
-			);
-		ctx.go(address("card", fragment));
-	};
 	const file = h("input", {
 		type: "file",
 		id: "card-file",
@@ -135,11 +123,26 @@ function otherWays(root, ctx, isFirst) {
 				)
 			: h("h2", null, "Try it another way"),
 		h("div", { class: "field" }, h("label", { for: "pasted-link" }, "The setup link"), area),
-		nextButton("Open this link", open),
+		nextButton("Open this link", () => openPasted(root, ctx, area.value, said)),
 		h("label", { class: "button", for: "card-file" }, "Open a card from a file"),
 		file,
 		said,
 	);
+}
+
+/** @param {HTMLElement} root @param {PageContext} ctx @param {string} text @param {HTMLElement} said */
+async function openPasted(root, ctx, text, said) {
+	if (text.trim() === "")
+		return fill(
+			said,
+			trouble({ title: "No link is pasted yet", do: "Paste the whole link, or what stands behind its #." }),
+		);
+	try {
+		const { fragment } = await call("card.open", { fragment: text });
+		if (!ctx.signal.aborted) ctx.go(address("card", fragment));
+	} catch (problem) {
+		if (!ctx.signal.aborted) drawRefused(root, ctx, /** @type {Problem} */ (problem));
+	}
 }
 
 /** @param {HTMLElement} root @param {PageContext} ctx @param {SetupCard} card @param {string} fragment */

@@ -56,7 +56,7 @@ async function work(root, ctx, list, electrics) {
 	/** @type {Line[]} */
 	const lines = [];
 	const opened = (/** @type {Line} */ line) => {
-		for (const other of lines) if (other !== line) other.element.open = false;
+		closeOthers(line, lines);
 		drafts.put(draftKey, { open: line.check.id }).catch(() => {});
 		wayOn();
 	};
@@ -106,6 +106,13 @@ async function work(root, ctx, list, electrics) {
 	if (ctx.signal.aborted) return;
 	layOut(root, ctx, list, lines, hero, onward);
 	if (left) comeBackTo(left, ctx.signal);
+}
+
+/** What was opened stays under the finger. @param {Line} line @param {Line[]} lines */
+function closeOthers({ element }, lines) {
+	const before = element.getBoundingClientRect().top;
+	for (const other of lines) if (other.element !== element) other.element.open = false;
+	scrollBy({ top: element.getBoundingClientRect().top - before, behavior: "instant" });
 }
 
 /** Opens the check that was left open last time. @param {Line} line @param {AbortSignal} signal */

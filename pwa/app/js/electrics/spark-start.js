@@ -5,6 +5,7 @@ import { h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
 import { num, short } from "../kit/format.js";
 import { caution } from "../kit/caution.js";
+import { answersTo, questionOf } from "../record/choices.js";
 import { choice } from "../kit/field.js";
 import { findings } from "../kit/finding/findings.js";
 import { verdictMark } from "../kit/mark.js";
@@ -95,14 +96,14 @@ export function needTable(need) {
 export function polarityPart(car, answer, changed) {
 	const facts = car.body.facts;
 	const value = (/** @type {string} */ key) => facts[key]?.value ?? "";
-	const ask = (/** @type {string} */ key, /** @type {string} */ label, /** @type {[string, string][]} */ options) =>
+	const ask = (/** @type {string} */ key, /** @type {string[]} */ only = []) =>
 		choice({
-			label,
+			label: questionOf(key),
 			name: key,
 			value: value(key),
 			isRow: true,
 			options: [
-				...options.map(([one, words]) => ({ value: one, label: words })),
+				...answersTo(key).filter((answer) => !only.length || only.includes(answer.value)),
 				{ value: "", label: "not known" },
 			],
 			onChange: async (next) => {
@@ -111,17 +112,6 @@ export function polarityPart(car, answer, changed) {
 			},
 		}).element;
 	const marks = value("coilMarks");
-	const terminals = /** @type {[string, string][]} */ (
-		marks === "plus-minus"
-			? [
-					["+", "+"],
-					["-", "−"],
-				]
-			: [
-					["SW", "SW"],
-					["CB", "CB"],
-				]
-	);
 	return fold(
 		"spark/polarity",
 		{ title: "Which way round the spark jumps", id: "polarity-title" },
@@ -139,23 +129,9 @@ export function polarityPart(car, answer, changed) {
 		caution("before the coil is touched", [
 			"Ignition off. High tension throws the hand; with a pacemaker, leave a live spark to others.",
 		]),
-		ask("coilMarks", "Stamped at the coil’s two small terminals", [
-			["plus-minus", "+ and −"],
-			["sw-cb", "SW and CB"],
-			["none", "nothing"],
-		]),
-		marks === "plus-minus" || marks === "sw-cb"
-			? ask("coilTerminal", "The distributor’s wire is on", terminals)
-			: null,
-		marks === "sw-cb"
-			? ask("coilMadeFor", "The coil was made for", [
-					["positive", "positive earth"],
-					["negative", "negative earth"],
-				])
-			: null,
-		ask("sparkFlare", "A graphite point between lead and plug: it flares on the side of", [
-			["plug", "the plug"],
-			["lead", "the lead"],
-		]),
+		ask("coilMarks"),
+		marks === "plus-minus" ? ask("coilTerminal", ["+", "-"]) : null,
+		marks === "sw-cb" ? [ask("coilTerminal", ["SW", "CB"]), ask("coilMadeFor")] : null,
+		ask("sparkFlare"),
 	);
 }

@@ -61,6 +61,16 @@ export async function show(root, ctx) {
 const lead =
 	"Half a volt lost in a switch looks like a bad coil. Walk from the battery to the points with the meter; the stretch that loses most is the faulty one.";
 
+/** @param {import("./supply.js").Place[]} places @param {State} at @param {Facts} facts of the volts */
+function whatIsMissing(places, at, facts) {
+	const isRead = (/** @type {import("./supply.js").Place} */ { id }) => Boolean(facts[`${at}.${id}`]?.value.trim());
+	if (!places.some(isRead)) return lead;
+	const missing = places.findIndex((place) => !isRead(place));
+	return missing < 0
+		? lead
+		: `Measure ${missing + 1}. ${places[missing].name} next: every loss is counted from place 1.`;
+}
+
 /** @param {string} carId */
 function oddFacts(carId) {
 	return trouble(
@@ -110,7 +120,7 @@ function walk(root, ctx, electrics, state, again, keepState) {
 			const judged = input ? /** @type {SupplyJudgement} */ (await ask("supply.judge", input)) : null;
 			if (ctx.signal.aborted) return;
 			drawing.show(judged);
-			fill(hero, judged ? heroOf(judged) : h("p", { class: "lead" }, lead));
+			fill(hero, judged ? heroOf(judged) : h("p", { class: "lead" }, whatIsMissing(places, state.at, now())));
 			fill(found, judged ? foundOf(judged) : null);
 			fill(
 				next,
@@ -234,10 +244,7 @@ function care(at, electrics, car) {
 
 /** @param {SupplyJudgement} judged */
 function heroOf(judged) {
-	const current =
-		judged.currentA === null
-			? "Current not known: enter the coil’s ohms among the facts, and each stretch gets its ohms too."
-			: `Current: ${judged.currentBy}.`;
+	const current = `Current${judged.currentA === null ? " " : ": "}${judged.currentBy}.`;
 	return h(
 		"section",
 		{ class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },

@@ -3,6 +3,7 @@
 
 import { h, svg } from "../kit/dom.js";
 import { parse } from "../kit/format.js";
+import { firingOrderIn } from "../record/firing-order.js";
 
 /**
  * distributorFigure draws the plate, or gives null while the number of
@@ -14,7 +15,7 @@ export function distributorFigure(car, distributor) {
 	const cylinders = parse(car.cylinders?.value);
 	if (cylinders === null || !Number.isInteger(cylinders) || cylinders < 2 || cylinders > 12) return null;
 	const rotation = distributor.rotation?.value ?? "";
-	const order = (car.firingOrder?.value ?? "").match(/\d+/g) ?? [];
+	const order = firingOrderIn(car.firingOrder?.value);
 	const hasOrder = order.length === cylinders && rotation !== "";
 	const words = [
 		`${cylinders} lobes`,
@@ -84,7 +85,7 @@ function arrow(isClockwise) {
 	);
 }
 
-/** @param {string[]} order @param {boolean} isClockwise */
+/** @param {number[]} order @param {boolean} isClockwise */
 function posts(order, isClockwise) {
 	return order.map((cylinder, index) => {
 		const turn = ((isClockwise ? 1 : -1) * index * 2 * Math.PI) / order.length - Math.PI / 2;
@@ -93,7 +94,7 @@ function posts(order, isClockwise) {
 			"g",
 			null,
 			svg("circle", { cx: x.toFixed(1), cy: y.toFixed(1), r: 13 }),
-			svg("text", { x: x.toFixed(1), y: (y + 6).toFixed(1), "text-anchor": "middle" }, cylinder),
+			svg("text", { x: x.toFixed(1), y: (y + 6).toFixed(1), "text-anchor": "middle" }, String(cylinder)),
 		);
 	});
 }

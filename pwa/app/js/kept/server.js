@@ -37,9 +37,10 @@ async function readNote() {
  * @param {string} method
  * @param {string} path beneath api/v1/
  * @param {unknown} [body]
+ * @param {number} [wait] ms for the answer
  * @returns {Promise<any>}
  */
-export async function ask(method, path, body) {
+export async function ask(method, path, body, wait = patience) {
 	const headers = /** @type {{[name: string]: string}} */ ({});
 	const key = await thisPhone.get("garageKey"); // of a phone that joined before there were codes
 	if (key) headers.Authorization = `Bearer ${key}`;
@@ -49,7 +50,7 @@ export async function ask(method, path, body) {
 		headers,
 		cache: "no-store",
 		body: body === undefined ? undefined : JSON.stringify(body),
-		signal: timeLimit(patience),
+		signal: timeLimit(wait),
 	});
 	const type = response.headers.get("Content-Type") ?? "";
 	// a plain web host answers with a page

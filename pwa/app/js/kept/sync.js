@@ -12,9 +12,12 @@ import { onlyHere } from "../kit/platform.js";
 
 const soon = 1_000; // ms after a change
 const often = 30_000; // ms between looks while the server answers
-const seldom = 300_000; // ms at most between tries while it does not
-// ms between tries while it does not and something waits to be sent (chosen: one small request)
-const whileWaiting = 10_000;
+const seldom = 300_000; // ms at most between rounds while it does not
+// Something waits to be sent and the page can be seen: the server is asked whether it is there. Chosen: with the
+// longest answer less than 5 s from its return to the sending, by one request without a body.
+const whileWaiting = 2_000; // ms between two such questions
+const probing = 2_500; // ms for the answer
+const whileRefused = 10_000; // ms between rounds while it answers and will not have them (chosen)
 // ms; a tab that holds on for longer is asleep (chosen: a first meeting with 10,000 documents takes some seconds)
 const longestRound = 120_000;
 
@@ -28,6 +31,7 @@ const events = new EventTarget();
  */
 const state = { at: null, metAt: null, access: "", trouble: null, refused: [], kept: 0, rounds: 0 };
 let pause = often;
+let isAway = false; // the last round had no answer
 let isBusy = false;
 let isWanted = false;
 /** @type {any} */
@@ -53,12 +57,12 @@ export async function startSync() {
 	events.dispatchEvent(new Event("sync"));
 	if (!hasServer()) return;
 	garage.on("change", (change) => {
-		if (change.from === "here") schedule(soon);
+		if (change.from === "here") schedule(soon, look);
 	});
 	document.addEventListener("visibilitychange", () => {
-		if (document.visibilityState === "visible") schedule(0);
+		if (document.visibilityState === "visible") schedule(0, look);
 	});
-	addEventListener("online", () => schedule(0));
+	for (const event of ["online", "focus", "pageshow"]) addEventListener(event, () => schedule(0, look));
 	schedule(0);
 }
 
@@ -88,9 +92,11 @@ export async function syncNow() {
 		);
 		isWanted ||= !isFree; // another tab is at it
 		pause = often;
+		isAway = false;
 		return isIn;
 	} catch (error) {
 		const problem = /** @type {Problem} */ (error);
+		isAway = !problem?.status;
 		if (problem?.status) state.trouble = problem;
 		if (problem?.status === 401 && state.access) {
 			state.access = ""; // shut out since: ask anew
@@ -102,19 +108,35 @@ export async function syncNow() {
 		isBusy = false;
 		state.rounds++;
 		events.dispatchEvent(new Event("sync"));
-		// What was typed during the round waits too; what was refused waits for a change.
-		const isSoon =
-			isWanted || (!state.trouble && pause === often && garage.waiting().length > state.refused.length);
-		schedule(
-			isSoon
-				? soon
-				: garage.waiting().length > state.refused.length && state.access !== "none"
-					? Math.min(pause, whileWaiting)
-					: pause,
-		);
+		scheduleNext();
 		isWanted = false;
 	}
 }
+
+/** What was typed during a round waits too; what was refused waits for a change. */
+function scheduleNext() {
+	const isWaiting = unsent() > state.refused.length;
+	if (isWanted || (!state.trouble && pause === often && isWaiting)) return schedule(soon);
+	if (!isWaiting || state.access === "none") return schedule(pause);
+	if (isAway) return schedule(whileWaiting, probe);
+	schedule(Math.min(pause, whileRefused));
+}
+
+/** look makes a round, or asks first whether the server is there: a round that nobody answers takes long. */
+const look = () => (isAway ? probe() : syncNow());
+
+/** probe asks whether the server is back, before anything is sent. */
+async function probe() {
+	const isThere = await ask("GET", "status", undefined, probing).then(
+		() => true,
+		(/** @type {any} */ problem) => Boolean(problem?.status),
+	);
+	if (isThere) return syncNow();
+	scheduleNext();
+}
+
+/** unsent is how many documents were changed here and are not on the server; none are missed where there is none. */
+export const unsent = () => (hasServer() ? garage.waiting().length : 0);
 
 /** One round, for a phone that is let in. */
 async function round() {
@@ -143,11 +165,11 @@ async function mayEnter() {
 	return isIn;
 }
 
-/** @param {number} wait ms */
-function schedule(wait) {
+/** While nobody sees the page it waits until somebody does. @param {number} wait ms @param {() => unknown} [then] */
+function schedule(wait, then = syncNow) {
 	clearTimeout(timer);
 	timer = setTimeout(() => {
-		if (document.visibilityState === "visible" || wait <= soon) syncNow();
+		if (document.visibilityState === "visible" || wait <= soon) then();
 	}, wait);
 }
 

@@ -1,5 +1,5 @@
-// "Removed. Undo": stays until it is dismissed or the next removal, because
-// nobody in gloves can beat a timer.
+// "Removed. Undo": stays until it is dismissed, the next removal, or the page
+// is left, because nobody in gloves can beat a timer.
 
 import { fill, h } from "./dom.js";
 import { mark } from "./mark.js";
@@ -35,6 +35,7 @@ export function offerUndo(text, undo) {
 		),
 	);
 	document.getElementById("notices")?.append(bar);
+	addEventListener("hashchange", dismiss, { once: true });
 }
 
 function dismiss() {

@@ -97,6 +97,11 @@ export class ReadingBoard {
 		this.aim(draft.field);
 	}
 
+	/** lowest is how far down the screen the keys reach. */
+	lowest() {
+		return this.#pad.element.getBoundingClientRect().bottom;
+	}
+
 	#otherSide() {
 		this.#setSide(this.#side === "before" ? "after" : "before");
 	}

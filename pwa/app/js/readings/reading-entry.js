@@ -25,6 +25,7 @@ import { offerUndo } from "../kit/undo-bar.js";
 /** @typedef {{ctx: PageContext, visit: string, setId: string, onChangeFacts: () => void}} EntryOptions */
 
 const calm = 120; // ms without a key before the figure is judged
+const isSideways = matchMedia("(orientation: landscape) and (max-height: 30rem)"); // Save beside the keys: keypad.css
 
 /**
  * readingEntry draws the entry of one set into root.
@@ -35,10 +36,11 @@ export async function readingEntry(root, options) {
 	const entry = new ReadingEntry(options);
 	await entry.open();
 	fill(root, entry.parts());
-	entry.draw(); // again, now that the fields are on the page and can take the focus
 	const { signal } = options.ctx;
 	document.documentElement.classList.add("is-entering");
 	signal.addEventListener("abort", () => document.documentElement.classList.remove("is-entering"));
+	entry.draw(); // again, now that the fields are on the page and can take the focus
+	entry.keepKeysFree();
 	signal.addEventListener(
 		"abort",
 		onReady(() => entry.judge()),
@@ -75,6 +77,7 @@ class ReadingEntry {
 	#timer = null;
 	#guide = h("p", { class: "guide", "aria-live": "polite" });
 	#problem = h("div", { "aria-live": "assertive" });
+	#save = h("div", { class: "entry-save" });
 	#actions = h("div", { class: "entry-actions" });
 	#below = h("div");
 	#board;
@@ -97,7 +100,7 @@ class ReadingEntry {
 		this.#speeds = speedsToRead(this.#sheet, this.set, this.#idle);
 		this.#board = new ReadingBoard(this.set, {
 			onChange: (change) => this.#changed(change),
-			onEnter: () => this.#save(),
+			onEnter: () => this.#keep(),
 		});
 	}
 
@@ -135,7 +138,30 @@ class ReadingEntry {
 			`${placeName(this.set)}, ${dayName(this.#doc.body.date)}. `,
 			this.set.place === "car" ? [mark("caution"), " Fan and belts turn."] : null,
 		);
-		return [this.#guide, this.#board.element, this.#problem, this.#actions, this.#ear(), place, this.#below];
+		return [
+			this.#guide,
+			this.#board.element,
+			this.#problem,
+			this.#save,
+			this.#actions,
+			this.#ear(),
+			place,
+			this.#below,
+		];
+	}
+
+	/** keepKeysFree moves the page, when a bar comes or the phone is turned, so that no key lies under Save. */
+	keepKeysFree() {
+		const fit = () => {
+			const lowest = this.#board.lowest();
+			if (lowest < 0) return; // the list below is being read
+			const room = innerHeight - (isSideways.matches ? 0 : this.#save.offsetHeight);
+			scrollTo({ top: Math.max(0, Math.ceil(scrollY + lowest - room)), behavior: "instant" });
+		};
+		const watch = new ResizeObserver(() => requestAnimationFrame(fit));
+		for (const each of [document.getElementById("notices"), document.documentElement, this.#save])
+			if (each) watch.observe(each);
+		this.#signal.addEventListener("abort", () => watch.disconnect());
 	}
 
 	/** On the car the speed of the next reading may be heard instead of typed. */
@@ -164,17 +190,17 @@ class ReadingEntry {
 		const { set } = this;
 		const isDone = this.#isWantedTaken || isFinished(this.#speeds, set, this.#draft);
 		this.#board.put(this.#draft);
+		const isEdit = Boolean(this.#draft.editing);
+		const save = () => this.#keep();
 		fill(
-			this.#actions,
-			this.#draft.editing
-				? this.#editActions()
+			this.#save,
+			isEdit
+				? nextButton("Save this correction", save)
 				: isDone
-					? [
-							nextButton("Read the verdict", this.#verdictAddress),
-							button("Save another reading", () => this.#save()),
-						]
-					: nextButton("Save reading", () => this.#save()),
+					? [nextButton("Read the verdict", this.#verdictAddress), button("Save another reading", save)]
+					: nextButton("Save reading", save),
 		);
+		fill(this.#actions, isEdit ? this.#editActions() : null);
 		fill(
 			this.#below,
 			readingLog({
@@ -234,7 +260,7 @@ class ReadingEntry {
 		this.judge();
 	}
 
-	async #save() {
+	async #keep() {
 		const found = draftProblem(this.#draft);
 		fill(this.#problem, found ? problemLine(found) : null);
 		if (found) return this.#board.aim(found.field === "rpm" ? "rpm" : "deg");
@@ -272,7 +298,6 @@ class ReadingEntry {
 
 	#editActions() {
 		return [
-			nextButton("Save this correction", () => this.#save()),
 			button("Remove this reading", () => this.#remove(this.#draft.editing)),
 			button("Leave it as it was", () => this.begin(this.next())),
 		];

@@ -4,6 +4,7 @@
 
 import { parse, parseSpeed } from "../kit/format.js";
 import { rangeIn } from "../kit/units.js";
+import { firingOrderIn } from "./firing-order.js";
 import { compressionBounds, compressions } from "./compressions.js";
 
 /** @typedef {import("../kit/doubt.js").Doubt} Doubt */
@@ -207,13 +208,13 @@ export const checks = {
 
 	/** @param {string} value @param {string} _unit @param {Facts} facts @returns {Doubt | null} */
 	firingOrder(value, _unit, facts) {
-		const order = numbersIn(value);
+		const order = firingOrderIn(value);
 		const cylinders = parse(facts.cylinders?.value);
 		if (value.trim() === "") return null;
 		if (order.length < 2)
 			return ask(
 				"the firing order needs the cylinders in turn",
-				"numbers with dashes, such as 1-2-3",
+				"1342 or 1-3-4-2; dashes from ten cylinders on",
 				"Type all of them.",
 			);
 		const isComplete = [...order].sort((a, b) => a - b).every((n, index) => n === index + 1);

@@ -38,7 +38,7 @@ export function factEditor(field, fact, allFacts, onChange, following = () => nu
 		fill(
 			shown,
 			hasValue
-				? [now.value, now.unit ? h("small", null, ` ${now.unit}`) : null]
+				? [field.inWords?.(now.value) ?? now.value, now.unit ? h("small", null, ` ${now.unit}`) : null]
 				: h("span", { class: "note" }, field.hasNoSource ? "nothing noted" : "unknown"),
 			hasValue && now.note ? h("small", { class: "fact-note" }, now.note) : null,
 		);

@@ -4,6 +4,7 @@
 import { t } from "../kit/words.js";
 import { withBook } from "./book-facts.js";
 import { checks } from "./fact-checks.js";
+import { firingOrderShown } from "./firing-order.js";
 
 /** @typedef {import("../kit/doubt.js").Doubt} Doubt */
 
@@ -17,6 +18,7 @@ import { checks } from "./fact-checks.js";
  * @property {string[]} [options]
  * @property {string} [note]
  * @property {boolean} [hasNoSource]
+ * @property {(value: string) => string} [inWords] the value as it is shown, where it is typed in several ways
  * @property {(value: string, unit: string, facts: Facts) => Doubt | null} [check]
  */
 
@@ -68,6 +70,8 @@ const story = () => [
 	},
 ];
 
+const firing = { check: checks.firingOrder, inWords: firingOrderShown };
+
 /** @returns {GrouplessField[]} */
 const engine = () => [
 	{ key: "year", of: "car", label: "Year", kind: "text", check: checks.year },
@@ -89,7 +93,7 @@ const engine = () => [
 		units: [": 1"],
 		check: checks.compressionRatio,
 	},
-	{ key: "firingOrder", of: "car", label: "Firing order", kind: "text", check: checks.firingOrder },
+	{ key: "firingOrder", of: "car", label: "Firing order", kind: "text", ...firing },
 	{
 		key: "crankRotation",
 		of: "car",

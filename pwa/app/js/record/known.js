@@ -2,6 +2,7 @@
 // from what was answered on the way. Unknown stays unknown: null.
 
 import { parse, parseSpeed } from "../kit/format.js";
+import { firingOrderIn } from "./firing-order.js";
 import { toSpec } from "./sheet.js";
 
 /**
@@ -24,7 +25,7 @@ export function cylindersOf(given) {
 
 /** @param {Given} given @returns {number[] | null} cylinders in firing order, where it is known whole */
 export function orderOf(given) {
-	const order = (factText(given, "firingOrder").match(/\d+/g) ?? []).map(Number);
+	const order = firingOrderIn(factText(given, "firingOrder"));
 	const count = cylindersOf(given) ?? order.length;
 	return order.length >= 2 && order.length === count && new Set(order).size === count ? order : null;
 }

@@ -5,6 +5,7 @@ import { onReady } from "../engine/client.js";
 import { keepFactOf } from "../record/car-electrics.js";
 import { intervalsDoubt } from "./firing.js";
 import { garage } from "../kept/garage.js";
+import { answersTo, questionOf } from "../record/choices.js";
 import { cylindersOf, orderOf } from "../record/known.js";
 import { mostRuns, scatterInput, scatterKey, scatterVisit } from "./scatter.js";
 import { firstAnswer } from "../kit/first-answer.js";
@@ -123,15 +124,11 @@ function firingQuestions(given, cylinders, facts, { keep, draw }) {
 	const show = (/** @type {string} */ how) => fill(uneven, how === "uneven" ? [intervals.element, against] : null);
 	show(car.body.facts.firing?.value ?? "");
 	const how = choice({
-		label: "The engine fires",
+		label: questionOf("firing"),
 		name: "firing",
 		value: car.body.facts.firing?.value ?? "",
 		note: "Not said: even firing is taken, and the cam is not called worn for sure.",
-		options: [
-			{ value: "even", label: "at even intervals" },
-			{ value: "uneven", label: "unevenly, by design", note: "some V engines and twins" },
-			{ value: "even-two-stroke", label: "evenly, and it is a two-stroke" },
-		],
+		options: answersTo("firing"),
 		onChange(value) {
 			show(value);
 			put("car", car.id, "firing", value);
@@ -149,14 +146,10 @@ function firingQuestions(given, cylinders, facts, { keep, draw }) {
 /** Which points fire it. @param {Facts} unit @param {(value: string) => void} put */
 function setsChoice(unit, put) {
 	return choice({
-		label: "Under the cap there is",
+		label: questionOf("pointsSets"),
 		name: "pointsSets",
 		value: unit.pointsSets?.value || (unit.pointsKind?.value === "single" ? "single" : ""),
-		options: [
-			{ value: "single", label: "one set of points" },
-			{ value: "twin", label: "two sets, each fires every other cylinder" },
-			{ value: "pair", label: "two sets that fire every cylinder together" },
-		],
+		options: answersTo("pointsSets"),
 		onChange: put,
 	}).element;
 }

@@ -8,13 +8,13 @@ import { unsaved } from "../kept/unsaved.js";
 import { thisPhone } from "../kept/this-phone.js";
 import { keptCopies, onKept } from "../kept/copies.js";
 import { hasServer } from "../kept/server.js";
-import { onSync, syncNow, syncState } from "../kept/sync.js";
+import { onSync, syncNow, syncState, unsent } from "../kept/sync.js";
 import { h, fill } from "../kit/dom.js";
 import { offlineState, onOffline } from "../kept/offline.js";
 import { isKept } from "../kit/platform.js";
 import { trouble } from "../kit/caution.js";
 import { button } from "../kit/field.js";
-import { clock } from "./save-state.js";
+import { clock, notSent } from "./save-state.js";
 
 /**
  * garageState draws the lines and keeps them true until the signal aborts.
@@ -74,7 +74,7 @@ function lines({ exportedAt, promise }) {
 		line(
 			"Saved here",
 			unsaved.count() > 0
-				? `${unsaved.count()} changes are NOT saved: ${unsaved.isNoRoom() ? "the phone has no room. Free some" : "the phone’s store does not answer. Leave the app open"}; it is tried again every few seconds.`
+				? `${unsaved.count() === 1 ? "1 change is" : `${unsaved.count()} changes are`} NOT saved: ${unsaved.isNoRoom() ? "the phone has no room. Free some" : "the phone’s store does not answer. Leave the app open"}; it is tried again every few seconds.`
 				: `Everything typed is saved on this phone.${promised}`,
 		),
 		hasServer() ? serverLines() : null,
@@ -103,12 +103,12 @@ function lines({ exportedAt, promise }) {
 
 function serverLines() {
 	const { at, metAt, access } = syncState();
-	const waiting = garage.waiting().length;
+	const waiting = unsent();
 	const copies = keptCopies().length;
 	return [
 		line(
 			"Last synced",
-			`${at ? `${clock(at)}.` : "Not yet. No server is needed to work."} ${waiting ? `${waiting === 1 ? "1 document waits" : `${waiting} documents wait`} to be sent.` : "Nothing waits to be sent."}`,
+			`${at ? `${clock(at)}.` : "Not yet. No server is needed to work."} ${waiting ? `${notSent(waiting)}.` : "Nothing waits to be sent."}`,
 		),
 		line("Last met", metAt ? `The server answered ${clock(metAt)}.` : "No server has answered yet."),
 		line(

@@ -1,9 +1,9 @@
-// "Saved here · synced 12:04": where what was typed is by now.
+// "Saved here · synced 12:04" or "3 changes not sent yet": where what was typed is by now.
 
 import { garage } from "../kept/garage.js";
 import { unsaved } from "../kept/unsaved.js";
 import { keptCopies, onKept } from "../kept/copies.js";
-import { syncState, onSync } from "../kept/sync.js";
+import { syncState, onSync, unsent } from "../kept/sync.js";
 import { fill, h } from "../kit/dom.js";
 import { mark } from "../kit/mark.js";
 
@@ -39,17 +39,18 @@ function draw() {
 	const problem = unsaved.count() === 0 ? "" : unsaved.isNoRoom() ? "Not saved: no room" : "Not saved yet";
 	if (alarm.textContent !== problem) fill(alarm, problem);
 	if (problem) return fill(element, mark("fail"), " ", problem);
-	const synced = copies
-		? `${copies} to choose about`
-		: access === "none"
-			? "not paired"
-			: trouble
-				? "not let in by the server"
-				: at
-					? `synced ${clock(at)}`
-					: "";
-	fill(element, h("span", null, mark("done"), " Saved here"), synced ? h("small", null, synced) : null);
+	const waiting = unsent();
+	const stops = access === "none" ? "not paired" : trouble ? "not let in by the server" : "";
+	const synced = waiting ? notSent(waiting) : at && !copies && !stops ? `synced ${clock(at)}` : "";
+	fill(
+		element,
+		h("span", null, mark("done"), " Saved here"),
+		[copies ? `${copies} to choose about` : stops, synced].filter(Boolean).map((words) => h("small", null, words)),
+	);
 }
+
+/** @param {number} count */
+export const notSent = (count) => `${count === 1 ? "1 change" : `${count} changes`} not sent yet`;
 
 /** @param {Date} at */
 export function clock(at) {

@@ -4,6 +4,7 @@ import { onReady } from "../engine/client.js";
 import { capsuleInput, capsuleRows, capsuleVisit } from "./capsule.js";
 import { keepFactOf } from "../record/car-electrics.js";
 import { garage } from "../kept/garage.js";
+import { answersTo } from "../record/choices.js";
 import { factText } from "../record/known.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { convert } from "../kit/units.js";
@@ -96,10 +97,7 @@ function spec(given, keep) {
 			name: "capsuleMeaning",
 			value: factText(given, "capsuleMeaning"),
 			note: "Makers differ: it has to be said.",
-			options: [
-				{ value: "start-full-most", label: "start, full, most", note: "inHg, inHg, distributor degrees" },
-				{ value: "other", label: "something else", note: "then type the figures below" },
-			],
+			options: answersTo("capsuleMeaning"),
 			onChange: (value) => keep("capsuleMeaning", { value, source: "book" }),
 		}).element,
 		choice({
@@ -107,10 +105,7 @@ function spec(given, keep) {
 			name: "capsuleKind",
 			value: factText(given, "capsuleKind"),
 			isRow: true,
-			options: [
-				{ value: "advance", label: "advances" },
-				{ value: "retard", label: "retards" },
-			],
+			options: answersTo("capsuleKind"),
 			onChange: (value) => keep("capsuleKind", { value, source: "measured" }),
 		}).element,
 		choice({
@@ -118,10 +113,7 @@ function spec(given, keep) {
 			name: "capsuleTwin",
 			value: factText(given, "capsuleTwin"),
 			isRow: true,
-			options: [
-				{ value: "single", label: "a single unit" },
-				{ value: "twin", label: "a twin unit" },
-			],
+			options: answersTo("capsuleTwin"),
 			onChange: (value) => keep("capsuleTwin", { value, source: "measured" }),
 		}).element,
 		choice({
