@@ -75,7 +75,7 @@ const longFunctions = {
 	"bay/procedures/strobe-timing.js strobeIdle": 151,
 	"book/book-page.js sheetFields": 101,
 	"card/card-send.js ways": 66,
-	"card/setup-link-page.js drawOpened": 69,
+	"card/setup-link-page.js drawOpened": 65,
 	"curve/compare-table.js compareTable": 68,
 	"curve/strobe-page.js askBase": 64,
 	"curve/strobe-page.js speedChooser": 62,
