@@ -86,6 +86,7 @@ test("what all cautions defer to stands at the first step of a run, and on paper
 			const open = saidIn(step, run, "caution");
 			assert.ok(open === "" || open.includes(deferral), `${procedure.name}/${step.id} on paper`);
 			pass(step, run);
+			if (i === 0) assert.ok(shows(step, run), `${procedure.name}/${step.id}, come back to`);
 		}
 	}
 });
