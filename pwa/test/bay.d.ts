@@ -73,5 +73,9 @@ interface Procedure {
 	before: string[];
 	steps: ProcedureStep[];
 }
-interface Run { step: string; answers: { [key: string]: string }; begun: string; verdict?: string; said?: string; sets?: { [step: string]: string } }
+interface Run {
+	step: string; answers: { [key: string]: string }; begun: string; verdict?: string; said?: string; sets?: { [step: string]: string };
+	/** the cautions of the steps confirmed, each with the step it came first at */
+	passed?: { [caution: string]: string };
+}
 interface Outcome { verdict: Verdict; text: string; do?: string; working?: string[]; sources?: string[] }

@@ -1,12 +1,16 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { cautionNames, cautions } from "../app/js/safety/cautions.js";
+import { cautionName, cautionNames, cautions } from "../app/js/safety/cautions.js";
 import { procedures } from "../app/js/bay/procedures/index.js";
 import { temporaries, standingIn, inMinutes } from "../app/js/safety/temporaries.js";
 import { goesOnLive, inTheWay, missingAnswer, needsIgnition, stepsFor, undoneBy } from "../app/js/bay/procedure-run.js";
 import { doneLabel } from "../app/js/bay/step-view.js";
 import { routes } from "../app/js/frame/routes.js";
+import { cautionsOf, openCautions, pass } from "../app/js/bay/step-cautions.js";
+import { freshRun } from "../app/js/bay/procedure-run.js";
+import { deferral, firstSentence } from "../app/js/kit/caution.js";
 import { cautionsOfSteps } from "./procedure-cautions.js";
+import { layOutPaper } from "./paper-dom.js";
 
 const all = procedures();
 
@@ -33,6 +37,65 @@ test("every caution stands at the step where it applies", () => {
 		[],
 		"cautions that stand in no column",
 	);
+});
+
+/** What the boxes of a kind say at a step. */
+const saidIn = (step, run, kind, isRead) =>
+	cautionsOf(step, run, isRead)
+		.filter((box) => box?.getAttribute("class") === kind)
+		.map(({ textContent }) => textContent)
+		.join(" ");
+
+test("a caution stands open the first time in a run, then in a line with its name; all of it is there at every step", () => {
+	layOutPaper();
+	const [texts, names] = [cautions(), cautionName()];
+	for (const procedure of all) {
+		const run = freshRun();
+		const met = new Set();
+		for (const step of procedure.steps) {
+			const name = `${procedure.name}/${step.id}`;
+			const [open, line] = ["caution", "caution-line"].map((kind) => saidIn(step, run, kind));
+			for (const id of step.cautions ?? []) {
+				assert.ok((met.has(id) ? line : open).includes(texts[id]), `${name}: ${id}`);
+				if (met.has(id)) assert.ok(line.includes(names[id]), `${name}: ${id} is not named`);
+				else assert.ok(open.includes(firstSentence(texts[id])), `${name}: ${id} does not stand open`);
+				assert.equal(open.includes(texts[id]), !met.has(id), `${name}: ${id} stands open a second time`);
+				const read = saidIn(step, run, "caution-line", true);
+				assert.ok(read.includes(names[id]) && read.includes(texts[id]), `${name}: ${id}, when it was read`);
+			}
+			// killed before it is confirmed, or come back to: it stands open as before
+			const again = JSON.parse(JSON.stringify(run));
+			assert.deepEqual(openCautions(step, again), openCautions(step, run), name);
+			pass(step, again);
+			assert.deepEqual(openCautions(step, again), openCautions(step, run), `${name}, come back to`);
+			pass(step, run);
+			for (const id of step.cautions ?? []) met.add(id);
+		}
+		assert.deepEqual(openCautions(procedure.steps[0], freshRun()), procedure.steps[0].cautions, "a new run");
+	}
+});
+
+test("what all cautions defer to stands at the first step of a run, and on paper at every box", () => {
+	layOutPaper();
+	const shows = (step, run) =>
+		cautionsOf(step, run).some((box) => box?.childNodes.some((one) => one.getAttribute?.("class") === "defers"));
+	for (const procedure of all) {
+		const run = freshRun();
+		for (const [i, step] of procedure.steps.entries()) {
+			assert.equal(shows(step, run), i === 0, `${procedure.name}/${step.id}`);
+			const open = saidIn(step, run, "caution");
+			assert.ok(open === "" || open.includes(deferral), `${procedure.name}/${step.id} on paper`);
+			pass(step, run);
+			if (i === 0) assert.ok(shows(step, run), `${procedure.name}/${step.id}, come back to`);
+		}
+	}
+});
+
+test("a caution is called by at most four words, and no two alike", () => {
+	const names = Object.values(cautionName());
+	assert.deepEqual(Object.keys(cautionName()).sort(), cautionNames().sort());
+	assert.equal(new Set(names).size, names.length);
+	for (const name of names) assert.ok(name.split(" ").length <= 4, name);
 });
 
 test("what a step does decides which cautions it must carry", () => {

@@ -3,6 +3,7 @@
 package e2e
 
 import (
+	"fmt"
 	"testing"
 )
 
@@ -26,6 +27,7 @@ func bay(t testing.TB) (p *page, all []screen) {
 		await work.undo(car, ["vacuum-pipe", "clamp-loose"]);
 		return true;
 	})`)
+	eval[bool](p, fmt.Sprintf(asked, "strobe-idle/idle", car))
 	p.open(car + "/call")
 	p.tap("button", "We have read the caution: begin")
 	p.sees("Hold, rising")

@@ -106,6 +106,7 @@ func (f *frailPhone) enters(answers []string, here, title string) {
 		f.dies()
 		return
 	}
+	f.readsFirst()
 	for i, answer := range answers {
 		if strings.ContainsAny(answer[:1], "0123456789") {
 			for _, key := range answer {
@@ -124,6 +125,14 @@ func (f *frailPhone) enters(answers []string, here, title string) {
 			f.isStill(here, title)
 			f.isChosen(answer)
 		}
+	}
+}
+
+// readsFirst goes on to the figures of a step whose cautions are read first.
+func (p *page) readsFirst() {
+	p.t.Helper()
+	if len(p.all("button", "Read: now enter it")) > 0 {
+		p.tap("button", "Read: now enter it")
 	}
 }
 

@@ -286,6 +286,7 @@ func TestTheSpeedIsHeardWithOneTap(t *testing.T) {
 func TestWithoutAMicrophoneItSaysSo(t *testing.T) {
 	p, car := demo(t)
 	p.open(car + "/do/strobe-idle/idle")
+	p.readsFirst()
 	p.tap("button", "Hear the speed by microphone")
 	p.sees("This device has no microphone. Read the speed from a meter.")
 }

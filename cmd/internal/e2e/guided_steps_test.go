@@ -12,11 +12,13 @@ func TestNoVerdictBeforeTheFigure(t *testing.T) {
 	p, car := demo(t)
 	p.open(car + "/do/points/gap")
 	verdict := func() string { return eval[string](p, `document.querySelector(".step-verdict-room")?.innerText ?? ""`) }
+	p.tap("button", "Read: now enter it")
 	for _, key := range "15" {
 		p.tap("button", "Keypad > "+string(key))
 	}
 	until(t, "the gap is judged", func() bool { return verdict() != "" })
 	p.open(car + "/do/points/dwell")
+	p.tap("button", "Read: now enter it")
 	p.find("button", "Keypad > 5")
 	there := eval[string](p,
 		`new Promise((done) => setTimeout(() => done(document.querySelector(".step-verdict-room").innerText), 800))`)

@@ -1,23 +1,25 @@
-// A step in type that reads at two metres: one thing a screen, first the
-// cautions, then the action with its figure, then what is asked, one by one.
+// A step in type that reads at two metres: first the cautions that are new in
+// this run, then the action with its figure and what is asked, one by one. What
+// explains it is a tap aside.
 
 import { fill, h } from "../kit/dom.js";
-import { goesOnLive, objection } from "./procedure-run.js";
+import { goesOnLive, hasFigures, objection } from "./procedure-run.js";
 import { choose } from "../kit/settings.js";
-import { cautions } from "../safety/cautions.js";
 import { deferral } from "../kit/caution.js";
 import { stepClock } from "./hold-clock.js";
 import { liveIgnition } from "./live-ignition.js";
+import { button } from "../kit/field.js";
 import { mark, verdictWord } from "../kit/mark.js";
 import { blockedBox, pageAddress } from "./step-way.js";
 import { speak } from "../kit/spoken.js";
-import { engineWords, great, unbroken } from "./step-view.js";
+import { beginsRun, lineOf, openCautions, textsOf } from "./step-cautions.js";
+import { engineWords, great, stepTitle } from "./step-view.js";
 
 /**
  * @typedef {object} Runner what runs the procedure, as a large step needs it
  * @property {HTMLElement} root @property {PageContext} ctx @property {Procedure} procedure @property {Run} run
  * @property {Doc<Car>} car @property {ProcedureStep[]} steps @property {number} at @property {ProcedureStep} step
- * @property {HTMLElement} problemElement @property {HTMLElement} verdictElement
+ * @property {Outcome | null} outcome @property {HTMLElement} problemElement @property {HTMLElement} verdictElement
  * @property {() => ReturnType<typeof import("./procedure-run.js").inTheWay>} blocked what stands in the way of this
  *   step, or null
  * @property {() => Promise<Outcome | null>} judgeNow
@@ -28,7 +30,8 @@ import { engineWords, great, unbroken } from "./step-view.js";
  * @property {() => void} draw
  * @property {() => Promise<void>} next
  * @property {() => Promise<void>} back
- * @property {() => Promise<void>} openReadings
+ * @property {() => Promise<void>} openReadings @property {boolean} isLast
+ * @property {() => boolean} readsFirst @property {() => void} begins
  */
 
 /**
@@ -44,67 +47,70 @@ export function largeStep(runner) {
 		draw();
 	};
 	const next = () => {
-		if (screens[at].kind === "action" && runner.blocked()) return draw();
+		if (isText) return show(false);
+		if (isStep(screens[at]) && runner.blocked()) return draw();
 		const { ask } = screens[at];
 		const bad = ask ? objection({ ...runner.step, asks: [ask] }, runner.run.answers) : null;
 		if (bad) return runner.refuse(bad);
-		if (at < screens.length - 1) return go(at + 1);
+		const following = screens[at + 1];
+		// what is judged elsewhere may not be judged yet
+		if (following && (following.kind !== "verdict" || runner.step.asks || runner.outcome)) return go(at + 1);
 		runner.next();
 	};
-	const back = () => (at > 0 ? go(at - 1) : void runner.back());
+	const back = () => (isText ? show(false) : at > 0 ? go(at - 1) : void runner.back());
+	let isText = false; // what explains the step is looked at
+	const show = (/** @type {boolean} */ wanted) => {
+		isText = wanted;
+		draw();
+	};
 	const draw = () => {
-		const stop = runner.blocked();
-		const isAction = screens[at].kind === "action";
+		const screen = screens[at];
+		const stop = isStep(screen) ? runner.blocked() : null;
 		fill(
 			root,
 			head(runner),
-			stop && isAction ? blockedBox(runner.car, stop, draw) : screens[at].make(next),
-			screens[at].kind === "figure"
-				? null
-				: h(
-						"p",
-						{ class: "large-hint" },
-						stop && isAction
-							? "Put it right first"
-							: screens[at].kind === "ask"
-								? "Choose, then tap beside it"
-								: "Tap anywhere for next",
-						mark("next"),
-					),
+			isText ? h("div", { class: "large-action" }, textOf(runner.step)) : null,
+			!isText && stop ? blockedBox(runner.car, stop, draw) : null,
+			!isText && !stop ? screen.make(next) : null,
+			screen.kind === "figure" && !isText && !stop ? null : hint(stop ? "stop" : isText ? "text" : screen.kind),
 		);
-		screens[at].shown?.();
+		fill(foot, footOf(runner, back, isStep(screen) && !isText && !stop && hasMore(runner.step) ? show : null));
+		if (!isText && !stop) screen.shown?.();
 	};
-	fill(
-		runner.root,
-		root,
-		h(
-			"div",
-			{ class: "large-foot" },
-			h(
-				"button",
-				{ type: "button", class: "button", on: { click: back } },
-				mark("back"),
-				h("span", null, "Back"),
-			),
-			h(
-				"button",
-				{
-					type: "button",
-					class: "button",
-					on: {
-						click: () => {
-							choose("view", "");
-							runner.draw();
-						},
-					},
-				},
-				"Ordinary type",
-			),
-		),
-	);
+	const foot = h("div", { class: "large-foot" });
+	fill(runner.root, root, foot);
 	draw();
 	return { next, back };
 }
+
+/** @typedef {{kind: "caution" | "action" | "figure" | "ask" | "verdict", make: (next: () => void) => HTMLElement,
+ *   shown?: () => void, ask?: Ask}} Screen */
+
+/** Whether the step itself is done on a screen. @param {Screen} screen */
+const isStep = ({ kind }) => kind === "action" || kind === "ask" || kind === "figure";
+
+/** @param {string} kind */
+function hint(kind) {
+	const words = {
+		stop: "Put it right first",
+		ask: "Choose, then tap beside it",
+		text: "Tap anywhere to go back to the step",
+	}[kind];
+	return h("p", { class: "large-hint" }, words ?? "Tap anywhere for next", mark(kind === "text" ? "back" : "next"));
+}
+
+/**
+ * @param {Runner} runner @param {() => void} back
+ * @param {((isText: boolean) => void) | null} more where there is more to say than has room
+ */
+const footOf = (runner, back, more) => [
+	h("button", { type: "button", class: "button", on: { click: back } }, mark("back"), h("span", null, "Back")),
+	more ? button("More", () => more(true)) : null,
+	button("Ordinary type", () => {
+		choose("view", "");
+		runner.draw();
+	}),
+];
 
 /** @param {Runner} runner */
 function head({ at, steps, step }) {
@@ -116,44 +122,21 @@ function head({ at, steps, step }) {
 	);
 }
 
-/**
- * @param {Runner} runner
- * @returns {{kind: "caution" | "action" | "text" | "figure" | "ask" | "verdict", make: (next: () => void) =>
- *   HTMLElement, shown?: () => void, ask?: Ask}[]}
- */
+/** @param {Runner} runner @returns {Screen[]} */
 function screensOf(runner) {
-	const { step } = runner;
-	const all = cautions();
-	const lines = (step.cautions ?? []).map((id) => all[id]).filter(Boolean);
+	const { step, run } = runner;
+	const begins = beginsRun(step, run);
+	const asks = step.asks ?? [];
+	// with the ignition on there is no room for the keypad beside what is said of it
+	const isAlone = asks.length === 0 || (goesOnLive(step) && hasFigures(step));
 	return [
-		...inScreens(lines).map((part, i, all) => ({
+		...inScreens(textsOf(openCautions(step, run)), begins).map((part, i, all) => ({
 			kind: /** @type {const} */ ("caution"),
-			make: () => cautionScreen(part, i, all.length),
+			make: () => cautionScreen(part, i, all.length, begins),
 		})),
-		{ kind: /** @type {const} */ ("action"), make: () => action(runner) },
-		...(hasRoomForText(step)
-			? []
-			: [{ kind: /** @type {const} */ ("text"), make: () => h("div", { class: "large-action" }, textOf(step)) }]),
-		...(step.asks ?? []).map((one) => {
-			/** @type {ReturnType<Runner["entry"]> | null} */
-			let entry = null;
-			return {
-				ask: one,
-				kind:
-					one.kind === "choice" || one.kind === "text"
-						? /** @type {const} */ ("ask")
-						: /** @type {const} */ ("figure"), // the keypad has its own "next"
-				make: (/** @type {() => void} */ next) => {
-					entry = runner.entry([one], next);
-					return h("div", { class: "large-ask" }, entry.element, runner.ear([one]), runner.problemElement);
-				},
-				shown: () => {
-					entry?.aimFirst();
-					speak(one.label);
-				},
-			};
-		}),
-		...(step.judge && step.asks
+		...(isAlone ? [{ kind: /** @type {const} */ ("action"), make: () => action(runner, null) }] : []),
+		...asks.map((one) => askScreen(runner, one)),
+		...(step.judge
 			? [
 					{
 						kind: /** @type {const} */ ("verdict"),
@@ -165,19 +148,40 @@ function screensOf(runner) {
 	];
 }
 
+/** @param {Runner} runner @param {Ask} one @returns {Screen} */
+function askScreen(runner, one) {
+	/** @type {ReturnType<Runner["entry"]> | null} */
+	let entry = null;
+	return {
+		ask: one,
+		kind: one.kind === "choice" || one.kind === "text" ? "ask" : "figure", // the keypad has its own "next"
+		make: (next) => {
+			entry = runner.entry([one], next);
+			return action(
+				runner,
+				h("div", { class: "large-ask" }, entry.element, runner.problemElement, runner.ear([one])),
+			);
+		},
+		shown: () => {
+			entry?.aimFirst();
+			speak(one.label);
+		},
+	};
+}
+
 const room = 230; // characters of caution that one screen of 390 by 844 px holds in this type, counted on the screen
 
 /**
  * inScreens deals the lines of a caution out, as many to a screen as it holds.
- * @param {string[]} lines
+ * @param {string[]} lines @param {boolean} begins whether the run begins here
  * @returns {string[][]}
  */
-function inScreens(lines) {
+function inScreens(lines, begins) {
 	/** @type {string[][]} */
 	const screens = [];
 	let left = 0;
 	for (const [i, line] of lines.entries()) {
-		const length = line.length + (i === lines.length - 1 ? deferral.length : 0);
+		const length = line.length + (begins && i === lines.length - 1 ? deferral.length : 0);
 		if (length > left || screens.length === 0) {
 			screens.push([]);
 			left = room;
@@ -192,12 +196,13 @@ function inScreens(lines) {
 const textOf = (step) => (step.text ?? []).map((line) => h("p", { class: "large-text" }, line));
 
 /**
- * hasRoomForText says whether a step's text stands on the screen of its action: heights in px as they come out in this
+ * hasMore says whether a step's text has no room on the screen of its action: heights in px as they come out in this
  * type at 390 by 844.
  * @param {ProcedureStep} step
  */
-function hasRoomForText(step) {
-	const { title, text = [], figure, page, readings } = step;
+function hasMore(step) {
+	const { title, text = [], figure, page, readings, asks = [] } = step;
+	if (text.length === 0) return false;
 	const lines = (/** @type {string} */ line, /** @type {number} */ letters) => Math.ceil(line.length / letters);
 	const height =
 		44 * lines(title, 15) +
@@ -205,7 +210,7 @@ function hasRoomForText(step) {
 		(page || readings ? 80 : 0) +
 		(goesOnLive(step) ? 150 : 0) +
 		text.reduce((sum, line) => sum + 31 * lines(line, 27) + 10, 0);
-	return text.length === 0 || height <= 530;
+	return asks.length > 0 || height > 440;
 }
 
 /** @param {Runner} runner */
@@ -214,8 +219,11 @@ async function tellVerdict(runner) {
 	if (outcome) speak(`${verdictWord(outcome.verdict)}. ${outcome.text}`);
 }
 
-/** @param {string[]} lines @param {number} at @param {number} count */
-function cautionScreen(lines, at, count) {
+/**
+ * @param {string[]} lines @param {number} at @param {number} count
+ * @param {boolean} begins whether the run begins here
+ */
+function cautionScreen(lines, at, count, begins) {
 	return h(
 		"aside",
 		{ class: "caution large-caution", role: "note", "aria-label": "Caution before this step" },
@@ -231,31 +239,26 @@ function cautionScreen(lines, at, count) {
 			null,
 			lines.map((line) => h("li", null, line)),
 		),
-		at === count - 1 ? h("p", { class: "note" }, deferral) : null,
+		begins && at === count - 1 ? h("p", { class: "note" }, deferral) : null,
 	);
 }
 
-/** @param {Runner} runner */
-function action(runner) {
-	const { step, car, ctx } = runner;
+/** @param {Runner} runner @param {HTMLElement | null} asked */
+function action(runner, asked) {
+	const { step, car, ctx, run } = runner;
 	const figureRoom = h("div", { class: "large-figure" });
 	if (step.figure) runner.figure().then((figure) => fill(figureRoom, great(figure)));
 	return h(
 		"div",
-		{ class: "large-action" },
-		h("h2", { class: "step-title" }, unbroken(step.title)),
-		figureRoom,
-		hasRoomForText(step) ? textOf(step) : null,
-		liveIgnition(car, step, runner.procedure.title, ctx.signal),
+		{ class: asked ? "large-action is-asking" : "large-action" },
+		lineOf((step.cautions ?? []).filter((id) => asked || !openCautions(step, run).includes(id))),
+		stepTitle(step),
+		step.figure ? figureRoom : null,
+		hasMore(step) ? null : textOf(step),
+		asked && hasFigures(step) ? null : liveIgnition(car, step, runner.procedure.title, ctx.signal),
 		stepClock(step, ctx.signal),
-		step.readings
-			? h(
-					"button",
-					{ type: "button", class: "button", on: { click: () => runner.openReadings() } },
-					"Take the readings",
-				)
-			: null,
-		step.page ? h("a", { class: "button", href: pageAddress(car, step.page.name) }, step.page.label) : null,
-		step.judge && !step.asks ? runner.verdictElement : null,
+		asked,
+		step.readings ? button("Take the readings", () => runner.openReadings()) : null,
+		step.page ? button(step.page.label, pageAddress(car, step.page.name)) : null,
 	);
 }

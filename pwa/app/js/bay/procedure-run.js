@@ -47,6 +47,9 @@ export function missingAnswer(step, answers) {
 	);
 }
 
+/** hasFigures tells the steps that ask for a figure, with the keypad. @param {ProcedureStep} step */
+export const hasFigures = ({ asks = [] }) => asks.some(({ kind }) => kind !== "choice" && kind !== "text");
+
 /**
  * isAnswered tells whether what a step itself asks is in: before that an old
  * figure of an earlier step must not be taken for it.

@@ -7,25 +7,23 @@ import { commitStep, setOf } from "./procedure-commit.js";
 import { figureOf } from "./procedure-figures.js";
 import { cylindersOf, idleOf } from "../record/known.js";
 import { judgeStep } from "./procedure-judges.js";
-import { inTheWay, keepRun, mayBeBlocked, objection, stepsFor } from "./procedure-run.js";
-import { complete } from "../record/sheet.js";
+import { goesOnLive, hasFigures, inTheWay, keepRun, mayBeBlocked, objection, stepsFor } from "./procedure-run.js";
 import { standing } from "../safety/standing.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
 import { choose, setting } from "../kit/settings.js";
 import { ear } from "../ear/ear.js";
-import { button, nextButton, problemLine } from "../kit/field.js";
+import { button, problemLine } from "../kit/field.js";
 import { figureEntry } from "./figure-entry.js";
 import { handsFree } from "./hands.js";
-import { stepClock } from "./hold-clock.js";
+import { clockWords, stepClock } from "./hold-clock.js";
 import { largeStep } from "./large-step.js";
-import { blockedBox, pageAddress } from "./step-way.js";
+import { stepActions } from "./step-actions.js";
 import { liveIgnition } from "./live-ignition.js";
-import { mark } from "../kit/mark.js";
 import { hasVoice, hush, speak } from "../kit/spoken.js";
-import { cautionsOf, doneLabel, great, progress, unbroken, verdictRoom } from "./step-view.js";
+import { cautionsOf, openCautions, pass } from "./step-cautions.js";
+import { great, progress, stepText, stepTitle, verdictRoom } from "./step-view.js";
 
-const firstReadings = "Take the readings";
 const calm = 150; // ms without a key before a figure is judged
 
 export class ProcedureRunner {
@@ -36,6 +34,8 @@ export class ProcedureRunner {
 	#isGoing = false;
 	/** @type {{next: () => void, back: () => void} | null} what a tap does in the large view */
 	#large = null;
+	/** the step whose cautions were read, so that its figures are asked */
+	#read = "";
 	#problem = h("div", { "aria-live": "assertive" });
 	#verdict = verdictRoom();
 	#figure = h("div");
@@ -67,6 +67,18 @@ export class ProcedureRunner {
 	}
 	get isLast() {
 		return this.at === this.steps.length - 1;
+	}
+	/** Whether its cautions are read first, before the figures it asks: no screen has room for both. */
+	readsFirst() {
+		const { step, run } = this;
+		const isLong = openCautions(step, run).length > 0 || goesOnLive(step);
+		return isLong && hasFigures(step) && this.#read !== step.id && !step.asks?.some(({ key }) => run.answers[key]);
+	}
+	/** What the button says after which the figures are asked. */
+	begins() {
+		this.#read = this.step.id;
+		this.draw();
+		scrollTo(0, 0);
 	}
 	get given() {
 		return {
@@ -115,24 +127,28 @@ export class ProcedureRunner {
 		}
 		this.#large = null;
 		const { step } = this;
-		const entry = step.asks ? this.entry() : null;
+		const isReading = this.readsFirst();
+		const entry = step.asks && !isReading ? this.entry() : null;
+		// figures are typed on one screen with what they are about: all else gives way
+		this.root.classList.toggle("types-figures", entry !== null && hasFigures(step));
+		this.root.classList.toggle("asks", Boolean(entry || step.figure || clockWords(step)) || goesOnLive(step));
 		// its place is kept, so that nothing moves when it comes
 		this.#verdict.element.classList.toggle("is-due", Boolean(step.judge));
 		this.#drawActions();
-		const title = h("h2", { class: "step-title" }, unbroken(step.title));
+		const title = stepTitle(step);
 		fill(
 			this.root,
 			progress(this.procedure.title, this.at, this.steps.length, step.engine),
-			cautionsOf(step),
+			cautionsOf(step, this.run, step.asks && hasFigures(step) && !isReading),
 			title,
 			step.figure ? this.#figure : null,
-			(step.text ?? []).map((line) => h("p", null, line)),
-			liveIgnition(this.car, step, this.procedure.title, this.ctx.signal),
+			entry && hasFigures(step) ? null : liveIgnition(this.car, step, this.procedure.title, this.ctx.signal),
 			stepClock(step, this.ctx.signal),
 			entry?.element ?? null,
-			entry ? this.ear() : null,
 			this.#problem,
 			this.#verdict.element,
+			entry ? this.ear() : null,
+			stepText(step, entry !== null),
 			this.#actions,
 			this.#below(),
 		);
@@ -232,49 +248,8 @@ export class ProcedureRunner {
 	}
 
 	#drawActions() {
-		const stop = this.blocked();
-		if (this.isLarge) return this.#large && stop ? this.draw() : undefined;
-		const back =
-			this.at > 0
-				? h(
-						"button",
-						{
-							type: "button",
-							class: "button step-back",
-							"aria-label": "Back one step",
-							on: { click: () => this.back() },
-						},
-						mark("back"),
-						stop ? " Back one step" : "Back",
-					)
-				: null;
-		if (stop)
-			return fill(
-				this.#actions,
-				blockedBox(this.car, stop, () => this.draw()),
-				back,
-			);
-		const { step } = this;
-		if (step.readings && this.outcome === null && readingsLabel(this) === firstReadings) {
-			// one thing to do next: read
-			return fill(
-				this.#actions,
-				nextButton(firstReadings, () => this.openReadings()),
-				back,
-				button("Read already: next step", () => this.next()),
-			);
-		}
-		const page = step.readings
-			? button(readingsLabel(this), () => this.openReadings(), "to-readings")
-			: step.page
-				? button(step.page.label, pageAddress(this.car, step.page.name), "to-readings")
-				: null;
-		fill(
-			this.#actions,
-			page,
-			back,
-			nextButton(this.isLast ? "Finished" : doneLabel(step), () => this.next()),
-		);
+		if (this.isLarge) return this.#large && this.blocked() ? this.draw() : undefined;
+		fill(this.#actions, stepActions(this));
 	}
 
 	#below() {
@@ -316,6 +291,7 @@ export class ProcedureRunner {
 			clearTimeout(this.#timer);
 			const outcome = await this.judgeNow();
 			await commitStep(this.car, this.procedure, this.step, this.run, outcome).catch(() => {});
+			pass(this.step, this.run);
 			if (this.ctx.signal.aborted) return;
 			// and stays on its way: a second tap before the next step is drawn confirms nothing twice
 			await this.#goOn();
@@ -376,14 +352,4 @@ export class ProcedureRunner {
 	#handsBack() {
 		if (this.#large) this.#large.back();
 	}
-}
-
-/** @param {ProcedureRunner} runner */
-function readingsLabel({ run, step }) {
-	const [visit, set] = run.sets?.[step.readings ?? ""]?.split("/") ?? [];
-	const found = visit
-		? /** @type {Doc<Visit> | null} */ (garage.get("visit", visit))?.body.sets.find(({ id }) => id === set)
-		: null;
-	const count = found ? complete(found).length : 0;
-	return count ? `Go on reading: ${count} taken` : firstReadings;
 }

@@ -1,8 +1,8 @@
 // How one step is drawn: on the page, and large for busy hands.
 
 import { fill, h } from "../kit/dom.js";
-import { cautions } from "../safety/cautions.js";
-import { caution, deferral } from "../kit/caution.js";
+import { fold } from "../kit/fold.js";
+import { hasFigures } from "./procedure-run.js";
 import { mark, verdictWord } from "../kit/mark.js";
 import { problemLine } from "../kit/field.js";
 import { working } from "../kit/finding/working.js";
@@ -21,12 +21,11 @@ export const engineWords = {
 /** unbroken keeps “No.” and its number on one line. @param {string} text */
 export const unbroken = (text) => text.replace(/No\. (\d)/g, "No.\u00a0$1");
 
-/** The cautions of a step, before its action. @param {ProcedureStep} step */
-export function cautionsOf(step) {
-	const all = cautions();
-	const lines = (step.cautions ?? []).map((id) => all[id]).filter(Boolean);
-	return lines.length ? caution("before this step", [...lines, deferral]) : null;
-}
+const longTitle = 50; // letters; more stand in smaller type: chosen, so that a step has room on 390 by 844 px
+
+/** The instruction of a step; a long one in smaller type. @param {ProcedureStep} step */
+export const stepTitle = ({ title }) =>
+	h("h2", { class: `step-title ${title.length > longTitle ? "is-long" : ""}`.trim() }, unbroken(title));
 
 /** doneLabel is what the button that confirms a step says. @param {ProcedureStep} step */
 export function doneLabel(step) {
@@ -44,9 +43,20 @@ export function progress(title, at, count, engine) {
 	return h(
 		"p",
 		{ class: "step-place" },
-		h("span", null, title, h("span", { class: "figures" }, `, step ${at + 1} of ${count}`)),
+		h("span", { class: "step-of" }, title),
+		h("span", { class: "figures" }, `${at + 1} of ${count}`),
 		h("span", { class: "engine-state" }, engineWords[engine]),
 	);
+}
+
+/**
+ * stepText explains a step: open where nothing is asked, after the question where something is, folded after figures.
+ * @param {ProcedureStep} step @param {boolean} isAsking
+ */
+export function stepText(step, isAsking) {
+	const lines = (step.text ?? []).map((line) => h("p", null, line));
+	if (!isAsking || !hasFigures(step) || !lines.length) return lines;
+	return fold("do/more", { title: "More on this step", level: "h3" }, lines);
 }
 
 /**

@@ -4,7 +4,7 @@
 import { rpm } from "../kit/format.js";
 import { knobs, words } from "./change.js";
 import { h } from "../kit/dom.js";
-import { caution, deferral } from "../kit/caution.js";
+import { caution } from "../kit/caution.js";
 import { curvePlate } from "../kit/plate/curve-plate.js";
 import { mark, verdictMark } from "../kit/mark.js";
 import { deg } from "../kit/plate/stops.js";
@@ -71,7 +71,7 @@ function openingCaution(cautions, isOutside) {
 	return caution("before opening the distributor", [
 		...(cautions.length
 			? cautions
-			: ["Ignition off and the battery’s earth lead off first. Let the coil and the engine cool.", deferral]),
+			: ["Ignition off and the battery’s earth lead off first. Let the coil and the engine cool."]),
 		"Plugs out before turning the engine by hand, hands clear of fan, belts and pulley spanner. It can kick back.",
 		"One change at a time, then read again. Back off at the first knock.",
 	]);

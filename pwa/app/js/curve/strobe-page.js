@@ -10,7 +10,7 @@ import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
 import { everyFiveHundred, shownSpeeds, withSpeed } from "./strobe-speeds.js";
 import { firstAnswer } from "../kit/first-answer.js";
-import { caution, deferral } from "../kit/caution.js";
+import { caution } from "../kit/caution.js";
 import { curvePlate, redraw } from "../kit/plate/curve-plate.js";
 import { button, choice, nextButton, textField } from "../kit/field.js";
 import { mark } from "../kit/mark.js";
@@ -160,7 +160,6 @@ function care() {
 		"Strobe light makes fan, belts and pulleys look still. Keep hands, leads, sleeves, hair and phone out of their line. An electric fan can start by itself.",
 		"High tension throws the hand: clip the lead on with the engine stopped. With a pacemaker, leave this to others.",
 		"Doors open, exhaust gas kills. Handbrake on, out of gear, chocked. High speeds 20 seconds at most, standing aside.",
-		deferral,
 	]);
 }
 

@@ -8,7 +8,7 @@ import { caseOf } from "../record/case.js";
 import { forCalculation, fromAddress, knobs, words } from "./change.js";
 import { drafts } from "../kept/drafts.js";
 import { firstAnswer } from "../kit/first-answer.js";
-import { caution, deferral } from "../kit/caution.js";
+import { caution } from "../kit/caution.js";
 import { compareTable, countLine } from "./compare-table.js";
 import { curvePlate, redraw } from "../kit/plate/curve-plate.js";
 import { stillStarting } from "../kit/finding/not-yet.js";
@@ -295,6 +295,5 @@ function care() {
 	return caution("before doing it", [
 		"A curve that fits the book can still knock on today’s fuel: prove it with an ear on the road, and back off at the first knock. Too much advance can burn pistons.",
 		"Ignition off and the battery’s earth lead off before the distributor is opened.",
-		deferral,
 	]);
 }

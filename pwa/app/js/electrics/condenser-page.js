@@ -9,7 +9,7 @@ import { checkDoubt } from "../condition/check-doubts.js";
 import { beginAnew, factsOf, keepFact, text, workedOn } from "../record/visit-facts.js";
 import { dayName, today } from "../record/visits.js";
 import { carQuestions } from "./car-questions.js";
-import { caution, deferral, trouble } from "../kit/caution.js";
+import { caution, trouble } from "../kit/caution.js";
 import { condenserEffects, condenserPlate, condenserTable } from "./condenser-size.js";
 import { button, choice, nextButton } from "../kit/field.js";
 import { findings } from "../kit/finding/findings.js";
@@ -124,7 +124,6 @@ function care() {
 		"It stores a charge: ignition off, then short its lead to its case before a finger goes near. After every test at high volts again.",
 		"Never crank with the coil lead hanging: high tension jumps far and throws the hand. With a pacemaker, stay away from a live ignition.",
 		"Old ones are not opened: their oil may hold PCB (from memory). Warm one with a hair dryer, never a flame.",
-		deferral,
 	]);
 }
 

@@ -11,7 +11,7 @@ import { bookOf, dwellChange, dwellOf, gapOf, leftIn, pairsOf, perDegree, points
 import { beginAnew, factsOf, keepFact, text, workedOn } from "../record/visit-facts.js";
 import { dayName, today } from "../record/visits.js";
 import { carQuestions } from "./car-questions.js";
-import { caution, deferral, trouble } from "../kit/caution.js";
+import { caution, trouble } from "../kit/caution.js";
 import { factEditor } from "../record/fact-editor.js";
 import { button, nextButton } from "../kit/field.js";
 import { findings, questions } from "../kit/finding/findings.js";
@@ -191,7 +191,6 @@ function care() {
 	return caution("before a hand goes to the points", [
 		"Ignition off, and the battery’s earth lead off where it can be. Before turning the engine by hand: plugs out, out of gear, handbrake on, clear of the spanner.",
 		"Keep grease and fingers off the faces; a drop of oil there burns them.",
-		deferral,
 	]);
 }
 

@@ -10,7 +10,7 @@ import { asideOf, changedIn, isChanged, sparkFigures } from "./spark.js";
 import { factsOf } from "../record/visit-facts.js";
 import { carQuestions } from "./car-questions.js";
 import { firstAnswer } from "../kit/first-answer.js";
-import { caution, deferral, trouble } from "../kit/caution.js";
+import { caution, trouble } from "../kit/caution.js";
 import { button, nextButton } from "../kit/field.js";
 import { findings, questions } from "../kit/finding/findings.js";
 import { mark } from "../kit/mark.js";
@@ -218,7 +218,6 @@ function care() {
 	return caution("before anything is tried on the car", [
 		"This page works on paper. Coil, ballast and plug gap are changed with the ignition off and the coil cold.",
 		"High tension throws the hand into the fan; never pull a lead with the engine running. With a pacemaker, stay away from a live ignition.",
-		deferral,
 	]);
 }
 

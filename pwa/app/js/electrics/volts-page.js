@@ -10,7 +10,7 @@ import { dayName, today } from "../record/visits.js";
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
 import { carQuestions } from "./car-questions.js";
-import { caution, deferral, trouble } from "../kit/caution.js";
+import { caution, trouble } from "../kit/caution.js";
 import { circuit } from "./circuit.js";
 import { watchButton } from "../safety/coil-watch-bar.js";
 import { button, choice, nextButton } from "../kit/field.js";
@@ -227,7 +227,6 @@ function care(at, electrics, car) {
 			"Handbrake on, out of gear, wheels chocked, clear of fan and belts. Someone at the key who knows how to stop it.",
 			"Coil lead off the cap and on earth, so that it does not start; dry hands, hold no lead.",
 			"No smoking: battery gas and fuel vapour burn.",
-			deferral,
 		]);
 	}
 	const { watts, isUsual } = stalledHeat(electrics, car);
@@ -238,7 +237,6 @@ function care(at, electrics, car) {
 		`${what} up with about ${num(watts, 0)} watts${isUsual ? " (usual ohms; this car’s are not measured)" : ""}: one to two minutes at most (common practice), then off. ${hot}`,
 		"The points have to be closed. Before turning the engine: ignition off, plugs out, out of gear, clear of the spanner.",
 		"An electric fan may start by itself. No tools across battery posts; rings and watches off.",
-		deferral,
 	]);
 }
 

@@ -5,6 +5,7 @@ import { jobOf } from "./job.js";
 import { lastVerdict } from "../state/last-verdict.js";
 import { judgedPages, pageVerdicts } from "../state/page-verdicts.js";
 import { distributorFigure } from "./distributor-figure.js";
+import { deferral } from "../kit/caution.js";
 import { mark, verdictMark } from "../kit/mark.js";
 import { workOrder } from "./work-order-list.js";
 import { fill, h } from "../kit/dom.js";
@@ -30,7 +31,7 @@ export async function show(root, ctx) {
 	fill(
 		root,
 		work.head,
-		ownersWords(car),
+		[h("p", { class: "note" }, deferral), ownersWords(car)],
 		work.chain,
 		h("h2", null, "What is written down"),
 		h(

@@ -7,7 +7,7 @@ import { garage } from "../kept/garage.js";
 import { arcTable, pistonTable, rimOf, teethTable } from "./marks.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { figureIn } from "../kit/units.js";
-import { caution, deferral } from "../kit/caution.js";
+import { caution } from "../kit/caution.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
 import { measuredField } from "../kit/measured-field.js";
 import { mark, verdictWord } from "../kit/mark.js";
@@ -239,7 +239,6 @@ function piston(car) {
 			field("stroke", "Stroke"),
 			field("rod", "Connecting rod"),
 			room,
-			h("p", { class: "note" }, deferral),
 		),
 	};
 }

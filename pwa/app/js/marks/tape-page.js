@@ -5,7 +5,7 @@ import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
 import { keepFactOf } from "../record/car-electrics.js";
 import { sheetMm, tapeInput } from "./marks.js";
-import { caution, deferral } from "../kit/caution.js";
+import { caution } from "../kit/caution.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
 import { measuredField } from "../kit/measured-field.js";
 import { tapeSheet } from "./tape-sheet.js";
@@ -109,7 +109,7 @@ export async function show(root, ctx) {
 			),
 			nextButton("Print at 100 %", () => print()),
 			button("Back to the marks", address("car", carId, "marks")),
-			caution("before it goes on the rim", [cautions().byHand, cautions().fan, cautions().solvents, deferral]),
+			caution("before it goes on the rim", [cautions().byHand, cautions().fan, cautions().solvents]),
 		),
 		sheets,
 	);

@@ -6,7 +6,7 @@ import { commonReadingErrorCrankDeg } from "../record/sheet.js";
 import { dayName, placeName, updateSet } from "../record/visits.js";
 import { t } from "../kit/words.js";
 import { fill, h } from "../kit/dom.js";
-import { deferral, wholeCaution } from "../kit/caution.js";
+import { wholeCaution } from "../kit/caution.js";
 import { watchButton } from "../safety/coil-watch-bar.js";
 import { button, choice, nextButton, textField } from "../kit/field.js";
 
@@ -94,7 +94,6 @@ export function carCaution() {
 		"Handbrake on, out of gear, wheels chocked. An electric fan may start by itself.",
 		"Hold a speed no longer than 20 seconds, stand aside of the fan’s plane, watch the temperature. Pipe plugged with something cold, such as a golf tee.",
 		"Put the phone where it cannot fall into the fan.",
-		deferral,
 	]);
 }
 
@@ -103,7 +102,6 @@ function benchCaution() {
 		"Guard over the chuck, distributor clamped tight, no gloves, sleeves or rags near anything that turns.",
 		"High tension: keep its ring or gap short to earth and covered; hands off while it runs. Ventilate: sparks make ozone.",
 		"Start slow and raise the speed in steps: a worn weight or spring can let go.",
-		deferral,
 	]);
 }
 

@@ -32,5 +32,35 @@ export const cautions = () => ({
 	phone: "Put the phone HERE: readable, and where it cannot fall into the fan.",
 });
 
+/**
+ * cautionName is what a caution is called once it was read, beside its sign: the hazard in at most four words, so that
+ * three of them have room in two lines (chosen).
+ * @returns {{[id: string]: string}}
+ */
+export const cautionName = () => ({
+	strobe: "Fan and belts turn",
+	fan: "Fan can start",
+	highTension: "High tension",
+	brake: "Handbrake on, chocks",
+	byHand: "Engine can kick back",
+	byHandLive: "Ignition on: hands clear",
+	stop: "Stop in: no starter",
+	carbonMonoxide: "Exhaust gas kills",
+	fuel: "Fuel: no flame",
+	hot: "Hot parts",
+	battery: "Battery: gas, acid",
+	ignitionOn: "Ignition on: two minutes",
+	overAdvance: "Too much advance",
+	pipe: "Fingers clear of fan",
+	road: "Driver: no phone",
+	highIdle: "High speed: 20 seconds",
+	oldParts: "Poison in old parts",
+	solvents: "Brakes: no grease",
+	bench: "Bench: guard, no gloves",
+	people: "Children out",
+	law: "Local rules",
+	phone: "Phone clear of fan",
+});
+
 /** Every id, for those who check. */
 export const cautionNames = () => Object.keys(cautions());

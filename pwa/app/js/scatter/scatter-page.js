@@ -9,7 +9,7 @@ import { answersTo, questionOf } from "../record/choices.js";
 import { cylindersOf, orderOf } from "../record/known.js";
 import { mostRuns, scatterInput, scatterKey, scatterVisit } from "./scatter.js";
 import { firstAnswer } from "../kit/first-answer.js";
-import { caution, deferral } from "../kit/caution.js";
+import { caution } from "../kit/caution.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
 import { judged } from "../kit/finding/judged.js";
 import { notYet } from "../kit/finding/not-yet.js";
@@ -68,7 +68,6 @@ export async function show(root, ctx) {
 			cautions().highTension,
 			cautions().fan,
 			cautions().bench,
-			deferral,
 		]),
 		firingQuestions(given(), cylinders, facts(), { keep, draw }),
 		entry(given(), cylinders, facts(), keep),

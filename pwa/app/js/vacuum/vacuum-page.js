@@ -8,7 +8,7 @@ import { answersTo } from "../record/choices.js";
 import { factText } from "../record/known.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { convert } from "../kit/units.js";
-import { caution, deferral } from "../kit/caution.js";
+import { caution } from "../kit/caution.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
 import { judged } from "../kit/finding/judged.js";
 import { measuredField } from "../kit/measured-field.js";
@@ -54,13 +54,7 @@ export async function show(root, ctx) {
 		root,
 		room,
 		nextButton("Step by step", address("car", car.id, "do", "capsule")),
-		caution("before the pump goes on", [
-			cautions().pipe,
-			cautions().fan,
-			cautions().strobe,
-			cautions().fuel,
-			deferral,
-		]),
+		caution("before the pump goes on", [cautions().pipe, cautions().fan, cautions().strobe, cautions().fuel]),
 		spec(given(), keepUnit),
 		hold(facts(), keep),
 		readings(facts(), keep),
