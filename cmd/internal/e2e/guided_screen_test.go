@@ -68,7 +68,7 @@ const walkedSmall = measuring + `
 		answered();
 		await wait(20);
 		if (!ONE) (button("Read already") ?? document.querySelector(".step-actions .next"))?.click();
-		for (let n = 0; n < 60 && !ONE && location.hash === here; n++) await wait(30);
+		for (let n = 0; n < 300 && !ONE && location.hash === here; n++) await wait(30);
 		if (!ONE && location.hash === here) bad.push(name + " does not go on");
 		if (ONE || location.hash === here) break;
 	}
@@ -88,7 +88,7 @@ const walkedLarge = measuring + `
 		await wait(20);
 		if (ONE && hasTitle && all(".large-ask").length + all("input.great").length === 0) break;
 		(all(".large .key-next")[0] ?? all(".large-hint")[0]).click();
-		for (let n = 0; n < 60 && location.hash === here && document.querySelector(".large")?.innerHTML === was; n++) await wait(30);
+		for (let n = 0; n < 300 && location.hash === here && document.querySelector(".large")?.innerHTML === was; n++) await wait(30);
 		if (location.hash !== here && ONE) break;
 		if (location.hash === here && document.querySelector(".large")?.innerHTML === was) { bad.push(name + " (large) does not go on: " + document.querySelector(".large").innerText); break; }
 	}
