@@ -52,6 +52,20 @@ func zone(text string) float64 {
 	return float64(60*h + m)
 }
 
+var months = [...]string{"January", "February", "March", "April", "May", "June", "July", "August", "September",
+	"October", "November", "December"}
+
+// day writes the day of an event as the screen writes every date: 18 May 2024.
+func day(text string) string {
+	p := instant.FindStringSubmatch(text)
+	if p == nil {
+		return text
+	}
+	m, _ := strconv.Atoi(p[2])
+	d, _ := strconv.Atoi(p[3])
+	return fmt.Sprintf("%d %s %s", d, months[m-1], p[1])
+}
+
 func badTime(field, text string) *refuse.Error {
 	return refuse.Input(field, fmt.Sprintf("%.40q is neither a day nor an instant", text),
 		"2024-05-18, or 2024-05-18T09:30:00Z", "write it like one of them")

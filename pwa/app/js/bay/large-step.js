@@ -12,6 +12,7 @@ import { mark, verdictWord } from "../kit/mark.js";
 import { blockedBox, pageAddress } from "./step-way.js";
 import { speak } from "../kit/spoken.js";
 import { engineWords, great, unbroken } from "./step-view.js";
+import { inEnglish } from "../kit/words.js";
 
 /**
  * @typedef {object} Runner what runs the procedure, as a large step needs it
@@ -211,7 +212,7 @@ function hasRoomForText(step) {
 /** @param {Runner} runner */
 async function tellVerdict(runner) {
 	const outcome = await runner.judgeNow();
-	if (outcome) speak(`${verdictWord(outcome.verdict)}. ${outcome.text}`);
+	if (outcome) speak(`${verdictWord(outcome.verdict)}. ${inEnglish(outcome.text)}`);
 }
 
 /** @param {string[]} lines @param {number} at @param {number} count */

@@ -1,7 +1,7 @@
 // What a setup card says, line by line, in the words of the trade.
 
 import { btdc, num, rpm, short } from "../kit/format.js";
-import { t } from "../kit/words.js";
+import { t, inEnglish } from "../kit/words.js";
 import { withBook } from "../record/book-facts.js";
 import { factFields } from "../record/facts.js";
 import { figureIn } from "../kit/units.js";
@@ -81,7 +81,11 @@ const headLines = () => [
 		group: distributor,
 		label: "Turns, seen from the cap end",
 		always: true,
-		of: (card) => card.distributor?.facts?.rotation ?? card.distributor?.rotation,
+		of: (card) =>
+			inWordsOfOurs(card.distributor?.facts?.rotation ?? card.distributor?.rotation, [
+				"clockwise",
+				"anticlockwise",
+			]),
 	},
 	{
 		key: "firingOrder",
@@ -106,10 +110,22 @@ function factLines() {
 					group,
 					label: isOfBook ? `${field.label}, by the book` : field.label,
 					always: name.endsWith("*"),
-					of: (/** @type {SetupCard} */ card) => factOf(card, field.key),
+					of: (/** @type {SetupCard} */ card) => inWordsOfOurs(factOf(card, field.key), field.options),
 				},
 			];
 		}),
+	);
+}
+
+/**
+ * A choice of ours is shown in the English now chosen; what was typed stays.
+ * @template {CardFact | Fact | string | undefined} T @param {T} found @param {readonly string[]} [options] @returns {T}
+ */
+function inWordsOfOurs(found, options = []) {
+	const value = typeof found === "string" ? found : (found?.value ?? "");
+	if (!options.includes(value)) return found;
+	return /** @type {T} */ (
+		typeof found === "string" ? inEnglish(found) : { .../** @type {Fact} */ (found), value: inEnglish(value) }
 	);
 }
 
@@ -159,11 +175,11 @@ const setLines = () => [
 	left("vernier", cap(t("vernier")), (set) => set.vernier),
 	left(
 		"idle",
-		`${cap(t("idle"))} afterwards`,
+		"Idle afterwards",
 		(set) => (set.idleEngineRPM === undefined ? null : `${rpm(set.idleEngineRPM)} engine rpm`),
 		true,
 	),
-	{ key: "set.idleVacuum", group: asSet, label: `Manifold vacuum at ${t("idle")}`, of: idleVacuum },
+	{ key: "set.idleVacuum", group: asSet, label: "Manifold vacuum at idle", of: idleVacuum },
 	left("capsule", cap(t("capsule")), (set) => capsule(set.capsule), true),
 ];
 

@@ -131,7 +131,7 @@ function otherWays(root, ctx, isFirst) {
 			? h(
 					"p",
 					null,
-					"A setup link carries the whole card of a car. Paste it here as it came, from any Pointsmith. It is shown first; nothing is stored before you say so.",
+					"A setup link holds the whole card of a car. Paste it here as it came. It is shown first. Nothing is stored before you say so.",
 				)
 			: h("h2", null, "Try it another way"),
 		h("div", { class: "field" }, h("label", { for: "pasted-link" }, "The setup link"), area),
@@ -193,7 +193,7 @@ function drawOpened(root, ctx, card, fragment) {
 			h(
 				"p",
 				{ class: "note" },
-				"Whoever made the link could write anything in it: go by the figures only as far as you trust the sender.",
+				"Anyone can write anything in a link. Trust the figures only as far as you trust the sender.",
 			),
 		),
 		h("div", { class: "kept-before" }, keptBefore(fragment)),

@@ -59,15 +59,15 @@ export async function show(root, ctx) {
 }
 
 const lead =
-	"Half a volt lost in a switch looks like a bad coil. Walk from the battery to the points with the meter; the stretch that loses most is the faulty one.";
+	"Half a volt lost in a switch looks like a bad coil. Go from the battery to the points with the meter. The part that loses most is the faulty one.";
 
 /** @param {string} carId */
 function oddFacts(carId) {
 	return trouble(
 		{
-			title: "System voltage, earth or ballast among the facts cannot be used here",
+			title: "System voltage, earth or ballast under Facts cannot be used here",
 			detail: "This page knows 6 and 12 V, positive and negative earth.",
-			do: "Correct them among the facts.",
+			do: "Correct them under Facts.",
 		},
 		h("a", { class: "button next", href: address("car", carId, "facts") }, "Correct the facts"),
 	);
@@ -236,7 +236,7 @@ function care(at, electrics, car) {
 function heroOf(judged) {
 	const current =
 		judged.currentA === null
-			? "Current not known: enter the coil’s ohms among the facts, and each stretch gets its ohms too."
+			? "Current not known. Enter the coil’s ohms under Facts, and each stretch gets its ohms too."
 			: `Current: ${judged.currentBy}.`;
 	return h(
 		"section",

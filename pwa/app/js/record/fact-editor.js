@@ -33,12 +33,16 @@ export function factEditor(field, fact, allFacts, onChange, following = () => nu
 	const source = h("span", { class: "fact-source" });
 	const doubt = h("div", { class: "field-problem", "aria-live": "polite" });
 	const form = h("div", { class: "fact-form" });
+	const isOurs = () => field.options?.includes(now.value) ?? false; // a choice of ours, not typed
 	const draw = () => {
 		const hasValue = now.value.trim() !== "";
 		fill(
 			shown,
 			hasValue
-				? [now.value, now.unit ? h("small", null, ` ${now.unit}`) : null]
+				? [
+						h("span", { class: isOurs() ? null : "typed" }, isOurs() ? inEnglish(now.value) : now.value),
+						now.unit ? h("small", null, ` ${now.unit}`) : null,
+					]
 				: h("span", { class: "note" }, field.hasNoSource ? "nothing noted" : "unknown"),
 			hasValue && now.note ? h("small", { class: "fact-note" }, now.note) : null,
 		);

@@ -5,6 +5,7 @@ import { unsaved } from "../kept/unsaved.js";
 import { keptCopies, onKept } from "../kept/copies.js";
 import { syncState, onSync } from "../kept/sync.js";
 import { fill, h } from "../kit/dom.js";
+import { dateWords } from "../kit/format.js";
 import { mark } from "../kit/mark.js";
 
 const element = h("a", { class: "save-state", href: "#/keep-safe" });
@@ -40,7 +41,7 @@ function draw() {
 	if (alarm.textContent !== problem) fill(alarm, problem);
 	if (problem) return fill(element, mark("fail"), " ", problem);
 	const synced = copies
-		? `${copies} to choose about`
+		? `${copies} to choose`
 		: access === "none"
 			? "not paired"
 			: trouble
@@ -54,7 +55,5 @@ function draw() {
 /** @param {Date} at */
 export function clock(at) {
 	const time = at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
-	return at.toDateString() === new Date().toDateString()
-		? time
-		: at.toLocaleDateString([], { day: "numeric", month: "short" });
+	return at.toDateString() === new Date().toDateString() ? time : dateWords(at.toLocaleDateString("sv"));
 }
