@@ -141,7 +141,7 @@ func (w wording) lampAgainstStrobe(k int, share float64) {
 	w.add(finding.Finding{Code: "base-contradicted",
 		Title: fmt.Sprintf("The test lamp disagrees with the readings by %.1f°: turn nothing yet",
 			abs(found.Middle-s.deg)),
-		Part:  "TDC mark, test lamp, strobe lead or vacuum pipe", Direction: "check before touching anything",
+		Part: "TDC mark, test lamp, strobe lead or vacuum pipe", Direction: "check before touching anything",
 		Sureness: sureness(share),
 		Text: fmt.Sprintf("By the test lamp, engine stopped, the base is %s. The readings ask for %s. Both cannot be right. Turn nothing before it is known which is wrong: the mark (slipped, or another mark taken for TDC), the test lamp (misread, weights not fully in, slack in the drive), the strobe (lead of another cylinder), or the vacuum pipe left on. Prove true TDC with a positive stop; then the static timing again; then the strobe with the pipe off and plugged.",
 			before(s.deg), before(found.Middle)),

@@ -72,7 +72,7 @@ const longFunctions = {
 	"bay/procedures/spread.js roadTest": 99,
 	"bay/procedures/static-timing.js staticTiming": 144,
 	"bay/procedures/strobe-timing.js statedSpeed": 97,
-	"bay/procedures/strobe-timing.js strobeIdle": 151,
+	"bay/procedures/strobe-timing.js strobeIdle": 118,
 	"book/book-page.js sheetFields": 101,
 	"book/row-editor.js rowBody": 67,
 	"card/card-page.js show": 61,

@@ -109,7 +109,7 @@ function optionOf(option, i, isTotal, tryIt, plateOf) {
 		h(
 			"ol",
 			{ class: "steps" },
-			option.steps.map((step) => h("li", null, inEnglish(stepWords(step, option)))),
+			option.steps.map((step) => h("li", null, stepWords(step, option))),
 		),
 		option.scale ? h("p", { class: "note" }, inEnglish(option.scale)) : null,
 		expectedTable(option, name, isTotal),
@@ -148,7 +148,9 @@ function optionOf(option, i, isTotal, tryIt, plateOf) {
  */
 function stepWords(step, { stages = [] }) {
 	const read = stages.find((stage) => stage.read && step.endsWith(stage.read))?.read ?? "";
-	return read ? [step.slice(0, -read.length), h("span", { class: "note read-after" }, read)] : step;
+	return read
+		? [inEnglish(step.slice(0, -read.length)), h("span", { class: "note read-after" }, inEnglish(read))]
+		: inEnglish(step);
 }
 
 /** The change in one line: "Primary spring 2.1 times as stiff; base 8° before TDC". @param {GovernorChange} change */

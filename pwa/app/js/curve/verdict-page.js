@@ -265,7 +265,7 @@ function hero(judgement) {
 		"section",
 		{ class: `hero is-${judgement.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judgement.verdict)),
-		h("p", { class: "hero-summary" }, judgement.summary),
+		h("p", { class: "hero-summary" }, inEnglish(judgement.summary)),
 	);
 }
 

@@ -163,7 +163,7 @@ function demoOffer(ctx, cars) {
 	const hasNone = absent.length === demos.length;
 	if (absent.length === 0) return null;
 	const offer = (/** @type {typeof first} */ demo, /** @type {string} */ label) => [
-		h("p", null, h("strong", null, demo.name), `. ${demo.about}`),
+		h("p", null, h("strong", null, demo.name), `. ${inEnglish(demo.about)}`),
 		button(label, async () => ctx.go(address("car", await addDemo(demo)))),
 	];
 	return h(

@@ -68,17 +68,23 @@ function howToUse() {
 		h(
 			"p",
 			null,
-			"A right reading at idle proves nothing about the curve. Base and curve can both be wrong and hide each other there. Prove the static figure with a test lamp. Then read at several speeds.",
+			inEnglish(
+				"A right reading at idle proves nothing about the curve. Base and curve can both be wrong and hide each other there. Prove the static figure with a test lamp. Then read at several speeds.",
+			),
 		),
 		h(
 			"p",
 			null,
-			"Tap any reading to correct it. A keyboard works too: digits, Enter to save, minus for the other side of TDC.",
+			inEnglish(
+				"Tap any reading to correct it. A keyboard works too: digits, Enter to save, minus for the other side of TDC.",
+			),
 		),
 		h(
 			"p",
 			{ class: "note" },
-			"Order of work: engine fit to tune, wear, points, static timing, strobe, curve, vacuum, idle, mixture. After a change early in it the rest must be done again.",
+			inEnglish(
+				"Order of work: engine fit to tune, wear, points, static timing, strobe, curve, vacuum, idle, mixture. After a change early in it the rest must be done again.",
+			),
 		),
 	];
 }
@@ -189,7 +195,9 @@ function offline() {
 		h(
 			"p",
 			null,
-			"Put it on the home screen first. Then enter your cars there. On some phones the browser has a separate store. The export under ",
+			inEnglish(
+				"Put it on the home screen first. Then enter your cars there. On some phones the browser has a separate store. The export under ",
+			),
 			h("a", { href: "#/keep-safe" }, "Keep it safe"),
 			" moves a garage from one to the other.",
 		),

@@ -123,6 +123,30 @@ export const strobeIdle = () => ({
 	],
 });
 
+/** @type {() => ProcedureStep} */
+const totalAgain = () => ({
+	id: "again",
+	title: "Hold the speed and read again, AFTER tightening",
+	engine: "fast",
+	only: { answer: "move", is: ["yes"] },
+	cautions: ["strobe", "highTension", "highIdle", "law"],
+	holdSeconds: 20,
+	figure: "expectedStated",
+	asks: [
+		{
+			key: "degAgain",
+			label: "The mark stands at",
+			kind: "timing",
+			unit: "crank degrees",
+			fact: "statedFound",
+		},
+	],
+	judge: "strobe",
+	records: true,
+	keeps: { rpm: "rpm", deg: "degAgain" },
+	onFail: ["Tightening moved it. Go back to the clamp step, allow for it, and read again."],
+});
+
 /** @returns {Procedure} */
 export const statedSpeed = () => ({
 	name: "stated-speed",
@@ -199,28 +223,7 @@ export const statedSpeed = () => ({
 				text: ["Hands away before the speed goes up. Speed down before you turn it again."],
 			},
 		),
-		{
-			id: "again",
-			title: "Hold the speed and read again, AFTER tightening",
-			engine: "fast",
-			only: { answer: "move", is: ["yes"] },
-			cautions: ["strobe", "highTension", "highIdle", "law"],
-			holdSeconds: 20,
-			figure: "expectedStated",
-			asks: [
-				{
-					key: "degAgain",
-					label: "The mark stands at",
-					kind: "timing",
-					unit: "crank degrees",
-					fact: "statedFound",
-				},
-			],
-			judge: "strobe",
-			records: true,
-			keeps: { rpm: "rpm", deg: "degAgain" },
-			onFail: ["Tightening moved it. Go back to the clamp step, allow for it, and read again."],
-		},
+		totalAgain(),
 		{
 			id: "idle",
 			title: "Read idle too: it is reported, not set",
