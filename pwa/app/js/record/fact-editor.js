@@ -33,16 +33,12 @@ export function factEditor(field, fact, allFacts, onChange, following = () => nu
 	const source = h("span", { class: "fact-source" });
 	const doubt = h("div", { class: "field-problem", "aria-live": "polite" });
 	const form = h("div", { class: "fact-form" });
-	const isOurs = () => field.options?.includes(now.value) ?? false; // a choice of ours, not typed
 	const draw = () => {
 		const hasValue = now.value.trim() !== "";
 		fill(
 			shown,
 			hasValue
-				? [
-						h("span", { class: isOurs() ? null : "typed" }, isOurs() ? inEnglish(now.value) : now.value),
-						now.unit ? h("small", null, ` ${now.unit}`) : null,
-					]
+				? [valueShown(field, now.value), now.unit ? h("small", null, ` ${now.unit}`) : null]
 				: h("span", { class: "note" }, field.hasNoSource ? "nothing noted" : "unknown"),
 			hasValue && now.note ? h("small", { class: "fact-note" }, now.note) : null,
 		);
@@ -105,6 +101,13 @@ export function factEditor(field, fact, allFacts, onChange, following = () => nu
 	);
 	return { element: h("div", { class: "fact-line" }, element), check, open, isKnown: () => now.value.trim() !== "" };
 }
+
+/**
+ * A choice of ours stands in the English now chosen, what was typed as typed.
+ * @type {(field: import("./facts.js").FactField, value: string) => Node}
+ */
+const valueShown = ({ options }, value) =>
+	options?.includes(value) ? h("span", null, inEnglish(value)) : h("span", { class: "typed" }, value);
 
 /**
  * @param {import("./facts.js").FactField} field

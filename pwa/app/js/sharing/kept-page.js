@@ -143,9 +143,7 @@ function drawOne(root, ctx, key) {
 		root,
 		h("p", { class: "lead" }, told(documentName(copy.kind, copy.id, copy.body))),
 		h("p", null, whence(copy)),
-		now?.deleted
-			? h("p", null, mark("remove"), " It is removed now. Taking the other version brings it back.")
-			: null,
+		now?.deleted ? h("p", null, mark("remove"), " Removed now. The other version brings it back.") : null,
 		garage.isWaiting(copy.kind, copy.id) && !copy.isOwn
 			? h(
 					"p",

@@ -86,11 +86,7 @@ export function figurePlate(view, input, { status, controls } = {}) {
 	/** @param {Captioned} next */
 	function show(next) {
 		current = next;
-		fill(
-			caption,
-			next.number ? h("span", { class: "plate-fig" }, `Fig. ${next.number}`) : null,
-			inEnglish(next.title),
-		);
+		fill(caption, captionOf(next));
 		fill(keyRoom, view.key(next, id));
 		const open = tableRoom.querySelector("details")?.open ?? false;
 		fill(tableRoom, view.table(next, view.stopsOf(next), open));
@@ -103,6 +99,12 @@ export function figurePlate(view, input, { status, controls } = {}) {
 	followWidth(figure, sheet, draw);
 	return figure;
 }
+
+/** @param {Captioned} input */
+const captionOf = ({ number, title }) => [
+	number ? h("span", { class: "plate-fig" }, `Fig. ${number}`) : null,
+	inEnglish(title),
+];
 
 /**
  * redraw shows new values in a figure made by figurePlate.

@@ -51,9 +51,7 @@ export function xyPlate(input) {
 					class: "plate-drawing",
 					viewBox: `0 0 ${size.width} ${foot + size.bottom}`,
 					role: "img",
-					"aria-label": inEnglish(
-						`Figure ${input.number}: ${input.title}. ${input.marks.map(({ words }) => words).join("; ")}`,
-					),
+					"aria-label": inEnglish(`Figure ${input.number}: ${input.title}. ${marksOf(input)}`),
 				},
 				input.band?.length
 					? svg("path", {
@@ -128,3 +126,6 @@ function bandPath(corners) {
 	const lower = [...corners].reverse().map((each) => `${each.x} ${each.lo}`);
 	return `M${[...upper, ...lower].join("L")}Z`;
 }
+
+/** @param {{marks: {words: string}[]}} input */
+const marksOf = ({ marks }) => marks.map(({ words }) => words).join("; ");
