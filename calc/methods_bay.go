@@ -22,7 +22,7 @@ var bayMethods = []Method{
 	method("marks.tdc", "where true TDC stands on the old marks, from two touches of a positive stop",
 		`{"stopBeforeCrankDeg": -14, "stopAfterCrankDeg": 10}`, marks.TDC),
 	method("marks.static",
-		"a static timing proved with the lamp, against the book's figure, its tolerance and the error of reading",
+		"a static timing proved with the test lamp, against the book's figure, its tolerance and the error of reading",
 		`{"foundCrankDeg": 9.4, "bookCrankDeg": 8, "bookToleranceCrankDeg": 1}`, marks.Static),
 	method("marks.tape",
 		"a timing tape for a pulley at true scale: every line in mm, on the right side of zero, cut into pages",

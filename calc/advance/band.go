@@ -182,12 +182,12 @@ func (b *band) heldNote(rpm float64) string {
 		k = b.advance
 	}
 	if b.silent(rpm) {
-		return fmt.Sprintf("the book gives no figure below its first speed (%.0f engine rpm); its value there is held",
+		return fmt.Sprintf("the book gives no figure below its first speed (%.0f engine rpm); its first figure is used there",
 			k[0].rpm)
 	}
 	if rpm < k[0].rpm {
 		return fmt.Sprintf("the book says no advance below %.0f engine rpm", b.noAdvanceBelow)
 	}
-	return fmt.Sprintf("above the book's last speed (%.0f engine rpm); its value is held as the maximum",
+	return fmt.Sprintf("above the book's last speed (%.0f engine rpm); its last figure is used",
 		k[len(k)-1].rpm)
 }

@@ -31,10 +31,10 @@ const (
 const (
 	partPrimary   = "primary spring or its post"
 	partSecondary = "secondary spring or its post"
-	partStop      = "stop (limit plate, slot or stop bush)"
+	partStop      = "stop (plate, slot or stop bush)"
 	partWeights   = "weights, pivots and cam sleeve"
 	partBody      = "body of the distributor (base)"
-	partRing      = "zero of the bench ring, or weights that do not come home"
+	partRing      = "zero of the bench ring, or weights that do not go fully in"
 	partFigures   = "the figures as entered"
 	partPipe      = "vacuum pipe"
 	partUnit      = "springs and stop together"
@@ -65,12 +65,12 @@ var known = map[string]element{
 	"other": {kind: kindOther, shape: "mixed", short: "none of these"},
 	"primary-early": {kindInside, "curve-early", partPrimary, "too early", "early", "",
 		"the primary spring is weak, or its post too far in",
-		"Too early too soon: primary spring weak or its post too slack",
+		"Too much too early: primary spring weak or its post too slack",
 		"The advance starts too soon and climbs too fast. Look for a stretched or lost primary spring, a worn hook, or a post bent in." + curveNotBody +
-			" Left alone it knocks low down.", readAgain},
+			" If it is left, the engine knocks at low speed.", readAgain},
 	"primary-late": {kindInside, "curve-late", partPrimary, "too late", "late", "",
 		"the primary spring is too strong, or its post too far out",
-		"Late and lazy: primary spring too strong, or its post too far out",
+		"Late and slow: primary spring too strong, or its post too far out",
 		"The readings are low from the low speeds on. First clean and oil weight pivots and cam sleeve and read again: old grease does this too. " +
 			"If it stays, the primary spring is too strong or its post is bent out too far." + curveNotBody, readAgain},
 	"secondary-early": {kindInside, "curve-early", partSecondary, "too early", "early", "",
@@ -84,15 +84,15 @@ var known = map[string]element{
 		"The low speeds are right, the upper ones low and still climbing. Ease its post in, or fit a lighter spring." +
 			curveNotBody, readAgain},
 	"stop-long": {kindInside, "limit-over", partStop, "too much", "over-limit", "", "the stop lets too much through",
-		"Over its limit at the top: stop worn or missing",
-		"The curve agrees until the top and then goes over. Look for a worn slot, a worn or missing stop bush, or a limit plate of another number. " +
+		"Too much at the top: stop worn or missing",
+		"The curve agrees until the top and then goes over. Look for a worn slot, a worn or missing stop bush, or a plate with another number. " +
 			"This is the advance that breaks pistons at full throttle: do not hold high speed under load until it is put right." + curveNotBody,
-		"the number on the limit plate, and the travel turned by hand to the stop, both agree with the book"},
-	"stop-short": {kindInside, "limit-under", partStop, "too little", "under-limit", "", "the limit is far too short",
-		"Stops short: the limit is too small",
-		"The curve is right low down and then stands level: the weights meet their stop too soon. Look for a limit plate of a smaller number, " +
+		"the number on the plate, and the travel turned by hand to the stop, both agree with the book"},
+	"stop-short": {kindInside, "limit-under", partStop, "too little", "under-limit", "", "the stop comes far too soon",
+		"Stops short: the stop comes too soon",
+		"The curve is right low down and then stands level: the weights meet their stop too soon. Look for a plate with a smaller number, " +
 			"a bush too thick, dirt in the slot, or a wrong part." + curveNotBody,
-		"the rotor turned by hand to the stop travels the full number of the limit plate"},
+		"the rotor turned by hand to the stop travels the full number on the plate"},
 	"seized": {kindInside, "curve-stuck", partWeights, "seized", "stuck", "", "the advance does not move",
 		"The advance does not move",
 		"The reading hardly changes while the book rises. Weights or cam sleeve are seized, or a weight or its pin is lost. Free, clean and oil " +
@@ -107,7 +107,7 @@ var known = map[string]element{
 	"wrong-unit": {kindInside, "curve-mixed", partUnit, "high and low", "mixed", "",
 		"more than one thing is off inside, or it is the wrong unit",
 		"High in one place and low in another: more than one thing, or the wrong unit",
-		"No single spring, post or stop does this. Check first that this distributor is the one the book means (type number, limit plate)." + curveNotBody, readAgain},
+		"No single spring, post or stop does this. Check first that this distributor is the one the book means (type number, number on the plate)." + curveNotBody, readAgain},
 	"base-early": {kind: kindBase, code: "base-moved", part: partBody, direction: "too early", shape: "base-only",
 		short: "the base was set early"},
 	"base-late": {kind: kindBase, code: "base-moved", part: partBody, direction: "too late", shape: "base-only",
@@ -122,9 +122,9 @@ var known = map[string]element{
 		"If something inside was changed between the two runs, they are two curves: judge the newer alone. If not, good on the bench and bad on the " +
 			"car is the drive (gear, dog, chain), the vacuum pipe left on, or a slipped mark, not the springs. Turn nothing and change nothing inside until both agree.",
 		"both runs taken again with the pipe off and plugged and the speed settled agree to a degree or two"},
-	"mark-off": {kindBetween, "base-contradicted", "TDC mark, lamp, strobe lead or vacuum pipe",
+	"mark-off": {kindBetween, "base-contradicted", "TDC mark, test lamp, strobe lead or vacuum pipe",
 		"check before touching anything", "in-band", "",
-		"lamp and strobe disagree", "The lamp disagrees with the strobe: turn nothing yet", "", ""},
+		"test lamp and strobe disagree", "The test lamp disagrees with the strobe: turn nothing yet", "", ""},
 	"pipe-advance": {kind: kindPipe, code: "suspect-vacuum-connected", part: partPipe,
 		direction: "take off and plug", shape: "in-band", suspicion: "vacuum-connected",
 		short: "the vacuum pipe was left on"},

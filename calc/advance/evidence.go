@@ -19,7 +19,7 @@ type evidence struct {
 	static []staticFigure
 }
 
-// staticFigure is a base proved with the lamp.
+// staticFigure is a base proved with the test lamp.
 type staticFigure struct {
 	set      int
 	deg, err float64 // crank degrees

@@ -103,7 +103,7 @@ func (s Spec) totalRule(b *band) []string {
 func (s Spec) totalAt(b *band, p BandPoint) string {
 	at := fmt.Sprintf("At %.0f engine rpm", p.EngineRPM)
 	if p.Silent {
-		return at + " the book gives no figure; that of its first speed is held."
+		return at + " the book gives no figure; its first figure is used."
 	}
 	if s.SpeedUnit == "distributor" {
 		at += fmt.Sprintf(" (%.0f distributor rpm)", p.EngineRPM/b.ratio)

@@ -174,7 +174,7 @@ func fitBase(in FitIn) (base float64, from string, bad *refuse.Error) {
 			"readings or baseCrankDeg in the spec",
 			"prove the static timing, or give the book's base")
 	}
-	return *in.Spec.BaseCrankDeg, "taken from the book and not proved: if the base was moved, start and limit are " +
+	return *in.Spec.BaseCrankDeg, "taken from the book and not proved: if the base was moved, start and stop are " +
 		"off with it", nil
 }
 

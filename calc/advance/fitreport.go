@@ -145,7 +145,7 @@ func (run runToFit) working(out FitOut, used int) (lines, sources []string) {
 	}
 	lines = []string{
 		"Balance: U (1 + g a) = U0 + k1 a + k2 (a − knee beyond the knee), U = (distributor rpm / 1000)².",
-		fmt.Sprintf("U0 = (%.0f / 1000)² = %.4f; k1 = %.4f, k2 = %.4f per degree; knee %.1f, limit %.1f distributor "+
+		fmt.Sprintf("U0 = (%.0f / 1000)² = %.4f; k1 = %.4f, k2 = %.4f per degree; knee %.1f, stop %.1f distributor "+
 			"degrees; g = %.3f per degree.",
 			m.StartDistRPM, speedSquared(m.StartDistRPM), m.PrimaryRate, m.SecondaryRate,
 			m.KneeDistDeg, m.LimitDistDeg, m.WeightGrowth),

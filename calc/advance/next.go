@@ -9,7 +9,7 @@ import (
 
 // NextReading is a reading not yet taken that would tell accounts apart.
 type NextReading struct {
-	Place     string        `json:"place" enum:"bench|car|lamp" help:"on the bench, on the car by strobe with the pipe off, or static with the lamp, engine stopped"`
+	Place     string        `json:"place" enum:"bench|car|lamp" help:"on the bench, on the car by strobe with the pipe off, or static with the test lamp, engine stopped"`
 	RPM       float64       `json:"rpm" unit:"rpm, engine or distributor as speedUnit says" help:"speed; 0 by the lamp"`
 	SpeedUnit string        `json:"speedUnit" enum:"engine|distributor" help:"which shaft the speed belongs to"`
 	AngleUnit string        `json:"angleUnit" enum:"crank|distributor" help:"which shaft the degrees belong to"`
@@ -118,7 +118,7 @@ func (r NextReading) words() string {
 		where = fmt.Sprintf("By strobe at %.0f engine rpm, %s, pipe off and plugged", r.RPM, r.Direction)
 	}
 	if r.Place == "lamp" {
-		where = "Static timing with the lamp, engine stopped and the weights fully in"
+		where = "Static timing with the test lamp, engine stopped and the weights fully in"
 	}
 	for i, e := range r.Expects[:min(3, len(r.Expects))] {
 		sep := "; "

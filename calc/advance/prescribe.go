@@ -142,7 +142,7 @@ var openingCautions = []string{
 }
 
 var bodyCautions = []string{
-	"Engine stopped before the clamp is loosened: what turns the body turns the spark with it, and high tension " +
+	"Stop the engine before the clamp is loosened. Tighten it lightly, so that the body just turns by hand; then start. High tension " +
 		"throws the hand.",
 	"Under a strobe fan, belts and pulleys look still; they are not. Keep hands, leads and sleeves out of their line.",
 	"Back off at the first knock. The car's own manual and local rules come first; where in doubt, licensed " +
@@ -197,8 +197,8 @@ func (j *judgement) carError() float64 {
 func (r *repair) lampHeld() string {
 	words := "Nothing is prescribed: " + lowerFirst(r.report().Summary)
 	if len(r.static) > 1 {
-		return words + " Prove the static timing with the lamp again first."
+		return words + " Prove the static timing with the test lamp again first."
 	}
-	return words + " Prove true TDC with a positive stop, then the lamp again, then the strobe with the pipe off " +
+	return words + " Prove true TDC with a positive stop, then the test lamp again, then the strobe with the pipe off " +
 		"and plugged."
 }

@@ -25,7 +25,7 @@ type Set struct {
 	Base                 string         `json:"base" need:"yes" enum:"included|excluded" help:"whether the figures hold the base timing"`
 	Vacuum               string         `json:"vacuum,omitempty" enum:"off|connected" help:"the vacuum pipe: off and plugged, or connected"`
 	ReadingErrorCrankDeg *float64       `json:"readingErrorCrankDeg,omitempty" min:"0" max:"10" unit:"crank degrees" help:"19 readings of 20 lie within this of the truth; 1 unless said (common practice: ±1 crank degree by strobe, ±0.5 distributor degree on the bench)"`
-	StaticCrankDeg       *float64       `json:"staticCrankDeg,omitempty" min:"-40" max:"60" unit:"crank degrees before TDC" help:"static timing proved with the lamp, engine stopped"`
+	StaticCrankDeg       *float64       `json:"staticCrankDeg,omitempty" min:"-40" max:"60" unit:"crank degrees before TDC" help:"static timing proved with the test lamp, engine stopped"`
 	Points               []ReadingPoint `json:"points" maxItems:"400" help:"the readings"`
 }
 

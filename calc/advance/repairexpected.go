@@ -77,7 +77,7 @@ func (r *repair) targets() []knot {
 func (r *repair) baseFirst(out *PrescribeOut) {
 	if r.allow.Base != nil && !*r.allow.Base {
 		out.Verdict = "fail"
-		out.Summary = "The curve is right and stands off by one amount: only the base can mend it, and that may not " +
+		out.Summary = "The curve is right and stands off by one amount: only the base can cure it, and that may not " +
 			"be touched."
 		return
 	}
@@ -132,7 +132,7 @@ func turnWords(offset float64) string {
 func (r *repair) bodySteps(o *Option) {
 	base, found := *r.band.base, r.base.value
 	o.Steps = []string{
-		fmt.Sprintf("Turn the body until the base is %s, static with the lamp: %s than the %s it is now. Tighten the "+
+		fmt.Sprintf("Turn the body until the base is %s, static with the test lamp: %s than the %s it is now. Tighten the "+
 			"clamp and prove it again after tightening.",
 			before(base), turnWords(found-base), before(found)),
 		"Then read again through the same speeds, up and down, and compare with the figures expected below.",

@@ -144,7 +144,7 @@ func (r *repair) baseStep(o *Option, a attempt) {
 		o.Expected = r.expected(a, n, was)
 		return
 	}
-	prove := "static with the lamp, tighten the clamp, and prove it again after tightening."
+	prove := "static with the test lamp, tighten the clamp, and prove it again after tightening."
 	step := fmt.Sprintf("Set the base to %s, %s", before(*base), prove)
 	switch {
 	case r.baseNamed() == "" && r.baseSeen() && abs(was-*base) <= r.band.tolerance+setWithin:

@@ -48,7 +48,7 @@ func (r *repair) step(a attempt, i int) string {
 	case "secondary post":
 		return r.slackWords(was, is, a.x[i])
 	}
-	words := "another limit plate, a thicker or thinner bush, or a restored slot"
+	words := "another plate, a thicker or thinner bush, or a repaired slot"
 	if r.spec.LimitDistDeg != nil {
 		words = "the number of its plate: " + words
 	}

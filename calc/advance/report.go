@@ -66,7 +66,7 @@ func (j *judgement) reportBase(out *JudgeOut) {
 }
 
 var basisWords = map[string]string{
-	"static":          "the static figure proved with the lamp, engine stopped, and the readings together",
+	"static":          "the static figure proved with the test lamp, engine stopped, and the readings together",
 	"bench and car":   "the car's readings less the bench's advance at the same speeds",
 	"constant offset": "one shift that brings every reading on the car into the book's band",
 	"in band":         "the car's readings less the book's advance",

@@ -29,7 +29,7 @@ type Spec struct {
 	NoAdvanceBelowRPM     *float64    `json:"noAdvanceBelowRPM,omitempty" min:"0" max:"12000" unit:"rpm, engine or distributor as speedUnit says" help:"the book says there is no advance below this speed, nor at it unless the table has a row there"`
 	DriveRatio            *float64    `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
 	ListedWhile           string      `json:"listedWhile,omitempty" enum:"either|rising|falling" help:"whether the book's table is read while speed rises or falls; either unless said"`
-	LimitDistDeg          *float64    `json:"limitDistDeg,omitempty" over:"0" max:"30" unit:"distributor degrees" help:"the number on the limit plate"`
+	LimitDistDeg          *float64    `json:"limitDistDeg,omitempty" over:"0" max:"30" unit:"distributor degrees" help:"the number on the stop's plate"`
 	VacuumMaxDistDeg      *float64    `json:"vacuumMaxDistDeg,omitempty" over:"0" max:"30" unit:"distributor degrees" help:"the most the vacuum capsule gives, to recognise a pipe left on"`
 }
 

@@ -142,7 +142,7 @@ func (c Change) words(before, after Model) []string {
 	say(c.Weights, 1, fmt.Sprintf("Weights %.0f %% of the old: everything happens at %.0f %% of the old speed.",
 		100*ratio(c.Weights), 100/math.Sqrt(ratio(c.Weights))))
 	if c.LimitDistDeg != nil && *c.LimitDistDeg != before.LimitDistDeg {
-		words = append(words, fmt.Sprintf("Limit %.1f instead of %.1f distributor degrees: the maximum moves by %+.1f distributor degrees, twice that at the crank where the distributor turns at half speed; the base can be moved by as much the other way.",
+		words = append(words, fmt.Sprintf("Stop at %.1f instead of %.1f distributor degrees: the maximum moves by %+.1f distributor degrees, twice that at the crank where the distributor turns at half speed; the base can be moved by as much the other way.",
 			*c.LimitDistDeg, before.LimitDistDeg, *c.LimitDistDeg-before.LimitDistDeg))
 	}
 	return words

@@ -61,7 +61,7 @@ func (w wording) findingOf(id string) finding.Finding {
 	if id == "stop-long" && w.spec.LimitDistDeg != nil {
 		n := *w.spec.LimitDistDeg
 		f.Working = append(f.Working,
-			fmt.Sprintf("Limit plate %.3g distributor degrees is %.3g × %.3g = %.3g crank degrees, without base.", n,
+			fmt.Sprintf("Stop at %.3g distributor degrees is %.3g × %.3g = %.3g crank degrees, without base.", n,
 				w.band.ratio, n, w.band.ratio*n))
 	}
 	return f

@@ -30,11 +30,11 @@ func (w wording) baseWords(f *finding.Finding, id string) {
 		turn, before(*w.band.base))
 	switch {
 	case len(w.usable) == 0:
-		f.Text = "By the lamp the base is off; no curve was read, so nothing is said of it. T" + order
+		f.Text = "By the test lamp the base is off; no curve was read, so nothing is said of it. T" + order
 	case w.oneSpeed():
-		f.Text = "The base looks off, but one speed says nothing about the curve. Prove the static timing with the lamp, engine stopped; where that agrees, t" + order
+		f.Text = "The base looks off, but one speed says nothing about the curve. Prove the static timing with the test lamp, engine stopped; where that agrees, t" + order
 	case w.sum(w.shares, isInside) >= 0.5:
-		f.Text = "Beside the fault of the curve, the base itself is off. Mend the curve first, then t" + order
+		f.Text = "Beside the fault of the curve, the base itself is off. Repair the curve first, then t" + order
 	case w.sum(w.shares, isBench) >= 0.5:
 		f.Text = "Beside the ring of the bench, the readings on the car stand off by one amount: the base. Repeat the bench run with the ring zeroed first; where that agrees, t" + order
 	default:
@@ -70,7 +70,7 @@ func (j *judgement) hidingIdle(base float64) (idle reading, ok bool) {
 
 func (w wording) hiddenWords(f *finding.Finding, idle reading, base float64) {
 	book := *w.band.base
-	order := "Mend the curve first, then set"
+	order := "Repair the curve first, then set"
 	if w.sum(w.shares, isInside) < 0.5 {
 		order = "The curve itself is not in question: set"
 	}
@@ -86,9 +86,9 @@ func (w wording) hiddenWords(f *finding.Finding, idle reading, base float64) {
 // the lamp was held to it already, that very figure taken again.
 func (j *judgement) lampDisproof() string {
 	if len(j.static) > 0 {
-		return "the static figure proved again with the lamp, coming up to the mark in the running direction, shows the book's figure after all"
+		return "the static figure proved again with the test lamp, coming up to the mark in the running direction, shows the book's figure after all"
 	}
-	return "static timing proved with the lamp, engine stopped and the weights fully in, shows the book's figure"
+	return "static timing proved with the test lamp, engine stopped and the weights fully in, shows the book's figure"
 }
 
 // benchWords is about a bench run that stands off by one amount, rest included.
@@ -96,7 +96,7 @@ func (w wording) benchWords(f *finding.Finding, id string) {
 	r := infer.RangeOf(w.withElement(id), func(d *infer.Drawn) float64 { return d.Zero * halfSpeed / w.band.ratio })
 	f.Title = fmt.Sprintf("The whole bench run stands off by %+.1f distributor degrees", r.Middle)
 	f.Text = "Every reading of the bench is off by one amount, the lowest speed too. Zero the ring again below the start of the advance and repeat. " +
-		"If the zero will not stay, the weights are not coming home: clean and oil them, and look at the primary spring."
+		"If the zero will not stay, the weights do not go fully in: clean and oil them, and look at the primary spring."
 	f.DisprovedBy = "the ring reads zero again at the lowest speed after the run"
 	f.Working = append([]string{fmt.Sprintf("Off by %+.1f distributor degrees (between %+.1f and %+.1f).", r.Middle,
 		r.Low, r.High)}, f.Working...)
@@ -139,15 +139,16 @@ func (w wording) lampAgainstStrobe(k int, share float64) {
 		return (d.Base + d.Mark) * halfSpeed
 	})
 	w.add(finding.Finding{Code: "base-contradicted",
-		Title: fmt.Sprintf("The lamp disagrees with the readings by %.1f°: turn nothing yet", abs(found.Middle-s.deg)),
-		Part:  "TDC mark, lamp, strobe lead or vacuum pipe", Direction: "check before touching anything",
+		Title: fmt.Sprintf("The test lamp disagrees with the readings by %.1f°: turn nothing yet",
+			abs(found.Middle-s.deg)),
+		Part: "TDC mark, test lamp, strobe lead or vacuum pipe", Direction: "check before touching anything",
 		Sureness: sureness(share),
-		Text: fmt.Sprintf("By the lamp, engine stopped, the base is %s. The readings ask for %s. Both cannot be right. Turn nothing before it is known which is wrong: the mark (slipped, or another mark taken for TDC), the lamp (misread, weights not home, slack in the drive), the strobe (lead of another cylinder), or the vacuum pipe left on. Prove true TDC with a positive stop; then the static timing again; then the strobe with the pipe off and plugged.",
+		Text: fmt.Sprintf("By the test lamp, engine stopped, the base is %s. The readings ask for %s. Both cannot be right. Turn nothing before it is known which is wrong: the mark (slipped, or another mark taken for TDC), the test lamp (misread, weights not fully in, slack in the drive), the strobe (lead of another cylinder), or the vacuum pipe left on. Prove true TDC with a positive stop; then the static timing again; then the strobe with the pipe off and plugged.",
 			before(s.deg), before(found.Middle)),
-		DisprovedBy: "with TDC proved and the pipe off and plugged, lamp and strobe taken again agree to a degree or two",
+		DisprovedBy: "with TDC proved and the pipe off and plugged, test lamp and strobe taken again agree to a degree or two",
 		Caution:     clashCaution,
 		Working: []string{fmt.Sprintf(
-			"Readings: %.1f (between %.1f and %.1f). Lamp: %.1f, reading error %.3g. Difference %+.1f crank degrees.",
+			"Readings: %.1f (between %.1f and %.1f). Test lamp: %.1f, reading error %.3g. Difference %+.1f crank degrees.",
 			found.Middle, found.Low, found.High, s.deg, s.err, found.Middle-s.deg)},
 		Sources: []string{"static timing with slack in chain and drive is good to about ±1 crank degree: common practice",
 			"true TDC lies half-way between two touches of a stop: common practice"}})
@@ -158,8 +159,8 @@ func (w wording) lampsDiffer() {
 	a, b := w.static[0], w.static[len(w.static)-1]
 	w.add(finding.Finding{Code: "static-figures-differ",
 		Title: fmt.Sprintf("Two static figures differ by %.1f°: turn nothing yet", abs(a.deg-b.deg)),
-		Part:  "static timing by the lamp", Direction: "check before touching anything", Sureness: "likely",
-		Text: fmt.Sprintf("The lamp gave %s in one set and %s in another. If the body was turned between them, judge the later set alone. If not, one was misread, or the clamp does not hold: prove the static timing again, coming up to the mark in the running direction.",
+		Part:  "static timing by test lamp", Direction: "check before touching anything", Sureness: "likely",
+		Text: fmt.Sprintf("The test lamp gave %s in one set and %s in another. If the body was turned between them, judge the later set alone. If not, one was misread, or the clamp does not hold: prove the static timing again, coming up to the mark in the running direction.",
 			before(a.deg), before(b.deg)),
 		DisprovedBy: "the static timing proved twice over agrees to a degree",
 		Working: []string{fmt.Sprintf("%.1f and %.1f: %.1f crank degrees apart; reading errors allow %.3g.", a.deg,
@@ -184,7 +185,7 @@ func (w wording) idleFinding() {
 		Part: partBody, Direction: "too late", Sureness: "possible",
 		Text: fmt.Sprintf("The book's %s is meant with the weights fully in. At %.0f engine rpm a sound curve already adds %.1f to %.1f, so a strobe figure of %.1f there means a base of %.1f to %.1f. With a sound curve the strobe should show %.1f to %.1f at this idle. One idle figure says nothing about the curve: read at least at 1500, 2000 to 2500, and all-in.",
 			before(book), idle.rpm, k.low, k.high, idle.deg, idle.deg-k.high, idle.deg-k.low, book+k.low, book+k.high),
-		DisprovedBy: "static timing proved with the lamp, engine stopped",
+		DisprovedBy: "static timing proved with the test lamp, engine stopped",
 		Working: []string{fmt.Sprintf("%.1f − %.1f to %.1f = %.1f to %.1f before TDC.", idle.deg, k.low, k.high,
 			idle.deg-k.high, idle.deg-k.low)}})
 }

@@ -15,7 +15,7 @@ func (w wording) statedPipe() {
 		if set.Vacuum == "connected" && len(set.Points) > 0 {
 			w.add(finding.Finding{Code: "vacuum-connected-stated",
 				Title: fmt.Sprintf("Set %d was read with the vacuum pipe connected", i+1),
-				Text:  "The book's centrifugal table holds with the vacuum pipe off and its end plugged. These readings hold the capsule's advance as well and are not judged. Take them again with the pipe off and plugged, and put the pipe on the restore list.",
+				Text:  "The book's centrifugal table holds with the vacuum pipe off and its end plugged. These readings hold the capsule's advance as well and are not judged. Take them again with the pipe off and plugged, and put the pipe on the list to put back.",
 				Part:  partPipe, Direction: "take off and plug", Sureness: "sure",
 				DisprovedBy: "the pipe was off after all: then mark the set so"})
 		}
@@ -66,13 +66,13 @@ var entryTexts = map[string]entryText{
 		"Falling lies below rising. Were the two columns swapped?",
 		"both directions read again, the speed settled 3 to 5 seconds at each point"},
 	"base-twice": {"The base looks counted twice",
-		"Every reading is {high} by just the book's base. Either the readings hold the base although they are marked as without it, or a dial-back lamp already had it taken off, or the body really stands that much {early}.",
+		"Every reading is {high} by just the book's base. Either the readings hold the base although they are marked as without it, or a dial-back strobe already had it taken off, or the body really stands that much {early}.",
 		"Do these figures hold the base timing already?",
-		"static timing proved with the lamp, engine stopped: if it is that much {early}, the body was moved"},
+		"static timing proved with the test lamp, engine stopped: if it is that much {early}, the body was moved"},
 	"base-missing": {"The base looks left out",
 		"Every reading is {high} by just the book's base. Either the readings are advance alone although they are marked as with base, or the book's table already holds the base and it was added again, or the body really stands that much {early}.",
 		"Does the book's table already hold the base (total before TDC)? Or are the readings advance alone?",
-		"static timing proved with the lamp, engine stopped: if it is that much {early}, the body was moved"},
+		"static timing proved with the test lamp, engine stopped: if it is that much {early}, the body was moved"},
 	"vacuum-connected": {"The vacuum pipe looks left on",
 		"The readings are off by much the same large amount to the very top, as a vacuum capsule does on a free-revving engine. Springs do not do that. Take the pipe off, plug it, and read again.",
 		"Was the vacuum pipe off and its end plugged for these readings?",

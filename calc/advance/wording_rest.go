@@ -79,7 +79,7 @@ func (w wording) strayFinding(named []string) {
 func (w wording) questions() {
 	bench, car, told := w.result.Has()
 	if bench && !car && !told {
-		w.ask("The base has not been proved on the car. Where does it stand (static with the lamp, or strobe with the pipe off)?")
+		w.ask("The base has not been proved on the car. Where does it stand (static with the test lamp, or strobe with the pipe off)?")
 	}
 	falling := false
 	for _, r := range w.usable {
@@ -92,7 +92,7 @@ func (w wording) questions() {
 		w.ask(fmt.Sprintf("The book has %s only. It tells whether a reading is possible, not which part is off. Is there a fuller table?", finding.Count(n, "line", "lines")))
 	}
 	if len(w.usable) > 0 && w.oneSpeed() {
-		w.ask("Only one speed was read. Idle, 1500, 2000 to 2500 and all-in (engine rpm) tell the story; can the missing ones be taken?")
+		w.ask("Only one speed was read. Idle, 1500, 2000 to 2500 and all-in (engine rpm) show the curve; can the missing ones be taken?")
 	}
 }
 
@@ -101,8 +101,8 @@ var shapeWords = map[string]string{
 	"base-only": "the curve has the book's shape but stands off by one amount everywhere",
 	"early":     "the curve comes in too early", "late": "the curve comes in too late",
 	"stuck":       "the advance does not move",
-	"over-limit":  "the curve is right until the top and then goes over its limit",
-	"under-limit": "the curve stops short of its limit",
+	"over-limit":  "the curve is right until the top and then goes too far",
+	"under-limit": "the curve stops too soon",
 	"sticking":    "the advance sticks on its way", "mixed": "the curve is off in more than one way",
 }
 
@@ -143,7 +143,7 @@ func (w wording) lampWords() string {
 			before(a.deg), before(b.deg))
 	}
 	found := infer.RangeOf(w.units, func(d *infer.Drawn) float64 { return (d.Base + d.Mark) * halfSpeed })
-	return fmt.Sprintf("The lamp gives a base of %s, the readings %s: they disagree by %.1f°. Turn nothing before it is known which is wrong.",
+	return fmt.Sprintf("The test lamp gives a base of %s, the readings %s: they disagree by %.1f°. Turn nothing before it is known which is wrong.",
 		before(w.static[0].deg), before(found.Middle), abs(found.Middle-w.static[0].deg))
 }
 

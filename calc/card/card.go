@@ -64,7 +64,7 @@ type AsSet struct {
 	Gap               *Fact    `json:"gap,omitempty" help:"points gap as typed, with its unit"`
 	GapMm             *float64 `json:"gapMm,omitempty" over:"0" max:"5" unit:"mm" help:"points gap"`
 	DwellDistDeg      *float64 `json:"dwellDistDeg,omitempty" over:"0" max:"180" unit:"distributor degrees" help:"dwell"`
-	StaticCrankDeg    *float64 `json:"staticCrankDeg,omitempty" min:"-40" max:"60" unit:"crank degrees before TDC" help:"static timing, proved with the lamp"`
+	StaticCrankDeg    *float64 `json:"staticCrankDeg,omitempty" min:"-40" max:"60" unit:"crank degrees before TDC" help:"static timing, proved with the test lamp"`
 	Strobe            *Strobe  `json:"strobe,omitempty" help:"strobe figure at idle or at a stated speed"`
 	Total             *Strobe  `json:"total,omitempty" help:"total at the speed where the advance is all in"`
 	CruiseCrankDeg    *float64 `json:"cruiseCrankDeg,omitempty" min:"-40" max:"120" unit:"crank degrees before TDC" help:"total at light throttle, capsule included"`

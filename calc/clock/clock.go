@@ -24,7 +24,7 @@ type CrankOut struct {
 //
 // N is engine rpm, above 0 and at most 20000. At most one of ms and crankDeg
 // may be given. Both given is refused. Source: arithmetic; 36 000 degrees a
-// second at 6000 rpm is also printed on the w8ji.com ignition page.
+// second at 6000 rpm is also printed on an amateur engineer's page on ignition.
 func Crank(in CrankIn) (CrankOut, error) {
 	if in.Ms != nil && in.CrankDeg != nil {
 		return CrankOut{}, refuse.Input("ms", "both ms and crankDeg are given", "one of ms and crankDeg",

@@ -22,7 +22,7 @@ func TestBurningTime(t *testing.T) {
 	}
 }
 
-// TestPublishedRate: 36 000 crank degrees a second at 6000 rpm (w8ji.com
+// TestPublishedRate: 36 000 crank degrees a second at 6000 rpm (an amateur engineer's page on
 // ignition page).
 func TestPublishedRate(t *testing.T) {
 	if out := ask(t, 6000, 1000); math.Abs(out.CrankDeg-36000) > 1e-6 {

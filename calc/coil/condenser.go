@@ -178,7 +178,7 @@ func (out *CondenserOut) pitting(in CondenserIn) {
 	out.find(finding.Watch, finding.Finding{Code: code, Title: "Metal lost from the " + in.Pit +
 		" contact: a weak hint of a condenser " + size, Part: "condenser", Direction: size, Sureness: "possible",
 		DisprovedBy: "its capacity by a meter, 0.18 to 0.25 µF, or even wear after a change",
-		Text:        "Trade memory has it that the minus contact loses metal when the capacity is too small. Texts contradict each other. Even grey wear is right; while points last, leave the condenser alone.",
+		Text:        "Some say that the minus contact loses metal when the capacity is too small. Texts contradict each other. Even grey wear is right. While points last, leave the condenser alone.",
 		Working: []string{fmt.Sprintf("Earth %s: the %s contact is minus. The %s one has lost metal.", in.Earth,
 			minus, in.Pit)}, Sources: []string{pitSource}})
 }

@@ -149,7 +149,7 @@ func (out *PolarityOut) judge(in PolarityIn, wired, seen string) {
 		out.Verdict, out.Summary = "watch", "The terminals and the spark say different things."
 		out.Findings.Add(finding.Finding{Verdict: finding.Watch, Code: "polarity-conflict", Title: out.Summary,
 			Part: "coil", Sureness: "possible", Sources: polaritySources, Working: []string{line},
-			Text: "The spark counts. The coil may be wound the other way round, or its marks or the earth of the car were mistaken (converted cars). Repeat the test of the spark; worn plugs keep the story of how it was before."})
+			Text: "The spark counts. The coil may be wound the other way round, or its marks or the earth of the car were mistaken (converted cars). Repeat the test of the spark; worn plugs still show how it was before."})
 	case out.Polarity == "wrong":
 		out.Verdict, out.Summary = "fail", "The spark jumps the wrong way round: swap the two small wires on the coil."
 		out.Findings.Add(finding.Finding{Verdict: finding.Fail, Code: "polarity-wrong", Title: out.Summary,

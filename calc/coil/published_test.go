@@ -51,7 +51,7 @@ func TestBirdExample8(t *testing.T) {
 }
 
 // Alexander & Sadiku, Fundamentals of Electric Circuits (the automobile
-// ignition example, its number from memory), seen at holooly.com: 12 V, 4 Ω,
+// ignition example, its number from memory), seen at a page of worked examples: 12 V, 4 Ω,
 // 6 mH, opened in 1 µs: 3 A, 27 mJ, 18 kV.
 func TestAlexanderAndSadiku(t *testing.T) {
 	out := charge(t, ChargeIn{SupplyV: 12, TotalOhm: 4, InductanceMilliH: 6, ChargeMs: num(1000)})

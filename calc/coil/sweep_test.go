@@ -112,13 +112,14 @@ func TestSixVoltsHaveTheirOwnLimitAndNoBallast(t *testing.T) {
 		t.Errorf("a ballast that is not there: %q", high.Caution)
 	}
 	if high.Verdict != "fail" || !strings.Contains(high.Text, "Check the coil") ||
-		!strings.Contains(high.Text, "not for a 6 V car") || !strings.Contains(strings.Join(high.Sources, " "),
+		!strings.Contains(high.Text, "no cure on a 6 V car") || !strings.Contains(strings.Join(high.Sources, " "),
 		"4.9 A") || strings.Contains(strings.Join(high.Sources, " "), "12 V") {
 		t.Errorf("%+v", high)
 	}
 	low := found(sweep(t, SweepIn{SupplyV: 6.9, Coil: Coil{PrimaryOhm: num(1.3), BallastOhm: num(1)}}).Findings,
 		"current-low")
-	if low.Verdict != "watch" || !strings.Contains(low.Text, "take it out") || strings.Contains(low.Text, "fit") {
+	if low.Verdict != "watch" || !strings.Contains(low.Text, "take the ballast out") ||
+		strings.Contains(low.Text, "fit") {
 		t.Errorf("%+v", low)
 	}
 }

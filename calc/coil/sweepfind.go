@@ -139,7 +139,7 @@ func (r *run) assumedOhms() string {
 func (r *run) overloadSix(amps float64, line string) {
 	f := finding.Finding{Code: "current-high", Title: fmt.Sprintf("Too much current for points: %.1f A", amps),
 		Part: "coil", Direction: "too little resistance", Sureness: "sure", Caution: r.stalledShort(),
-		Text:        fmt.Sprintf("It burns the points and overheats the coil. Do not leave the ignition on. Check the coil: measure it again, cold and disconnected, and see that it is one made for points on 6 V; with its leads %.2g Ω would carry %.2g A here. Check the charging volts too. A ballast is not for a 6 V car: it weakens the spark.", r.in.SupplyV/sixUsual, sixUsual),
+		Text:        fmt.Sprintf("It burns the points and overheats the coil. Do not leave the ignition on. Check the coil: measure it again, cold and disconnected, and see that it is one made for points on 6 V; with its leads %.2g Ω would carry %.2g A here. Check the charging volts too. A ballast is no cure on a 6 V car: it weakens the spark.", r.in.SupplyV/sixUsual, sixUsual),
 		DisprovedBy: "the ohms measured cold and disconnected, feed to distributor terminal",
 		Working: []string{line, fmt.Sprintf("For %.2g A: %.4g / %.2g = %.3g Ω in all.", sixUsual, r.in.SupplyV,
 			sixUsual, r.in.SupplyV/sixUsual)}, Sources: sixSources}
@@ -173,7 +173,7 @@ func (r *run) starved(amps float64, line string) {
 		f.Sources = sixSources
 	}
 	if r.sixVolt && r.circuit.ballast > 0 {
-		f.Text = "A ballast is not for a 6 V car: take it out of the feed, if the coil by itself is one made for points on 6 V, about 1.3 Ω. The coil never fills as it is: weak spark, hard starting."
+		f.Text = "A 6 V car has no ballast unless its own manual shows one. If it shows none, take the ballast out of the feed. The coil must be one made for points on 6 V, about 1.3 Ω. The coil never fills as it is: weak spark, hard starting."
 		f.Working = append(f.Working, r.withoutBallast())
 	} else if r.circuit.ballast > 0 || r.out.TotalOhm > 4.2 && !r.sixVolt {
 		f.Text = "Most likely a plain coil is kept behind a ballast (or a resistance wire in the loom). Either take the ballast out of the feed, if the coil by itself has about 3 Ω or more, or fit the coil made for this ballast, about 1.5 Ω. Never both. The coil never fills as it is: weak spark, hard starting."

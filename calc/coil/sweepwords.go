@@ -25,7 +25,7 @@ func (r *run) heat() {
 	if o.StalledBallastW > 0 {
 		f.Text += fmt.Sprintf(" and %.0f W in the ballast", o.StalledBallastW)
 	}
-	f.Text += ". Running, the points are open part of the time and the current starts anew at each closing, so it is far less. A coil stands about half of this for long; minutes cook it."
+	f.Text += ". Running, the points are open part of the time and the current starts anew at each closing, so it is far less. A coil stands about half of this for long. In minutes it overheats."
 	r.out.Findings.Add(f)
 }
 

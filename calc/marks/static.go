@@ -7,12 +7,12 @@ import (
 	"pointsmith/calc/finding"
 )
 
-// StaticIn is a static timing proved with the lamp, and what the book asks.
+// StaticIn is a static timing proved with the test lamp, and what the book asks.
 type StaticIn struct {
 	FoundCrankDeg         float64  `json:"foundCrankDeg" need:"yes" min:"-40" max:"60" unit:"crank degrees before TDC" help:"where the points open, read at the mark with the lamp, engine stopped"`
 	BookCrankDeg          float64  `json:"bookCrankDeg" need:"yes" min:"-40" max:"60" unit:"crank degrees before TDC" help:"the book's static figure"`
 	BookToleranceCrankDeg float64  `json:"bookToleranceCrankDeg,omitempty" min:"0" max:"10" unit:"crank degrees" help:"what the book allows either side of it; 0 when it prints none"`
-	ReadingErrorCrankDeg  *float64 `json:"readingErrorCrankDeg,omitempty" min:"0" max:"10" unit:"crank degrees" help:"how finely the lamp and the mark can be read; 1 unless said: a lamp reads to about a degree (common practice)"`
+	ReadingErrorCrankDeg  *float64 `json:"readingErrorCrankDeg,omitempty" min:"0" max:"10" unit:"crank degrees" help:"how finely the test lamp and the mark can be read; 1 unless said: a test lamp reads to about a degree (common practice)"`
 }
 
 // StaticOut says whether it is right, and what was allowed.
@@ -52,7 +52,7 @@ func Static(in StaticIn) (StaticOut, error) {
 	out := StaticOut{Verdict: finding.Pass, MinCrankDeg: low, MaxCrankDeg: high,
 		OffCrankDeg: outsideOf(in.FoundCrankDeg, low, high), ReadingErrorCrankDeg: allowed,
 		Sources: []string{"the book's figure and tolerance",
-			fmt.Sprintf("reading error of lamp and mark, ±%g crank degrees: %s", allowed, how)}}
+			fmt.Sprintf("reading error of test lamp and mark, ±%g crank degrees: %s", allowed, how)}}
 	off := math.Abs(out.OffCrankDeg)
 	way, turn := "early", "WITH"
 	if out.OffCrankDeg < 0 {
@@ -63,10 +63,10 @@ func Static(in StaticIn) (StaticOut, error) {
 	switch {
 	case beyond > allowed+rounding:
 		out.Verdict = finding.Fail
-		out.Do = fmt.Sprintf("%.1f crank degrees too %s. Slacken the clamp, turn the body %s the rotor's direction, tighten, and prove it again.", off, way, turn)
+		out.Do = fmt.Sprintf("%.1f crank degrees too %s. Loosen the clamp, tighten it lightly, turn the body %s the rotor's direction, tighten, and prove it again.", off, way, turn)
 	case beyond > rounding:
 		out.Verdict = finding.Watch
-		out.Do = fmt.Sprintf("%.1f crank degrees too %s, and a lamp reads to about a degree. Prove it again before moving anything.", off, way)
+		out.Do = fmt.Sprintf("%.1f crank degrees too %s, and a test lamp reads to about a degree. Prove it again before moving anything.", off, way)
 	}
 	out.Working = []string{
 		fmt.Sprintf("The book allows %g ± %g: %g to %g crank degrees, before TDC positive.", in.BookCrankDeg,

@@ -13,7 +13,7 @@ func TestStaticAgainstTheBook(t *testing.T) {
 		verdict, says    string
 	}{
 		{8, 1, "pass", ""}, {7, 1, "pass", ""}, {9, 1, "pass", ""}, {9.4, 1, "watch", "0.4 crank degrees too early"},
-		{10, 1, "watch", "a lamp reads to about a degree"},
+		{10, 1, "watch", "a test lamp reads to about a degree"},
 		{10.1, 1, "fail", "WITH the rotor"}, {11, 1, "fail", "2.0 crank degrees too early"},
 		{5.9, 1, "fail", "AGAINST the rotor"}, {10, 2, "pass", ""}, {10.5, 2, "watch", "0.5"}, {11.1, 2, "fail", "1.1"},
 		{-8, 1, "fail", "15.0 crank degrees too late"},

@@ -39,7 +39,7 @@ type DwellOut struct {
 // dwells, a dwell of the whole pitch or more. A dwell outside 25 to 75 percent
 // of the pitch is asked about: the meter may be on another scale.
 // Source: arithmetic; the rows of the ignition physics pages and the period of
-// the w8ji.com ignition page agree.
+// an amateur engineer's page on ignition agree.
 func Dwell(in DwellIn) (DwellOut, error) {
 	deg, bad := dwellOf(in.Cylinders, in.DwellDistDeg, in.DwellPercent)
 	if bad != nil {

@@ -148,7 +148,7 @@ func (c *court) noDwell() {
 	c.out.Summary = "There is no dwell to judge: an electronic trigger switches this coil."
 	c.find("unknown", finding.Finding{Code: "trigger-no-dwell", Title: "An electronic trigger has no dwell",
 		Part: "electronic trigger", Sureness: "sure",
-		Text:        "Set its air gap by its own sheet, look to its body earth and its full battery feed, and go on to timing. It is not free of shaft wear or of faults of the advance: scatter by the lamp shows those.",
+		Text:        "Set its air gap by its own sheet, look to its body earth and its full battery feed, and go on to timing. It is not free of shaft wear or of faults of the advance: scatter by the strobe shows those.",
 		DisprovedBy: "the cap off: points are there",
 		Caution:     "Do not leave the ignition on with the engine still: some triggers and most coils are harmed by it."})
 	c.out.Sources = []string{"common practice"}

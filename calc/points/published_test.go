@@ -22,13 +22,13 @@ func dwell(t *testing.T, cylinders int, deg, rpm float64) DwellOut {
 	return out
 }
 
-// cdxetextbook.com, contact-breaker dwell page: 4 cylinders, 2000 rpm, 4000
+// a trade school's online textbook, contact-breaker dwell: 4 cylinders, 2000 rpm, 4000
 // sparks a minute.
 func TestSparksAMinute(t *testing.T) {
 	near(t, "sparks a minute", 60*dwell(t, 4, 60, 2000).SparksPerSecond, 4000, 1e-6)
 }
 
-// ignitioncarsystem.wixsite.com/ignitionphysics/cam-dwell-angle.
+// a page on ignition physics, cam dwell angle.
 func TestIgnitionPhysicsPage(t *testing.T) {
 	four := dwell(t, 4, 60, 5000)
 	near(t, "4 cylinders, sparks a second", four.SparksPerSecond, 166.7, 0.05)
@@ -42,7 +42,7 @@ func TestIgnitionPhysicsPage(t *testing.T) {
 	near(t, "6 cylinders, charge", six.ChargeMs, 2.333, 0.0005)
 }
 
-// w8ji.com, ignition page: V8 at 6000 rpm, 2.5 ms and 400 Hz.
+// an amateur engineer's page on ignition: V8 at 6000 rpm, 2.5 ms and 400 Hz.
 func TestPeriodOfAnEight(t *testing.T) {
 	out := dwell(t, 8, 30, 6000)
 	near(t, "period", out.PeriodMs, 2.5, 0.05)
@@ -50,7 +50,7 @@ func TestPeriodOfAnEight(t *testing.T) {
 }
 
 // de.zxc.wiki, Schliesswinkel (4 cylinders: 45° is 50 %, 50° is 55.6 %, open =
-// 90 − dwell); parkerslegacy.com article (52 + 38 = 90, 57.78 %).
+// 90 − dwell); an owners' article (52 + 38 = 90, 57.78 %).
 func TestPercentAndOpening(t *testing.T) {
 	near(t, "45° of 90", dwell(t, 4, 45, 1000).DwellPercent, 50, 0.5)
 	near(t, "50° of 90", dwell(t, 4, 50, 1000).DwellPercent, 55.6, 0.05)

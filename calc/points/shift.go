@@ -47,10 +47,10 @@ func Shift(in ShiftIn) (ShiftOut, error) {
 		LeastCrankDeg: -change*least + 0}
 	switch {
 	case out.TimingShiftCrankDeg < 0:
-		out.Text = fmt.Sprintf("The spark comes %s later. Timing is to be done again, static and with the lamp.",
+		out.Text = fmt.Sprintf("The spark comes %s later. Timing is to be done again, static, with the test lamp.",
 			finding.Degrees(-out.TimingShiftCrankDeg, "crank"))
 	case out.TimingShiftCrankDeg > 0:
-		out.Text = fmt.Sprintf("The spark comes %s earlier. Timing is to be done again, static and with the lamp.",
+		out.Text = fmt.Sprintf("The spark comes %s earlier. Timing is to be done again, static, with the test lamp.",
 			finding.Degrees(out.TimingShiftCrankDeg, "crank"))
 	default:
 		out.Text = "The spark stays where it was."

@@ -82,7 +82,7 @@ func (c *court) wear(slow []SpeedReading) {
 	case v <= variationPass+1e-9:
 		c.find("pass", finding.Finding{Code: "dwell-steady", Title: "Dwell is steady over speed",
 			Part: "shaft and plate", Sureness: "likely", Sources: speedSources,
-			Text: "Bush, plate and drive hold the points where they should be. This is the cheapest test of the whole distributor, and it is passed.", Working: f.Working})
+			Text: "Bush, plate and drive hold the points where they should be. The whole distributor has passed an easy test.", Working: f.Working})
 	case v > variationFail+1e-9:
 		f.Title, f.Sureness = "Dwell wanders with speed: the distributor is worn", "likely"
 		f.Text = "The shaft moves in its bush, or the plate rocks. No setting of points or timing can cure that: bush and plate first, then set dwell and timing again. A needle that jumps rather than wanders is wiring inside."

@@ -161,7 +161,7 @@ func (p *pattern) lobeFinding(sureness string) finding.Finding {
 	return finding.Finding{Code: "lobes", Title: "Each lobe has its own error: cam rather than shaft",
 		Part: "cam lobes", Sureness: sureness,
 		Direction:   fmt.Sprintf("most at %s", name(worst.Position, worst.Cylinder)),
-		Text:        "The errors do not run round in a wave, so the shaft is not the reason. If they come again at the same lobes, the cam is worn or ground unevenly. No adjustment cures that; another cam does.",
+		Text:        "The errors do not run round in a wave, so the shaft is not the reason. If they come again at the same lobes, the cam is worn or was made unevenly. No adjustment cures that; another cam does.",
 		DisprovedBy: "the same run again: errors that wander from lobe to lobe are play or reading error, not the cam",
 		Working: []string{fmt.Sprintf("One wave a turn has a height of only %.2f, the rest reaches %.2f distributor degrees; the wave accounts for %.0f %% of the unevenness.",
 			p.out.FirstHarmonicDistDeg, p.out.ResidualMaxDistDeg, 100*p.wave)}}

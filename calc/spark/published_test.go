@@ -70,7 +70,7 @@ func TestArgonVector(t *testing.T) {
 	near(t, "where", *out.MinimumPdTorrCm*pascalMetre/e, 0.7174760, 5e-8)
 }
 
-// neasmn.org Paschen page: air A 15, B 365, γ 0.01, printed as C = ln(A / ln(1 +
+// an amateur science page on Paschen's law: air A 15, B 365, γ 0.01, printed as C = ln(A / ln(1 +
 // 1/γ)) = 1.18. Nasser's constants with iron: 1 mm at one atmosphere 4916 V,
 // 0.6 mm 3243 V (computed).
 func TestPublishedConstants(t *testing.T) {

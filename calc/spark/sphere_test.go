@@ -16,7 +16,7 @@ func balls(cm, mm float64) BreakdownIn {
 }
 
 // Sphere gaps, kV peak, one sphere earthed, 20 °C and 760 torr, table in the
-// style of IEC 52 at home.earthlink.net/~jimlux/hv/spherev.htm, ±3 %. "inside"
+// style of IEC 52 at a page of tables on high voltage, ±3 %. "inside"
 // rows lie in the range Peek holds his law for; "below" rows are narrower, and
 // the answer there is the greater of his law and the uniform one.
 func TestSphereGaps(t *testing.T) {

@@ -40,7 +40,7 @@ func (c *court) guiltyBefore(id string) bool {
 func (c *court) short(code, title, line, source, verdict string) {
 	c.find(verdict, finding.Finding{Code: code, Title: title, Part: "feed from battery to coil", Direction: "too low",
 		Sureness: "sure", Working: []string{line}, Sources: []string{source},
-		Text:        "Measure along the way: battery post, switch in, switch out, coil. The stretch that loses most is the faulty one. A resistance wire left in the loom of a car with a plain coil does the same; then say that it is ballasted.",
+		Text:        "Measure along the way: battery post, switch in, switch out, coil. The stretch that loses most is the faulty one. A resistance wire in the loom of a car with a plain coil does the same. Then enter it as a ballast.",
 		DisprovedBy: "the same two readings with the points seen closed"})
 }
 
@@ -54,7 +54,7 @@ func (c *court) ballastFeed(v, drop float64) {
 		"about 7 V at the coil running: common practice"}
 	if c.in.NominalV == 6 {
 		c.out.Ask = append(c.out.Ask,
-			"A 6 V car with a ballast: no published figure was seen for it. What does its own manual say?")
+			"A 6 V car has no ballast unless its own manual shows one. Does it? What volts does it give at the coil?")
 		return
 	}
 	f := finding.Finding{Part: "ballast", Sureness: "likely", Working: []string{line}, Sources: sources,
@@ -70,7 +70,7 @@ func (c *court) ballastFeed(v, drop float64) {
 		f.Caution = "Do not leave the ignition on: a coil made for a ballast overheats in a minute or two on full volts."
 		c.find(finding.Fail, f)
 	case drop < 4.5-c.err:
-		f.Code, f.Direction, f.Title = "ballast-low", "too little resistance", "Too little is lost in the ballast"
+		f.Code, f.Direction, f.Title = "ballast-low", "too little resistance", "The ballast takes too few volts"
 		f.Text = "A shorted or wrong ballast, a coil with too many ohms for it (a plain coil kept behind a ballast), or a current that does not fully flow. Measure ballast and coil by ohms: each about 1.5 Ω in a matched pair."
 		c.find(finding.Watch, f)
 	}

@@ -125,7 +125,7 @@ func (c *court) tooMany(v, most float64) {
 	c.find(finding.Unknown, finding.Finding{Code: "battery-high",
 		Title: fmt.Sprintf("%.3g V are more than a %g V battery has", v, c.in.NominalV), Part: "the readings",
 		Sureness:    "likely",
-		Text:        "Nothing is passed on such readings. Look at the meter's range and lead, and at the battery; then take them again, or correct the system voltage among the facts.",
+		Text:        "Nothing is passed on such readings. Look at the meter's range and lead, and at the battery; then take them again, or correct the system voltage under Facts.",
 		DisprovedBy: "a second meter that shows the same",
 		Working:     []string{fmt.Sprintf("%.3g V, at most %.3g V.", v, most)},
 		Sources:     []string{"15.5 V, and 8 V on 6 V: chosen"}})

@@ -39,7 +39,7 @@ func (c *court) early(sureness, verdict string) {
 func (c *court) tooMuch(sureness, verdict string) {
 	c.add(verdict, finding.Finding{Code: "too-much", Part: "travel of the capsule", Direction: "too much",
 		Sureness: sureness, Title: "It moves too far",
-		Text:        "The whole travel is more than allowed. At light throttle the spark comes too early: the engine surges or knocks lightly as the throttle opens. Limit the travel of the link or fit the right capsule. Do not retard the base for it, that spoils every other speed.",
+		Text:        "The whole travel is more than allowed. At light throttle the spark comes too early: the engine surges or knocks lightly as the throttle opens. Reduce the travel of the link, or fit the right capsule. Do not retard the base for it: that is wrong at every other speed.",
 		DisprovedBy: "the figures of the book for this very number, and the unit of the degrees as typed",
 		Working:     c.lines(func(p JudgedPoint) bool { return p.DeviationDistDeg > rounding })})
 }

@@ -9,7 +9,7 @@ import (
 
 const (
 	partDiaphragm = "diaphragm of the capsule"
-	partPlate     = "breaker plate and link"
+	partPlate     = "baseplate and link"
 	partCapsule   = "capsule"
 
 	armyLeak  = "leak test at 16 inHg: TM 5-4210-230-14&P-1 p. 556"
@@ -44,7 +44,7 @@ func (c *court) holdFinding() {
 			leastSeconds))
 	case drop > h.StartKPa*0.8: // all but gone
 		f.Code, f.Title, f.Sureness, f.Direction = "holed", "The diaphragm is holed", "likely", "leaks fast"
-		f.Text = "The vacuum was gone at once. There is no advance at light throttle: the engine runs hotter and drinks more, and it draws air through the hole. Fit another capsule; until then plug the pipe."
+		f.Text = "The vacuum was gone at once. There is no advance at light throttle: the engine runs hotter, uses more fuel and draws air through the hole. Fit another capsule; until then plug the pipe."
 		f.Caution = "Fuel vapour can come through a hole into the distributor, where there are sparks. Do not run it long with the pipe on."
 		c.add(finding.Fail, f)
 	default:
@@ -114,7 +114,7 @@ func (c *court) dead(sureness, verdict string) {
 	if c.out.Findings.Has("holed") {
 		f.Text = "Full vacuum moves nothing, and it does not hold: the diaphragm is holed."
 	} else if h := c.in.Hold; h != nil && *c.out.HoldDropKPa <= goodDrop {
-		f.Part, f.Text = partPlate, "Full vacuum moves nothing, though it holds: the link is off or the breaker plate is seized. Free and oil the plate before buying a capsule."
+		f.Part, f.Text = partPlate, "Full vacuum moves nothing, though it holds: the link is off or the baseplate is seized. Free and oil the plate before buying a capsule."
 	}
 	c.add(verdict, f)
 }
@@ -151,7 +151,7 @@ func (c *court) sticking(sureness, verdict string) {
 	}
 	c.add(verdict, finding.Finding{Code: "sticking", Part: partPlate, Direction: "late both ways", Sureness: sureness,
 		Title:       "The plate sticks",
-		Text:        "At the same vacuum it stands elsewhere coming down than going up. Clean and oil the plate and its pivot, see that the link is not bent, and read again. It feels like a surge, or a knock when the throttle is opened.",
+		Text:        "At the same vacuum it stands elsewhere coming down than going up. Clean and oil the plate and its pivot, see that the link is not bent, and read again. On the road it surges, or knocks when the throttle is opened.",
 		DisprovedBy: "the same readings with the pump let settle at each step",
 		Sources:     []string{armyPlate, "limits: common practice"},
 		Working:     lines})

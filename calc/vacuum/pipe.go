@@ -31,7 +31,7 @@ func (c *court) pipeFindings() {
 	if c.in.Source == "none" && c.in.Capsule.Kind == "advance" {
 		c.add(finding.Watch, finding.Finding{Code: "no-pipe", Part: "vacuum pipe", Direction: "missing",
 			Sureness: "sure", Title: "The capsule has no pipe",
-			Text: "There is no advance at light throttle: more fuel, a hotter engine, otherwise little noticed. Connect it, or know why not."})
+			Text: "There is no advance at light throttle: more fuel, a hotter engine. Connect it, or know why not."})
 	}
 }
 

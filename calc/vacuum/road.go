@@ -51,7 +51,7 @@ func (c *court) retardFinding() {
 		return
 	}
 	if t == nil {
-		c.ask("Try it at idle: timing with the retard hose off and plugged, then on. It must drop at once. A retard hose left off and open raises idle and timing, and looks like advance from nowhere.")
+		c.ask("Try it at idle: timing with the retard pipe off and plugged, then on. It must drop at once. A retard pipe left off and open raises idle and timing, and looks like too much advance.")
 		return
 	}
 	drop := t.OffCrankDeg - t.OnCrankDeg
@@ -65,9 +65,9 @@ func (c *court) retardFinding() {
 		half = "The inner half (retard, from the manifold)"
 	}
 	c.add(finding.Fail, finding.Finding{Code: "no-retard", Part: partCapsule, Direction: "does not retard",
-		Sureness: "likely", Title: "Putting the retard hose on changes nothing",
-		Text:        half + " should pull the timing back at once. Its diaphragm is holed, its hose has no vacuum, or the hoses are changed over.",
-		DisprovedBy: "the gauge on the end of that hose at idle, and the leak test of that half",
+		Sureness: "likely", Title: "Putting the retard pipe on changes nothing",
+		Text:        half + " should pull the timing back at once. Its diaphragm is holed, its pipe has no vacuum, or the pipes are changed over.",
+		DisprovedBy: "the gauge on the end of that pipe at idle, and the leak test of that half",
 		Sources:     []string{"retard test at idle: US repair guide 1968-88"}})
 }
 

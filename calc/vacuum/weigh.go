@@ -182,7 +182,7 @@ func (c *court) sheetFinding(p posterior) bool {
 		Direction: "check before touching anything", Sureness: atMostLikely(share),
 		Text:        "Read so, the capsule would be in order. Settle that first; nothing is bought or bent before.",
 		DisprovedBy: "one reading taken again with its unit looked at: as typed",
-		Working:     []string{fmt.Sprintf("This story has %.0f of 100 of the weight.", 100*share)}})
+		Working:     []string{fmt.Sprintf("%.0f in 100 speak for this.", 100*share)}})
 	return true
 }
 

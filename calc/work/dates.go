@@ -87,6 +87,19 @@ func dayNumber(y, m, d int) int {
 	return 365*y + y/4 - y/100 + y/400 + (153*(m-3)+2)/5 + d - 1
 }
 
+var months = [...]string{"January", "February", "March", "April", "May", "June", "July", "August", "September",
+	"October", "November", "December"}
+
+// day writes the day of an event as the screen writes every date: 18 May 2024.
+func day(text string) string {
+	r := timeReader{rest: text, isGood: true}
+	y, m, d := r.number(4), r.after('-', 2), r.after('-', 2)
+	if !r.isGood || m < 1 || m > 12 {
+		return text
+	}
+	return fmt.Sprintf("%d %s %d", d, months[m-1], y)
+}
+
 func badTime(field, text string) *refuse.Error {
 	return refuse.Input(field, fmt.Sprintf("%.40q is neither a day nor an instant", text),
 		"2024-05-18, or 2024-05-18T09:30:00Z", "write it like one of them")

@@ -23,8 +23,8 @@ type Event struct {
 	Partly        bool     `json:"partly,omitempty" help:"the step was begun, and part of it is still to be looked at: it is not done, however good the rest"`
 	What          string   `json:"what,omitempty" maxLen:"200" help:"what was found or done, in words"`
 	Changed       string   `json:"changed,omitempty" enum:"|engine-work|distributor-rebuilt|points-fitted|dwell-set|distributor-fitted|distributor-moved|mark-moved|curve-changed|capsule-changed|pipe-moved|idle-set|fuel-changed" help:"what was changed on the car; a step judged in the same event counts as done after the change"`
-	Undone        []string `json:"undone,omitempty" enum:"vacuum-pipe|retard-hose|piston-stop|plugs-out|plug-leads|king-lead|coil-feed|clamp-loose|card-in-points|ballast-bridged|ignition-on|lamp-lead|strobe-leads|idle-screw|cap-off|battery-off|bonnet-prop|other" maxItems:"18" help:"what was undone for a while"`
-	Restored      []string `json:"restored,omitempty" enum:"vacuum-pipe|retard-hose|piston-stop|plugs-out|plug-leads|king-lead|coil-feed|clamp-loose|card-in-points|ballast-bridged|ignition-on|lamp-lead|strobe-leads|idle-screw|cap-off|battery-off|bonnet-prop|other" maxItems:"18" help:"what was put back"`
+	Undone        []string `json:"undone,omitempty" enum:"vacuum-pipe|retard-hose|piston-stop|plugs-out|plug-leads|king-lead|coil-feed|clamp-loose|clamp-light|card-in-points|ballast-bridged|ignition-on|lamp-lead|strobe-leads|idle-screw|cap-off|battery-off|bonnet-prop|other" maxItems:"19" help:"what was undone for a while"`
+	Restored      []string `json:"restored,omitempty" enum:"vacuum-pipe|retard-hose|piston-stop|plugs-out|plug-leads|king-lead|coil-feed|clamp-loose|clamp-light|card-in-points|ballast-bridged|ignition-on|lamp-lead|strobe-leads|idle-screw|cap-off|battery-off|bonnet-prop|other" maxItems:"19" help:"what was put back"`
 	OdometerMiles *float64 `json:"odometerMiles,omitempty" min:"0" max:"10000000" unit:"miles" help:"distance on the clock"`
 }
 

@@ -80,7 +80,7 @@ func (j *job) blockedBy(l link, state map[string]string) string {
 	}
 	for _, id := range l.stops {
 		if e := j.judged[id]; e != nil && e.Verdict == finding.Fail {
-			return sentence(stepName(id)) + " failed on " + day(e.At) + words(e) + "; mend that first."
+			return sentence(stepName(id)) + " failed on " + day(e.At) + words(e) + "; repair that first."
 		}
 	}
 	return ""
@@ -155,8 +155,6 @@ func (j *job) next() Next {
 	}
 	return Next{Say: "Nothing is left to do."}
 }
-
-func day(at string) string { return at[:len("2024-05-18")] }
 
 func words(e *Event) string {
 	if e.What == "" {

@@ -87,7 +87,7 @@ func TestEachChangeUndoesWhatItTouches(t *testing.T) {
 			if s.State == "again" {
 				again = append(again, s.ID)
 				if !strings.Contains(strings.ToLower(s.Because), changeOf(id).said) ||
-					!strings.Contains(s.Because, "2024-05-12 (as noted)") {
+					!strings.Contains(s.Because, "12 May 2024 (as noted)") {
 					t.Errorf("%s: %s does not say why: %s", id, s.ID, s.Because)
 				}
 			}
@@ -105,7 +105,7 @@ func TestDwellAfterTiming(t *testing.T) {
 		on("12", Event{Step: "points", Verdict: "pass", Changed: "dwell-set", What: "59 to 61"}))
 	out := order(t, OrderIn{Car: car, Visits: visits})
 	if out.Next.Step != "static" || !strings.Contains(out.Next.Say,
-		"change of gap or dwell on 2024-05-12 (59 to 61)") || !strings.Contains(states(out), "points done") {
+		"change of gap or dwell on 12 May 2024 (59 to 61)") || !strings.Contains(states(out), "points done") {
 		t.Errorf("%+v; %s", out.Next, states(out))
 	}
 	for _, step := range []string{"static", "base", "idle", "mixture"} {
@@ -139,13 +139,13 @@ func TestAStepBegunIsNotDone(t *testing.T) {
 	begun := on("10", Event{Step: "fit", Verdict: "pass", Partly: true, What: "1 of 5 checks looked at"})
 	out := order(t, OrderIn{Car: car, Visits: []Event{begun}})
 	if out.Next.Step != "fit" || !strings.Contains(states(out), "fit due, wear due") ||
-		!strings.Contains(because(out, "fit"), "Begun on 2024-05-10 (1 of 5 checks looked at)") {
+		!strings.Contains(because(out, "fit"), "Begun on 10 May 2024 (1 of 5 checks looked at)") {
 		t.Errorf("%+v; %s; %s", out.Next, states(out), because(out, "fit"))
 	}
 	begun.Verdict = "fail"
 	out = order(t, OrderIn{Car: car, Visits: []Event{begun}})
 	if !strings.Contains(states(out), "fit again, wear blocked") ||
-		!strings.Contains(because(out, "fit"), "It failed on 2024-05-10") {
+		!strings.Contains(because(out, "fit"), "It failed on 10 May 2024") {
 		t.Errorf("one of five is bad: %s; %s", states(out), because(out, "fit"))
 	}
 	begun.Step, begun.Verdict = "points", "pass"

@@ -39,7 +39,7 @@ test("every change is said in plain words", () => {
 	assert.equal(words("primarySpring", 2.1, null), "Primary spring 2.1 times as stiff");
 	assert.equal(words("slackDistDeg", -1.5, null), "Bend secondary post out: 1.5 distributor degrees less slack");
 	assert.equal(words("primaryPreload", 1.3, null), "Bend primary spring post out: 30 % more preload");
-	assert.equal(words("limitDistDeg", 11, 13.2), "Limit 11 distributor degrees, 2.2 less");
+	assert.equal(words("limitDistDeg", 11, 13.2), "Stop at 11 distributor degrees, 2.2 less");
 	assert.equal(words("baseCrankDeg", -4.3, -4.3), "Base 4.3° after TDC, as it is");
 	for (const knob of knobs)
 		assert.ok(words(knob.key, knob.rest ?? 10, 10).includes("as "), `${knob.key} at rest says so`);
@@ -273,7 +273,7 @@ test("the strobe table says large what is judged by, and small what the book pri
 	assert.match(lines[2], /14\.0 to 23\.0Straight line: 16\.0 to 20\.0\.$/);
 	assert.match(
 		lines[3],
-		/30\.0 to 36\.0The book’s row: at most 36\.$/,
+		/30\.0 to 36\.0The book’s row: at most 36\.0\.$/,
 		"what the book does not name is not said to be the book's",
 	);
 });

@@ -67,7 +67,7 @@ test("static timing is held against the book's range, and what is allowed is sai
 	const found = await proved("11.0");
 	assert.match(
 		found.text,
-		/^The points open 11\.0° before TDC; the book has 8\.0° before TDC ± 1\.0°, so 7\.0° before TDC to 9\.0° before TDC\. A lamp reads to about 1\.0°: as near as that to the book’s figure passes\.$/,
+		/^The points open 11\.0° before TDC; the book has 8\.0° before TDC ± 1\.0°, so 7\.0° before TDC to 9\.0° before TDC\. A test lamp reads to about 1\.0°: as near as that to the book’s figure passes\.$/,
 	);
 	assert.match(found.do, /2\.0 crank degrees too early.*WITH/);
 	assert.equal((await proved("8.4", "")).verdict, "pass");

@@ -67,7 +67,7 @@ test("the engine is turned by hand only with the plugs out; with the ignition on
 		["ignition", "set", "tighten", "prove"].map((id) => `static/${id}`),
 	);
 	for (const { step, name, before } of live) {
-		assert.ok(before.has("king-lead"), `${name}: the king lead is in the cap`);
+		assert.ok(before.has("king-lead"), `${name}: the coil lead is in the cap`);
 		assert.ok(step.cautions.includes("fuel"), `${name}: plug holes open, the ignition on, and no word of fuel`);
 	}
 	assert.ok(temporaryOf("king-lead").noStart);

@@ -60,7 +60,7 @@ test("two versions of a car differ in words of the trade, and what only one has 
 	);
 	const by = Object.fromEntries(rows.map((row) => [row.label, row]));
 	assert.deepEqual([by.Name.mine, by.Name.theirs, by.Name.state], ["Linnet", "Linnet of Ben", "differs"]);
-	assert.equal(by["Tickover speed"].state, "same");
+	assert.equal(by["Idle speed"].state, "same");
 	assert.deepEqual([by["Plug gap"].theirs, by["Plug gap"].state], ["0.025 in (measured)", "theirs only"]);
 	assert.equal(by["Set by"].group, "Written on the setup card");
 	assert.doesNotMatch(JSON.stringify(rows), /distributorId|"facts"/);

@@ -54,7 +54,7 @@ test("the figure is a named thing that the keyboard reaches and steps through", 
 	assert.equal(picture.getAttribute("aria-valuenow"), "1");
 	assert.equal(
 		picture.getAttribute("aria-valuetext"),
-		"1500 engine rpm, rising, on the car, measured 17.2 before TDC, allowed 17 to 21, in band",
+		"1500 engine rpm, rising, on the car, measured 17.2 before TDC, allowed 17.0 to 21.0, in band",
 	);
 	assert.equal(line.textContent, picture.getAttribute("aria-valuetext"));
 });

@@ -48,11 +48,11 @@ test("every reading is a whole sentence, low speed first", () => {
 	const stops = stopsOf({ ...car, curves: [] });
 	assert.equal(
 		stops[0].sentence,
-		"1500 engine rpm, rising, on the car, measured 17.2 before TDC, allowed 17 to 21, in band",
+		"1500 engine rpm, rising, on the car, measured 17.2 before TDC, allowed 17.0 to 21.0, in band",
 	);
 	assert.equal(
 		stops[1].sentence,
-		"3000 engine rpm, falling, on the car, measured 21.7 before TDC, allowed 26 to 30, 4.3 below the band",
+		"3000 engine rpm, falling, on the car, measured 21.7 before TDC, allowed 26.0 to 30.0, 4.3 below the band",
 	);
 });
 
@@ -71,10 +71,10 @@ test("a reading below the book's first speed is said to be possible, not in band
 	const [stop] = stopsOf({ ...car, points: [idle], curves: [] });
 	assert.equal(
 		stop.sentence,
-		"650 engine rpm, rising, on the car, measured 6 before TDC, 6 to 12 possible, book silent",
+		"650 engine rpm, rising, on the car, measured 6.0 before TDC, 6.0 to 12.0 possible, no figure in the book",
 	);
 	assert.equal(stop.isSilent, true);
-	assert.equal(standing(2, idle, "fail", true), "4 below what is possible");
+	assert.equal(standing(2, idle, "fail", true), "4.0 below what is possible");
 });
 
 test("a drawn line can be read at the book's speeds", () => {
@@ -84,33 +84,36 @@ test("a drawn line can be read at the book's speeds", () => {
 		line.map((s) => s.engineRPM),
 		[1500, 3000],
 	);
-	assert.equal(line[0].sentence, "1500 engine rpm, fitted curve, 8.7 before TDC, book 17 to 21, 8.3 below the band");
+	assert.equal(
+		line[0].sentence,
+		"1500 engine rpm, fitted curve, 8.7 before TDC, book 17.0 to 21.0, 8.3 below the band",
+	);
 });
 
 test("with nothing but the book the book itself is read", () => {
 	const stops = stopsOf({ ...car, points: [], curves: [] });
-	assert.equal(stops[0].sentence, "1500 engine rpm, book 17 to 21");
+	assert.equal(stops[0].sentence, "1500 engine rpm, book 17.0 to 21.0");
 	const open = stopsOf({
 		...car,
 		points: [],
 		curves: [],
 		bands: [{ engineRPM: 1500, minCrankDeg: null, maxCrankDeg: 21 }],
 	});
-	assert.deepEqual([open[0].sentence, open[0].crankDeg], ["1500 engine rpm, book at most 21", 21]);
+	assert.deepEqual([open[0].sentence, open[0].crankDeg], ["1500 engine rpm, book at most 21.0", 21]);
 });
 
 test("after TDC is spelled out and no sign is left to read", () => {
 	assert.equal(degWords(-4.3, "total"), "4.3 after TDC");
-	assert.equal(degWords(8, "total"), "8 before TDC");
+	assert.equal(degWords(8, "total"), "8.0 before TDC");
 	assert.equal(degWords(0.04, "total"), "at TDC");
-	assert.equal(degWords(26, "advance"), "26 of advance");
-	assert.equal(bandWords(null, 4), "at most 4");
+	assert.equal(degWords(26, "advance"), "26.0 of advance");
+	assert.equal(bandWords(null, 4), "at most 4.0");
 });
 
 test("the judge's word on reading error is said", () => {
 	const b = { minCrankDeg: 8, maxCrankDeg: 12 };
 	assert.equal(standing(12.6, b, "pass"), "0.6 above the band, within the reading error");
-	assert.equal(standing(14, b, "fail"), "2 above the band");
+	assert.equal(standing(14, b, "fail"), "2.0 above the band");
 	assert.equal(standing(12.02, b, "pass"), "in band");
 	assert.equal(standing(5, {}), "no book figure");
 });

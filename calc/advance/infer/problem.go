@@ -34,7 +34,7 @@ type Reading struct {
 	EngineRPM    bool    // the speed was typed as engine rpm
 }
 
-// Static is a base proved with the lamp, distributor degrees.
+// Static is a base proved with the test lamp, distributor degrees.
 type Static struct{ Deg, Error float64 }
 
 // Pipe tells what was said of the vacuum pipe on the car.

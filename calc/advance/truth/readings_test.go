@@ -12,7 +12,7 @@ import (
 type evidence struct {
 	name          string
 	bench, car    bool
-	falling, lamp bool // falling too; static timing proved with the lamp
+	falling, lamp bool // falling too; static timing proved with the test lamp
 }
 
 var evidences = []evidence{

@@ -48,9 +48,9 @@ func TestASetupLinkOpensWithNoServer(t *testing.T) {
 	sender.open(car + "/card")
 	sender.writes("Set by", "A friend at the bench")
 	sender.sees("by A friend at the bench checked")
-	sender.tap("textbox", "What the next person must mind")
+	sender.tap("textbox", "What the next person must know")
 	sender.keys("Pinks on 95")
-	sender.sees("Mind first", "Pinks on 95")
+	sender.sees("Read first", "Pinks on 95")
 	link := ""
 	var sent card.Card
 	if !within(patience, func() bool {

@@ -60,7 +60,7 @@ func TestGuidedWorkStartsTheCoilWatch(t *testing.T) {
 	onto("Ignition on")
 	p.find("button", "Ignition is off")
 	if words := eval[string](p, `document.querySelector(".coil-said").innerText`); !strings.Contains(words,
-		"Static timing with the lamp") {
+		"Static timing with the test lamp") {
 		t.Errorf("the watch says %q", words)
 	}
 	p.sees("Ignition on. Work briskly", "ignition on, engine still")

@@ -61,7 +61,7 @@ func TestARowWithAMostAloneIsKeptAndJudged(t *testing.T) {
 	}
 	p.sees("Two rows: base, and in or out at those speeds, can be judged.")
 	p.writes("Speed, row 3", "3000")
-	p.writes("Number on the limit plate", "14") // the row is left
+	p.writes("Number on the stop’s plate", "14") // the row is left
 	p.sees("row 3 has neither a least nor a most")
 	p.writes("Most degrees, row 3", "30")
 	p.sees("at most 30°", "most only", "The table reads without trouble")

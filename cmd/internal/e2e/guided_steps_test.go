@@ -50,7 +50,7 @@ func TestAFirstStartThatFiresOnlyAtKeyOff(t *testing.T) {
 	p.sees("ignition switch gives the coil nothing in its start position")
 	goes("Next step", "Pull the king lead")
 	goes("Done: next step", "Measure the volts at the coil")
-	p.sees("king lead out of the cap, on earth")
+	p.sees("coil lead out of the cap, on earth")
 	goes("Done: next step", "King lead home")
 	goes("Put back: next step", "The cause put right?")
 	p.tap("radio", "no")

@@ -30,7 +30,7 @@ func TestHelpExplainsWithTheFiguresOfTheCalculations(t *testing.T) {
 		t.Errorf("three degrees of dwell move timing by %g, the help says 3 later", shift)
 	}
 	if first := eval[string](p,
-		`document.querySelector(".help h2").innerText`); first != "How it works, to tell a friend" {
+		`document.querySelector(".help h2").innerText`); first != "How it works" {
 		t.Errorf("first stands %q", first)
 	}
 	p.open("#/settings")

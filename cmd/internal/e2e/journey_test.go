@@ -89,7 +89,7 @@ func enterBook(p hands) {
 	// Both ways of writing the second row: 450 and 0.5 to 2.5 at the
 	// distributor are 900 and 1 to 5 at the crank, 9 to 13 with base.
 	p.sees("crank 900 1–5° 9–13° in all", "distributor 450 0.5–2.5°")
-	p.writes("Number on the limit plate", "13")
+	p.writes("Number on the stop’s plate", "13")
 	p.sees("The table reads without trouble")
 }
 

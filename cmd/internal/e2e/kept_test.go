@@ -81,7 +81,7 @@ func TestTwoPhonesEditTheSameCarAndChoose(t *testing.T) {
 
 	for _, p := range []*page{ann, ben} {
 		p.open("#/")
-		p.sees("1 kept copy waits for a choice")
+		p.sees("1 thing has two versions")
 		p.open(car + "/facts")
 		p.sees("0.032", "1250")
 		if value := eval[string](p,
@@ -102,7 +102,7 @@ func TestTwoPhonesEditTheSameCarAndChoose(t *testing.T) {
 	ben.reload()
 	ben.tap("link", "Linnet of both")
 	ben.sees("Where they differ", "Plug gap", "differs", "0.032", "0.025")
-	ben.tap("button", "Take the copy instead")
+	ben.tap("button", "Take the other version")
 	ben.sees("1 choice is made on this phone and will reach the server")
 	stored(ben)
 	ben.reload()
@@ -112,7 +112,7 @@ func TestTwoPhonesEditTheSameCarAndChoose(t *testing.T) {
 	ben.seesNot("1 choice is made")
 	agrees(ann)
 	ann.open("#/")
-	ann.seesNot("kept copy waits")
+	ann.seesNot("has two versions")
 	for _, p := range []*page{ann, ben} {
 		p.open(car + "/facts")
 		p.sees("0.025", "1250")
@@ -142,7 +142,7 @@ func TestAChoiceThatComesTooLateIsAskedAgain(t *testing.T) {
 	p.watch.expectNoServer()
 	s.shut()
 	p.tap("link", "Two")
-	p.tap("button", "Take the copy instead")
+	p.tap("button", "Take the other version")
 	p.sees("1 choice is made")
 	_, err := s.store.Put(store.Change{Kind: "car", ID: id, Base: current, ChangedAt: time.Now(), Device: "Another",
 		// before the choice arrives
@@ -158,7 +158,7 @@ func TestAChoiceThatComesTooLateIsAskedAgain(t *testing.T) {
 	p.sees("Four")
 	p.tap("button", "Keep what stands now")
 	agrees(p)
-	p.sees("No copy waits for a choice")
+	p.sees("Nothing has two versions")
 	p.open("#/")
 	p.find("link", "Four")
 }

@@ -90,7 +90,7 @@ type visitSet struct {
 	Base                 string    `json:"base" enum:"included|excluded|"`
 	Vacuum               string    `json:"vacuum" enum:"off|connected|"`
 	ReadingErrorCrankDeg string    `json:"readingErrorCrankDeg" maxLen:"40" figure:"advance.judge readings.readingErrorCrankDeg"`
-	StaticCrankDeg       string    `json:"staticCrankDeg" maxLen:"40" help:"proved with the lamp, engine stopped" figure:"advance.judge readings.staticCrankDeg"`
+	StaticCrankDeg       string    `json:"staticCrankDeg" maxLen:"40" help:"proved with the test lamp, engine stopped" figure:"advance.judge readings.staticCrankDeg"`
 	StaticSide           string    `json:"staticSide" enum:"before|after|"`
 	Readings             []reading `json:"readings" maxItems:"1000"`
 	Removed              bool      `json:"removed,omitempty" help:"taken out by its author; kept so that it stays out"`

@@ -83,7 +83,7 @@ function showBefore(root, ctx, procedure, run) {
 		h("h2", { class: "step-title" }, procedure.title),
 		h("p", { class: "lead" }, procedure.why),
 		at >= 0 ? nextButton(`Go on at step ${at + 1}`, () => open(steps[at].id)) : nextButton("Begin", begin),
-		at >= 0 ? button("Begin anew", begin) : null,
+		at >= 0 ? button("Start again", begin) : null,
 		h(
 			"div",
 			{ class: "tools-and-state" },

@@ -14,6 +14,7 @@ import { blockedBox, pageAddress } from "./step-way.js";
 import { speak } from "../kit/spoken.js";
 import { beginsRun, lineOf, openCautions, textsOf } from "./step-cautions.js";
 import { engineWords, great, stepTitle } from "./step-view.js";
+import { inEnglish } from "../kit/words.js";
 
 /**
  * @typedef {object} Runner what runs the procedure, as a large step needs it
@@ -216,7 +217,7 @@ function hasMore(step) {
 /** @param {Runner} runner */
 async function tellVerdict(runner) {
 	const outcome = await runner.judgeNow();
-	if (outcome) speak(`${verdictWord(outcome.verdict)}. ${outcome.text}`);
+	if (outcome) speak(`${verdictWord(outcome.verdict)}. ${inEnglish(outcome.text)}`);
 }
 
 /**

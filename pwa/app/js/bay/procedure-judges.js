@@ -49,7 +49,7 @@ const judges = {
 			: " and prints no tolerance";
 		return {
 			verdict: answer.verdict,
-			text: `The points open ${btdc(still)}; the book has ${btdc(book.crankDeg)}${book.toleranceCrankDeg ? ` ± ${num(book.toleranceCrankDeg)}°` : ""}${range}. A lamp reads to about ${num(answer.readingErrorCrankDeg)}°: as near as that to the book’s figure passes.`,
+			text: `The points open ${btdc(still)}; the book has ${btdc(book.crankDeg)}${book.toleranceCrankDeg ? ` ± ${num(book.toleranceCrankDeg)}°` : ""}${range}. A test lamp reads to about ${num(answer.readingErrorCrankDeg)}°: as near as that to the book’s figure passes.`,
 			do: answer.do,
 			working: answer.working,
 			sources: answer.sources,
@@ -95,7 +95,7 @@ const judges = {
 		if (cylinders === null)
 			return seen(
 				"unknown",
-				"The number of cylinders is not entered, so nothing can be judged. Enter it among the facts.",
+				"The number of cylinders is not entered, so nothing can be judged. Enter it under Facts.",
 			);
 		const book = bookOf(distributor?.body.facts ?? {}, cylinders);
 		const speeds =
@@ -177,7 +177,7 @@ const judges = {
 	springsBack: ({ answers }) =>
 		picked(answers.springs, {
 			back: ["pass", "It springs fully back."],
-			hangs: ["fail", "It hangs: the base you would set now is not the base."],
+			hangs: ["fail", "It hangs: the base would be set wrong."],
 		}),
 	compressionStroke: ({ answers }) =>
 		picked(answers.pressure, {
@@ -231,7 +231,7 @@ const judges = {
 			fires: [
 				"fail",
 				"The start feed past the ballast is dead.",
-				"Mend it: its wire from the starter’s solenoid or from the ignition switch.",
+				"Repair it: its wire from the starter’s solenoid or from the ignition switch.",
 			],
 			same: [
 				"watch",

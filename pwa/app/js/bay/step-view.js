@@ -6,6 +6,7 @@ import { hasFigures } from "./procedure-run.js";
 import { mark, verdictWord } from "../kit/mark.js";
 import { problemLine } from "../kit/field.js";
 import { working } from "../kit/finding/working.js";
+import { inEnglish } from "../kit/words.js";
 
 /** @type {{[state in EngineState]: string}} */
 export const engineWords = {
@@ -79,7 +80,7 @@ export function great(figure) {
 		h(
 			"p",
 			{ class: "step-number-words" },
-			figure.words,
+			inEnglish(figure.words),
 			figure.source ? h("span", { class: "note" }, ` ${figure.source}`) : null,
 		),
 	);
@@ -102,13 +103,13 @@ export function verdictRoom() {
 					"p",
 					{ class: "step-judged" },
 					mark(outcome.verdict),
-					h("span", null, h("strong", null, verdictWord(outcome.verdict)), ` ${outcome.text}`),
+					h("span", null, h("strong", null, verdictWord(outcome.verdict)), ` ${inEnglish(outcome.text)}`),
 				),
 				outcome.verdict === "fail" || outcome.verdict === "watch"
 					? h(
 							"div",
 							{ class: "on-fail" },
-							outcome.do ? h("p", null, outcome.do) : null,
+							outcome.do ? h("p", null, inEnglish(outcome.do)) : null,
 							outcome.verdict === "fail" && step.onFail?.length
 								? h(
 										"ul",
@@ -118,7 +119,7 @@ export function verdictRoom() {
 								: null,
 						)
 					: outcome.do
-						? h("p", { class: "on-fail" }, outcome.do)
+						? h("p", { class: "on-fail" }, inEnglish(outcome.do))
 						: null,
 				working("this verdict", outcome.working, outcome.sources),
 			);

@@ -192,7 +192,7 @@ function sheetFields(sheet, keep) {
 				{ value: "falling", label: "falling", note: "a list for checking while slowing down" },
 			],
 		}),
-		limitDistDeg: number("limitDistDeg", "Number on the limit plate", "distributor degrees"),
+		limitDistDeg: number("limitDistDeg", "Number on the stop’s plate", "distributor degrees"),
 		driveRatio: number(
 			"driveRatio",
 			"Crank turns for one distributor turn",

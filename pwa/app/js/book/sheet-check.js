@@ -98,7 +98,7 @@ function inWords(text) {
 		.replace(/\b(?:spec\.)?points\b(?:\[\d+\])?/g, "the table")
 		.replace(/\bbaseCrankDeg\b/g, "base timing")
 		.replace(/\bnoAdvanceBelowRPM\b/g, "“no advance below”")
-		.replace(/\blimitDistDeg\b/g, "the limit plate’s number")
+		.replace(/\blimitDistDeg\b/g, "the number on the stop’s plate")
 		.replace(/\bdriveRatio\b/g, "the drive ratio");
 }
 

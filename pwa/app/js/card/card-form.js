@@ -106,12 +106,12 @@ export function cardForm(car, onChange) {
 		h(
 			"p",
 			{ class: "note" },
-			"Facts, book and readings are on it already. What only you know goes here; everything may stay empty, and then the card says unknown.",
+			"Facts, book and readings are on it already. Add what only you know. What you leave empty is shown as unknown.",
 		),
 		who().map((field) => oneLine(field, facts[field.key], keep)),
 		manyLines(
 			"warnings",
-			"What the next person must mind",
+			"What the next person must know",
 			"A line each. “Never on 95 RON without 3 degrees less.”",
 			facts,
 			keep,

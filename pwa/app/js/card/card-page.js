@@ -37,7 +37,7 @@ export async function show(root, ctx) {
 		fill(
 			opening,
 			open
-				? `${open} line${open === 1 ? " is" : "s are"} still unknown. A card with unknowns is honest; send it all the same.`
+				? `${open} line${open === 1 ? " is" : "s are"} still unknown. You can send it with unknowns.`
 				: "Every line is filled.",
 		);
 		inPlace(root, () => fill(sheet, setupCard(card, code)));

@@ -84,7 +84,11 @@ const headLines = () => [
 		group: distributor,
 		label: "Turns, seen from the cap end",
 		always: true,
-		of: (card) => card.distributor?.facts?.rotation ?? card.distributor?.rotation,
+		of: (card) =>
+			inWordsOfOurs(card.distributor?.facts?.rotation ?? card.distributor?.rotation, [
+				"clockwise",
+				"anticlockwise",
+			]),
 	},
 	{
 		key: "firingOrder",
@@ -112,10 +116,22 @@ function factLines() {
 					group,
 					label: isOfBook ? `${field.label}, by the book` : field.label,
 					always: name.endsWith("*"),
-					of: (/** @type {SetupCard} */ card) => factOf(card, field.key),
+					of: (/** @type {SetupCard} */ card) => inWordsOfOurs(factOf(card, field.key), field.options),
 				},
 			];
 		}),
+	);
+}
+
+/**
+ * A choice of ours is shown in the English now chosen; what was typed stays.
+ * @template {CardFact | Fact | string | undefined} T @param {T} found @param {readonly string[]} [options] @returns {T}
+ */
+function inWordsOfOurs(found, options = []) {
+	const value = typeof found === "string" ? found : (found?.value ?? "");
+	if (!options.includes(value)) return found;
+	return /** @type {T} */ (
+		typeof found === "string" ? inEnglish(found) : { .../** @type {Fact} */ (found), value: inEnglish(value) }
 	);
 }
 
@@ -165,11 +181,11 @@ const setLines = () => [
 	left("vernier", cap(t("vernier")), (set) => set.vernier),
 	left(
 		"idle",
-		`${cap(t("idle"))} afterwards`,
+		"Idle afterwards",
 		(set) => (set.idleEngineRPM === undefined ? null : `${rpm(set.idleEngineRPM)} engine rpm`),
 		true,
 	),
-	{ key: "set.idleVacuum", group: asSet, label: `Manifold vacuum at ${t("idle")}`, of: idleVacuum },
+	{ key: "set.idleVacuum", group: asSet, label: "Manifold vacuum at idle", of: idleVacuum },
 	left("capsule", cap(t("capsule")), (set) => capsule(set.capsule), true),
 ];
 

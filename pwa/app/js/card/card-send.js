@@ -110,7 +110,7 @@ function ways(card, { fragment, characters, note }, said) {
 			h(
 				"div",
 				{ class: "note" },
-				"The whole card is in the link. Nothing is uploaded: who has the link has the card.",
+				"The whole card is in the link. Nothing is uploaded. Whoever has the link has the card.",
 				characters > nearLimit
 					? ` ${note ?? `It has ${characters} characters; from about 2 000 on some messengers cut a link off.`}`
 					: null,

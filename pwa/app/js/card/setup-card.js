@@ -72,7 +72,7 @@ export function whoLine(card) {
 			"Checked by",
 			card.checkedBy ? told(card.checkedBy) : h("span", { class: "card-unknown" }, "nobody named"),
 		),
-		pair("On", card.date ? told(dayName(card.date)) : unknown()),
+		pair("Date", card.date ? told(dayName(card.date)) : unknown()),
 	);
 }
 
@@ -85,7 +85,7 @@ function warnings(card) {
 	return h(
 		"div",
 		{ class: "caution card-warnings", role: "note", "aria-label": "Warnings on this card" },
-		h("p", { class: "caution-head" }, mark("caution"), h("strong", null, "Mind first")),
+		h("p", { class: "caution-head" }, mark("caution"), h("strong", null, "Read first")),
 		h(
 			"ul",
 			null,
@@ -152,7 +152,7 @@ function groups(rows) {
 					h(
 						"div",
 						null,
-						h("dt", null, label),
+						h("dt", null, inEnglish(label)),
 						h(
 							"dd",
 							null,
@@ -180,7 +180,7 @@ function bookTable({ spec, specSource }) {
 			? "base unknown"
 			: `base ${num(Math.abs(base), Number.isInteger(base) ? 0 : 1)} crank degrees ${base < 0 ? "after" : "before"} TDC`,
 		spec.baseToleranceCrankDeg ? `± ${num(spec.baseToleranceCrankDeg)}` : "",
-		spec.limitDistDeg ? `limit plate ${spec.limitDistDeg} distributor degrees` : "",
+		spec.limitDistDeg ? `stop ${spec.limitDistDeg} distributor degrees` : "",
 	]
 		.filter(Boolean)
 		.join(", ");
@@ -236,7 +236,7 @@ function table(caption, heads, rows) {
 	return h(
 		"table",
 		{ class: "ruled card-table" },
-		h("caption", null, caption),
+		h("caption", null, inEnglish(caption)),
 		h(
 			"thead",
 			null,

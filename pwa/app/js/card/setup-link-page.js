@@ -119,7 +119,7 @@ function otherWays(root, ctx, isFirst) {
 			? h(
 					"p",
 					null,
-					"A setup link carries the whole card of a car. Paste it here as it came, from any Pointsmith. It is shown first; nothing is stored before you say so.",
+					"A setup link holds the whole card of a car. Paste it here as it came. It is shown first. Nothing is stored before you say so.",
 				)
 			: h("h2", null, "Try it another way"),
 		h("div", { class: "field" }, h("label", { for: "pasted-link" }, "The setup link"), area),

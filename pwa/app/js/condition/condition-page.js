@@ -192,7 +192,7 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 				{ class: "hero-summary" },
 				results.length
 					? inEnglish(judged.summary)
-					: "Nothing is checked yet. No adjustment can cure wear: look at this before touching a setting.",
+					: "Nothing is checked yet. No setting can cure wear. Check this before you change a setting.",
 			),
 			h(
 				"p",
@@ -265,7 +265,7 @@ function layOut(root, ctx, list, lines, hero, onward) {
 		h(
 			"p",
 			{ class: "note" },
-			`Cold and engine off, unless the check says otherwise. Limits are rules of thumb with their source; the car’s own figure beats them. ${deferral}`,
+			`Cold and engine off, unless the check says otherwise. Limits are rules of thumb, each with its source. The car’s own figure beats them. ${deferral}`,
 		),
 		phases.map((phase) =>
 			fold(

@@ -39,7 +39,7 @@ export function accountsSideBySide(judgement, readings, way) {
 			answer:
 				open[0].id === "sound"
 					? "One more reading makes it surer."
-					: "These readings do not tell which it is. Turn nothing, change nothing inside. Take one more reading.",
+					: "These readings do not show which it is. Turn nothing. Change nothing inside. Take one more reading.",
 		},
 		accountList(open),
 		nextOf(judgement, readings, way, judgement.verdict !== "pass"),
@@ -123,7 +123,7 @@ function nextOf(judgement, readings, way, isAction) {
 const where = {
 	bench: "On the bench",
 	car: "On the car, by strobe; pipe off and plugged",
-	lamp: "With the lamp, engine stopped, weights fully in",
+	lamp: "With the test lamp, engine stopped, weights fully in",
 };
 
 /** @param {NextReading} next */

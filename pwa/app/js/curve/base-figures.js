@@ -22,7 +22,7 @@ export function baseFigures(judgement, spec) {
 				"As it stands",
 				base,
 				spread(judgement) ||
-					(base === null ? "These readings do not tell. Prove it with the lamp, engine stopped." : ""),
+					(base === null ? "These readings do not tell. Prove it with the test lamp, engine stopped." : ""),
 			),
 			hero("By the book", book, book === null ? "Not entered on the book page." : tolerance(spec)),
 		),

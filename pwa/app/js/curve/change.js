@@ -66,7 +66,7 @@ export const knobs = [
 	},
 	{
 		key: "limitDistDeg",
-		name: "Limit plate",
+		name: "Stop",
 		min: 4,
 		max: 20,
 		step: 0.5,
@@ -140,8 +140,8 @@ export function words(key, value, found) {
 				: `Bend secondary post ${value > 0 ? "in" : "out"}: ${plain(value)} distributor degrees ${value > 0 ? "more" : "less"} slack`;
 		case "limitDistDeg":
 			return isRest
-				? `Limit as it is: ${plain(value)} distributor degrees`
-				: `Limit ${plain(value)} distributor degrees${found === null ? "" : `, ${plain(value - found)} ${value > found ? "more" : "less"}`}`;
+				? `Stop as it is: ${plain(value)} distributor degrees`
+				: `Stop at ${plain(value)} distributor degrees${found === null ? "" : `, ${plain(value - found)} ${value > found ? "more" : "less"}`}`;
 		default:
 			return `Base ${side(value)}${isRest ? ", as it is" : ""}`;
 	}

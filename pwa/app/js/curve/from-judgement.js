@@ -165,7 +165,7 @@ function fitted(fit, ratio, base) {
 /** @param {Spec} spec @param {number} base @param {number} ratio */
 export function limitOf(spec, base, ratio) {
 	if (spec.limitDistDeg === undefined) return [];
-	return [{ crankDeg: base + spec.limitDistDeg * ratio, text: `limit plate ${spec.limitDistDeg}` }];
+	return [{ crankDeg: base + spec.limitDistDeg * ratio, text: `stop ${spec.limitDistDeg}` }];
 }
 
 /**

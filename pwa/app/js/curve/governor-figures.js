@@ -188,7 +188,9 @@ function wild(fit) {
 	return h(
 		"p",
 		{ class: "note" },
-		list.length === 1 ? "One reading was set aside as wild: " : `${list.length} readings were set aside as wild: `,
+		list.length === 1
+			? "One reading was left out, far off the others: "
+			: `${list.length} readings were left out, far off the others: `,
 		list
 			.map(
 				(one) =>

@@ -10,6 +10,7 @@ import { mark, verdictMark } from "../kit/mark.js";
 import { deg } from "../kit/plate/stops.js";
 import { inHundred, shareBar } from "../kit/finding/share.js";
 import { working } from "../kit/finding/working.js";
+import { inEnglish } from "../kit/words.js";
 
 /** @typedef {(option: MendOption) => PlateInput} PlateOf */
 
@@ -38,7 +39,7 @@ export function mends(answer, isTotal, tryIt, plateOf) {
 			{ class: "mends-list", role: "list" },
 			answer.options.map((option, i) => optionOf(option, i, isTotal, tryIt, plateOf)),
 		),
-		working("the mend", answer.working, answer.sources),
+		working("the repair", answer.working, answer.sources),
 	);
 }
 
@@ -56,8 +57,8 @@ export function noMendYet(isTwoAccounts) {
 			"p",
 			null,
 			isTwoAccounts
-				? "None yet. Each account asks for another mend, so the reading that tells them apart comes first."
-				: "None yet. Clear up the questions above first: change nothing inside until the figures are sure.",
+				? "None yet. Each cause asks for another repair. Take the reading that tells them apart first."
+				: "None yet. Answer the questions above first. Change nothing inside until the figures are sure.",
 		),
 	);
 }
@@ -91,7 +92,7 @@ function optionOf(option, i, isTotal, tryIt, plateOf) {
 		? `Set the ${changeWords(option.change).replace("Base", "base to").replace("to at TDC", "to TDC")}, then read again. Nothing inside is touched`
 		: changeWords(option.change);
 	const rest = [
-		h("p", null, option.why),
+		h("p", null, inEnglish(option.why)),
 		option.inBookShare === undefined
 			? null
 			: h(
@@ -110,7 +111,7 @@ function optionOf(option, i, isTotal, tryIt, plateOf) {
 			{ class: "steps" },
 			option.steps.map((step) => h("li", null, stepWords(step, option))),
 		),
-		option.scale ? h("p", { class: "note" }, option.scale) : null,
+		option.scale ? h("p", { class: "note" }, inEnglish(option.scale)) : null,
 		expectedTable(option, name, isTotal),
 		plateOf ? curvePlate(plateOf(option)) : null,
 		option.change.replace?.length
@@ -147,7 +148,9 @@ function optionOf(option, i, isTotal, tryIt, plateOf) {
  */
 function stepWords(step, { stages = [] }) {
 	const read = stages.find((stage) => stage.read && step.endsWith(stage.read))?.read ?? "";
-	return read ? [step.slice(0, -read.length), h("span", { class: "note read-after" }, read)] : step;
+	return read
+		? [inEnglish(step.slice(0, -read.length)), h("span", { class: "note read-after" }, inEnglish(read))]
+		: inEnglish(step);
 }
 
 /** The change in one line: "Primary spring 2.1 times as stiff; base 8° before TDC". @param {GovernorChange} change */

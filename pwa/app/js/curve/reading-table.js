@@ -71,7 +71,7 @@ function row(p, set, isTwice) {
 			{ class: "figure" },
 			bandWords(p.minCrankDeg, p.maxCrankDeg),
 			p.silent
-				? h("span", { class: "note" }, " possible: book silent")
+				? h("span", { class: "note" }, " no figure in the book: possible")
 				: p.held
 					? h("span", { class: "note" }, " held")
 					: null,

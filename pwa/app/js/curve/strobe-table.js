@@ -4,6 +4,7 @@ import { allowed, namedEdges } from "../record/book-band.js";
 import { num, rpm } from "../kit/format.js";
 import { h } from "../kit/dom.js";
 import { bandWords } from "../kit/plate/stops.js";
+import { inEnglish } from "../kit/words.js";
 
 /**
  * rangeWords writes a band of totals: "8.7 to 12.0"; a side is said wherever
@@ -59,7 +60,7 @@ const still = (base) => `${num(Math.abs(base), Number.isInteger(base) ? 0 : 1)}$
  */
 export function idleAdvance(base, band, advance) {
 	if (base === undefined) return "";
-	if (band.silent) return "How much of it is advance, the book does not say. Static timing tells the base alone.";
+	if (band.silent) return "The book does not say how much of it is advance. Static timing shows the base alone.";
 	const alone = advance && allowed(advance);
 	if (!alone || alone.most < 0.05) return "";
 	const words = `${num(Math.max(0, alone.least))} to ${num(alone.most)} of it is advance already.`;
@@ -91,7 +92,12 @@ export function strobeTable(bands, idle, book) {
 		h(
 			"thead",
 			null,
-			h("tr", null, h("th", { scope: "col" }, "engine rpm"), h("th", { scope: "col" }, "strobe should read")),
+			h(
+				"tr",
+				null,
+				h("th", { scope: "col" }, "engine rpm"),
+				h("th", { scope: "col" }, inEnglish("strobe should read")),
+			),
 		),
 		h(
 			"tbody",
@@ -135,7 +141,7 @@ function bookWords(band, row) {
 		return row.minCrankDeg === null || row.maxCrankDeg === null
 			? `The book’s row: ${bandWords(row.minCrankDeg, row.maxCrankDeg)}.`
 			: "The book’s row.";
-	if (band.silent) return "Book silent: this much is possible.";
+	if (band.silent) return "No figure in the book: this much is possible.";
 	if (band.held) return band.note ? sentence(band.note) : "Outside the book’s table.";
 	const { least, most } = allowed(band);
 	const isLine = Math.abs(least - band.minCrankDeg) < 0.05 && Math.abs(most - band.maxCrankDeg) < 0.05;

@@ -28,6 +28,7 @@ import { baseUnderFit, figuresOf, mendFigure, ratioOf } from "./from-judgement.j
 import { readingTables } from "./reading-table.js";
 import { working } from "../kit/finding/working.js";
 import { fill, h } from "../kit/dom.js";
+import { dateWords } from "../kit/format.js";
 import { nextButton } from "../kit/field.js";
 import { fold, folded } from "../kit/fold.js";
 import { inEnglish } from "../kit/words.js";
@@ -255,7 +256,7 @@ function beingWorkedOut(title, id) {
 /** @param {string} title @param {Problem | null} problem */
 function unanswered(title, problem) {
 	const text = [problem?.detail ?? problem?.title, problem?.do].filter(Boolean).join(" ");
-	return h("section", null, h("h2", null, title), h("p", null, text || "The readings do not tell."));
+	return h("section", null, h("h2", null, title), h("p", null, text || "The readings do not show it."));
 }
 
 /** @param {Judgement} judgement */
@@ -264,7 +265,7 @@ function hero(judgement) {
 		"section",
 		{ class: `hero is-${judgement.verdict}`, "aria-labelledby": "hero-word" },
 		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judgement.verdict)),
-		h("p", { class: "hero-summary" }, judgement.summary),
+		h("p", { class: "hero-summary" }, inEnglish(judgement.summary)),
 	);
 }
 
@@ -326,7 +327,7 @@ function visitName({ body }) {
 
 /** @param {Case["earlier"][0]} curve */
 const earlierName = ({ visit, set }) =>
-	`earlier, ${visit.body.date}, ${set.place === "bench" ? "bench" : "car"}, ${complete(set).length} readings`;
+	`earlier, ${dateWords(visit.body.date)}, ${set.place === "bench" ? "bench" : "car"}, ${complete(set).length} readings`;
 
 /** @param {Finding[]} list @param {PlateInput[]} figures */
 function reasons(list, figures) {

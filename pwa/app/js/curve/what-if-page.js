@@ -293,7 +293,7 @@ function effects(answer) {
 
 function care() {
 	return caution("before doing it", [
-		"A curve that fits the book can still knock on today’s fuel: prove it with an ear on the road, and back off at the first knock. Too much advance can burn pistons.",
+		"A curve that fits the book can still knock on today’s fuel. Listen for knock on the road. Back off at the first knock. Too much advance can burn pistons.",
 		"Ignition off and the battery’s earth lead off before the distributor is opened.",
 	]);
 }

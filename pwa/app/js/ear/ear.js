@@ -38,7 +38,7 @@ export function ear({ car, cylinders, expected, onUse, signal }) {
 		h("button", { type: "button", class: "button", on: { click: begin } }, "Hear the speed by microphone");
 	async function begin() {
 		if (firing === null)
-			return stop("The number of cylinders is not entered. Enter it among the facts: the speed follows from it.");
+			return stop("The number of cylinders is not entered. Enter it under Facts: the speed follows from it.");
 		const said = firing.now();
 		if (said.problem) {
 			firing.open();

@@ -55,7 +55,7 @@ export function carQuestions(car, asked, answered) {
 		h(
 			"p",
 			{ class: "note" },
-			"The answer is kept among the facts of the car. It is never guessed: limits and drawing follow from it.",
+			"The answer is kept under Facts. It is not guessed: limits and drawing follow from it.",
 		),
 		open.map(
 			(key) =>

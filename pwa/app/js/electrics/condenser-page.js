@@ -27,7 +27,7 @@ import { inEnglish } from "../kit/words.js";
 import { ask } from "../engine/ask.js";
 
 const lead =
-	"Across the points sits the condenser: too small and they burn, too large and the spark is weak, leaking and the engine dies hot.";
+	"The condenser sits across the points. Too small: they burn. Too large: the spark is weak. Leaking: the engine stops when hot.";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -53,7 +53,7 @@ export async function show(root, ctx) {
 					{
 						title: "The system voltage cannot be used",
 						limit: "6 or 12 V",
-						do: "Correct it among the facts.",
+						do: "Correct it under Facts.",
 					},
 					h("a", { class: "button next", href: address("car", carId, "facts") }, "Correct the facts"),
 				),
@@ -108,7 +108,7 @@ function bench(root, ctx, again) {
 				)
 			: null,
 		before && before.body.date !== today()
-			? button("Begin the checks anew today; the old figures stay in their visit", () => {
+			? button("Start a new set today; the old figures stay in their visit", () => {
 					beginAnew(car, "check");
 					again();
 					scrollTo(0, 0);
@@ -121,9 +121,9 @@ function bench(root, ctx, again) {
 
 function care() {
 	return caution("before the condenser is touched", [
-		"It stores a charge: ignition off, then short its lead to its case before a finger goes near. After every test at high volts again.",
-		"Never crank with the coil lead hanging: high tension jumps far and throws the hand. With a pacemaker, stay away from a live ignition.",
-		"Old ones are not opened: their oil may hold PCB (from memory). Warm one with a hair dryer, never a flame.",
+		"It stores a charge. Ignition off, then short its lead to its case before you touch it. Do so again after every test at high volts.",
+		"Never crank with the coil lead hanging loose. High tension jumps far and throws the hand. With a pacemaker, stay away from a live ignition.",
+		"Do not open old ones: their oil may hold PCB (from memory). Warm one with a hair dryer, never a flame.",
 	]);
 }
 
@@ -231,7 +231,7 @@ function tell(rooms, carId, judged, mine) {
 				"p",
 				null,
 				inEnglish(
-					"Ignition off. Take its lead off, and clip a known good condenser between the distributor’s low-tension terminal and its body. The fault goes: it was the condenser. The fault stays: it was not. A meter tests at a few volts, and breakdown shows at some 250 (owners’ forum).",
+					"Ignition off. Take its lead off. Clip a known good condenser between the distributor’s low-tension terminal and its body. The fault goes: it was the condenser. The fault stays: it was not. A meter tests at a few volts; breakdown shows at about 250 (owners’ forum).",
 				),
 			),
 		),

@@ -18,7 +18,7 @@ export function condenserPlate(sizes, mine) {
 	const line = sizes.map(({ microF, peakSecondaryKV }) => ({ x: microF, y: peakSecondaryKV }));
 	return xyPlate({
 		number: 1,
-		title: "What the coil can give at best over the condenser’s size; shaded, the usual size. To the left the points burn, to the right the spark is weak.",
+		title: "What the coil can give at best, by the condenser’s size. Shaded: the usual size. To the left the points burn. To the right the spark is weak.",
 		lineWords: "Line: kilovolts at best, worked out.",
 		x: { label: "condenser, µF", lo: 0, hi: 0.5 },
 		y: { label: "kilovolts", lo: 0, hi: Math.ceil(most / 5) * 5 },
@@ -75,7 +75,7 @@ export function condenserEffects(effects) {
 		h(
 			"p",
 			{ class: "note" },
-			"A weak hint only: ",
+			"A weak sign only: ",
 			effects[0].source,
 			inEnglish(". Even grey wear is right; while points last, leave the condenser alone."),
 		),

@@ -105,7 +105,7 @@ export function overSpeed(keeping) {
 		h(
 			"p",
 			null,
-			"The cheapest test of the whole distributor: idle, about 1500, idle again, vacuum pipe off. A sound one stays within 2 degrees (owners’ forum); more than 3 is wear (common practice).",
+			"An easy test of the whole distributor: idle, about 1500, idle again, vacuum pipe off. A sound one stays within 2 degrees (owners’ forum). More than 3 is wear (common practice).",
 		),
 		caution("before the engine runs", [
 			"Doors open: exhaust gas kills. Handbrake on, out of gear. Hands, leads and sleeves clear of fan and belts; an electric fan may start by itself.",
@@ -202,7 +202,7 @@ export function pairFields(keeping) {
 		h(
 			"p",
 			null,
-			"Set the gap, read the dwell; set it 4 thou (0.1 mm) wider or narrower, read again. Two pairs make the slope this distributor’s own. Flat faces only: on pitted ones the feeler lies.",
+			"Set the gap, read the dwell. Set it 4 thou (0.1 mm) wider or narrower, read again. Two pairs give this distributor’s own slope. Only with flat faces: on pitted ones the feeler reads wrong.",
 		),
 		pairSlots.map((n) =>
 			h(

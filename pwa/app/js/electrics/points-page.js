@@ -50,7 +50,7 @@ export async function show(root, ctx) {
 					{
 						title: "The number of cylinders cannot be read",
 						limit: "1 to 16",
-						do: "Correct it among the facts.",
+						do: "Correct it under Facts.",
 					},
 					h("a", { class: "button next", href: address("car", car.id, "facts") }, "Correct the facts"),
 				),
@@ -60,7 +60,7 @@ export async function show(root, ctx) {
 	await firstAnswer(Promise.resolve(draw()));
 }
 
-const lead = "Dwell first, timing second, always: a degree of dwell is a degree of timing.";
+const lead = "Dwell first, timing second. One degree of dwell is one degree of timing.";
 
 /** An electronic trigger has no dwell to set. @param {HTMLElement} root @param {PageContext} ctx */
 async function triggered(root, ctx) {
@@ -229,7 +229,7 @@ function bookLine(electrics, carId) {
 					{ class: "limit-source" },
 					fact?.value.trim()
 						? `Source: ${fact.source || "not given"}`
-						: "A dwell is never guessed: 52, 60 and 74 are all claimed for fours.",
+						: "Do not guess a dwell. For four cylinders 52, 60 and 74 are all found.",
 				),
 			),
 		);

@@ -139,7 +139,7 @@ function otherReasons({ reasons }) {
 export function shiftWords(shift, k, usual) {
 	const range =
 		k === null && shift.timingShiftCrankDeg !== 0
-			? `Expected ${short(usual)} for 1. A lobe steeper on one side makes it anything from ${num(Math.abs(shift.leastCrankDeg))} to ${num(Math.abs(shift.mostCrankDeg))}; only the lamp tells.`
+			? `Expected ${short(usual)} for 1. A lobe steeper on one side makes it anything from ${num(Math.abs(shift.leastCrankDeg))} to ${num(Math.abs(shift.mostCrankDeg))}; only the test lamp tells.`
 			: "";
 	return h(
 		"div",

@@ -95,7 +95,7 @@ export function sparkBasis(car, { hasBallast, taken, measured, hints, dwell, typ
 		h(
 			"p",
 			null,
-			"The ohms are easily measured, cold and disconnected. Give those first; each figure replaced here makes the picture more this car’s own.",
+			"Measure the ohms first, cold and disconnected. The more of this car’s own figures you give, the better it fits.",
 		),
 		h(
 			"div",

@@ -83,12 +83,13 @@ function missingOf(carId, answered) {
 	if (dwellNow(factsOf(visits, "points"), facts.distributor, electrics.cylinders)) return null;
 	return notYet(
 		"The dwell is not known yet",
-		"How long the coil charges follows from it, and it differs too much from type to type to be guessed. Read it, or enter the book’s.",
+		"It sets how long the coil charges. It differs from type to type, so it cannot be guessed. Read it, or enter the book’s.",
 		{ href: address("car", carId, "points"), label: "Enter the dwell" },
 	);
 }
 
-const lead = "Dwell, volts and ohms decide what the coil can give; gap, pressure and timing what the plug may ask for.";
+const lead =
+	"Dwell, volts and ohms set what the coil can give. Gap, pressure and timing set what the plug may ask for.";
 
 /**
  * @param {HTMLElement} root

@@ -6,7 +6,8 @@ import { inWords, isIn } from "../record/figure-limits.js";
 import { parse } from "../kit/format.js";
 import { checks } from "../record/fact-checks.js";
 import { factFields } from "../record/facts.js";
-import { figureIn } from "../kit/units.js";
+import { convert, figureIn, unitsLike } from "../kit/units.js";
+import { speaking } from "../kit/words.js";
 
 /** @typedef {import("../record/car-electrics.js").Electrics} Electrics */
 /**
@@ -35,11 +36,15 @@ const figure = (key, label, unit, path, note) => ({
 	group: "",
 	label,
 	kind: "number",
-	units: unit ? [unit] : undefined,
+	units: unit === "°C" && speaking() === "us" ? ["°F", "°C"] : unit ? unitsTyped(unit) : undefined,
 	path,
+	...(unit === "°C" ? { into: unit } : {}),
 	note,
-	check: (value) => outOfReach(value, unit, path),
+	check: (value, typed) => outOfReach(value, unit, path, typed),
 });
+
+/** A temperature may be typed in either degree, any other figure in its one unit. @param {string} unit */
+const unitsTyped = (unit) => (unit === "°C" ? unitsLike(unit) : [unit]);
 
 /** Facts asked nowhere else, with the path they go to. @returns {SparkField[]} */
 const finer = () => [
@@ -132,9 +137,14 @@ export function sparkFields() {
 /** What coil.sweep takes of each path. */
 const reach = inputs["coil.sweep"];
 
-/** @param {string} value @param {string} unit @param {string} path @returns {import("../kit/doubt.js").Doubt | null} */
-function outOfReach(value, unit, path) {
-	const x = parse(value);
+/**
+ * @param {string} value @param {string} unit of the calculation @param {string} path
+ * @param {string} typed the unit it was typed in
+ * @returns {import("../kit/doubt.js").Doubt | null}
+ */
+function outOfReach(value, unit, path, typed) {
+	const asTyped = parse(value);
+	const x = asTyped === null ? null : (convert(asTyped, typed, unit) ?? asTyped);
 	const limit = reach[path];
 	if (x !== null && isIn(x, limit)) return null;
 	const problem =
@@ -175,7 +185,9 @@ export function sparkFigures(car) {
 	for (const { key, path, into } of sparkFields()) {
 		const fact = car[key];
 		if (!fact || fact.value.trim() === "" || aside.has(path)) continue;
-		const x = into ? figureIn(fact, into) : parse(fact.value);
+		const x = into
+			? figureIn(into === "°C" ? { ...fact, unit: fact.unit || into } : fact, into)
+			: parse(fact.value);
 		const limit = reach[path];
 		if (x !== null && isIn(x, limit)) values[path] = x;
 		else

@@ -59,7 +59,7 @@ export async function show(root, ctx) {
 }
 
 const lead =
-	"Half a volt lost in a switch looks like a bad coil. Walk from the battery to the points with the meter; the stretch that loses most is the faulty one.";
+	"Half a volt lost in a switch looks like a bad coil. Go from the battery to the points with the meter. The part that loses most is the faulty one.";
 
 /** @param {import("./supply.js").Place[]} places @param {State} at @param {Facts} facts of the volts */
 function whatIsMissing(places, at, facts) {
@@ -75,9 +75,9 @@ function whatIsMissing(places, at, facts) {
 function oddFacts(carId) {
 	return trouble(
 		{
-			title: "System voltage, earth or ballast among the facts cannot be used here",
+			title: "System voltage, earth or ballast under Facts cannot be used here",
 			detail: "This page knows 6 and 12 V, positive and negative earth.",
-			do: "Correct them among the facts.",
+			do: "Correct them under Facts.",
 		},
 		h("a", { class: "button next", href: address("car", carId, "facts") }, "Correct the facts"),
 	);

@@ -20,6 +20,7 @@ import { applySettings } from "../kit/settings.js";
 import { fetchPages, pageOf } from "./pages.js";
 import { match } from "./routes.js";
 import { announce, offerUpdate } from "./update-bar.js";
+import { inEnglish } from "../kit/words.js";
 
 const head = /** @type {HTMLElement} */ (document.getElementById("head"));
 const main = /** @type {HTMLElement} */ (document.getElementById("main"));
@@ -82,7 +83,7 @@ async function show(isAgain) {
 	await draw(root, route, ctx);
 	if (isAgain) takeOver();
 	if (signal.aborted) return;
-	document.title = car ? `${car.body.name} · ${route.title}` : `${route.title} · Pointsmith`;
+	document.title = car ? `${car.body.name} · ${inEnglish(route.title)}` : `${inEnglish(route.title)} · Pointsmith`;
 	document.documentElement.dataset.page = route.name;
 	const asleep = h("p", { class: "note screen-sleeps", role: "note" });
 	if (route.working)

@@ -4,6 +4,7 @@ import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
 import { mark } from "../kit/mark.js";
 import { saveState } from "../sharing/save-state.js";
+import { inEnglish } from "../kit/words.js";
 
 /** Where the last few addresses were, to make "back" go back, not forward. */
 /** @type {string[]} */
@@ -41,9 +42,9 @@ export function pageHead(head, route, car) {
 						"span",
 						{ class: "page-title" },
 						route.chapter ? h("span", { class: "chapter figures" }, route.chapter) : null,
-						route.title,
+						inEnglish(route.title),
 					)
-				: route.title,
+				: inEnglish(route.title),
 		),
 	);
 }

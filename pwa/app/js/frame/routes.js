@@ -148,7 +148,7 @@ export const routes = [
 	{ name: "help", room: "help", path: "help/:topic?", title: "Help" },
 	{ name: "join", room: "sharing", path: "join/:code?", title: "Pair this phone" },
 	{ name: "devices", room: "sharing", path: "devices", title: "Devices" },
-	{ name: "kept", room: "sharing", path: "kept/:kind?/:id?/:revision?", title: "Kept copies" },
+	{ name: "kept", room: "sharing", path: "kept/:kind?/:id?/:revision?", title: "Two versions: choose one" },
 	{ name: "keep-safe", room: "sharing", path: "keep-safe", title: "Keep it safe" },
 	{ name: "reset", room: "frame", path: "reset", title: "Fetch the app afresh" },
 ];

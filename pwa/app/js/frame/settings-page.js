@@ -64,8 +64,8 @@ function looks(ctx) {
 				ctx.go(location.hash);
 			},
 			options: [
-				{ value: "uk", label: "British", note: h("span", null, "earth, pinking") },
-				{ value: "us", label: "American", note: h("span", null, "ground, pinging") },
+				{ value: "uk", label: "British", note: h("span", { class: "other-english" }, "earth, pinking") },
+				{ value: "us", label: "American", note: h("span", { class: "other-english" }, "ground, pinging") },
 			],
 		}).element,
 	];

@@ -25,7 +25,7 @@ const car = {
 	demo: true,
 	facts: {
 		story: fact(
-			"Flat above 45, runs hot on the bypass, carburettor rebuilt twice. Put it to the book by lamp and it pinks like a bag of marbles; so I set 8 by strobe at idle.",
+			"Flat above 45, runs hot on the bypass, carburettor rebuilt twice. Put it to the book by test lamp and it pinks like a bag of marbles; so I set 8 by strobe at idle.",
 			"",
 		),
 		year: fact("1961", "book"),
@@ -47,7 +47,7 @@ const car = {
 		ballast: fact("none", "book"),
 		condenser: fact("0.20", "book", "µF"),
 		plugGap: fact("0.025", "book", "in"),
-		feedVoltage: fact("12.9", "measured", "V", "of 13.2 V at the battery"),
+		feedVoltage: fact("12.3", "measured", "V", "of 12.6 V at the battery"),
 		staticTiming: fact("8", "book", "before TDC"),
 	},
 };
@@ -184,8 +184,8 @@ const benchVisit = {
 			"fast.dwell": fact("58", "measured", "distributor degrees"),
 		}),
 		...voltsFacts("2024-05-18T08:20:00.000Z", "closed", [
-			["battery", "13.2"],
-			["coilFeed", "12.9"],
+			["battery", "12.6"],
+			["coilFeed", "12.3"],
 			["coilPoints", "0.13"],
 			["distributor", "0.08"],
 			["body", "0.02"],
@@ -198,8 +198,8 @@ const strobeVisit = {
 	carId,
 	distributorId,
 	date: "2024-05-11",
-	title: "By strobe, at the owner’s setting",
-	notes: "Static timing was not tried with the lamp.",
+	title: "On the car, at the owner’s setting",
+	notes: "The base was not proved with the engine stopped.",
 	sets: [
 		{
 			id: "demolinnet1250set002",
@@ -221,7 +221,7 @@ const linnet = {
 	name: car.name,
 	carId,
 	made,
-	about: "An invented car with a real kind of fault: it was set to 8 degrees by strobe at idle, exactly by the book, and is wrong everywhere else. Positive earth, 12 V.",
+	about: "An invented car with a common fault. It was set to 8 degrees by strobe at idle, as in the book, and is wrong at every other speed. Positive earth, 12 V.",
 	documents: [
 		["distributor", distributorId, distributor],
 		["visit", strobeId, strobeVisit],

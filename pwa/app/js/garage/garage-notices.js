@@ -38,7 +38,7 @@ function keptLine() {
 		{ class: "boxed" },
 		mark("watch"),
 		" ",
-		h("strong", null, `${n} kept ${n === 1 ? "copy waits" : "copies wait"} for a choice.`),
+		h("strong", null, `${n === 1 ? "1 thing has" : `${n} things have`} two versions. Choose one.`),
 		" The same thing was changed on two phones. ",
 		h("a", { href: "#/kept" }, "Look at both"),
 	);
@@ -68,7 +68,7 @@ function reminderBox(days, drawAgain) {
 			mark("watch"),
 			" ",
 			h("strong", null, `For ${days} days this garage has been on this phone alone.`),
-			" A phone gets lost, and browsers clear what they keep. ",
+			" A phone can be lost. A browser may clear what it keeps. ",
 			h("a", { href: "#/keep-safe" }, "Keep it safe"),
 		),
 		h(

@@ -13,6 +13,7 @@ import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
 import { notOffline } from "../kit/not-offline.js";
 import { nameProblem } from "../kept/car-name.js";
+import { inEnglish } from "../kit/words.js";
 
 const manyCars = 6; // above this a search is worth its space
 
@@ -57,7 +58,7 @@ function openCard() {
 		"section",
 		{ class: "demo-offer" },
 		h("h2", null, "A card from someone"),
-		h("p", null, "A setup link or a card’s file: it is shown first, and stored only when you say so."),
+		h("p", null, "A setup link or a card’s file. It is shown first. It is stored only when you say so."),
 		button("Open a setup link", "#/card"),
 	);
 }
@@ -89,7 +90,7 @@ function drawList(list, cars, sought, ctx) {
 			h(
 				"p",
 				{ class: "lead" },
-				"No car yet. Name one below; everything else can be filled in at the bench or at the engine bay.",
+				"No car yet. Name one below. Fill in the rest later, at the bench or at the car.",
 			),
 		);
 	const words = sought.toLowerCase().split(/\s+/).filter(Boolean);
@@ -162,7 +163,7 @@ function demoOffer(ctx, cars) {
 	const hasNone = absent.length === demos.length;
 	if (absent.length === 0) return null;
 	const offer = (/** @type {typeof first} */ demo, /** @type {string} */ label) => [
-		h("p", null, h("strong", null, demo.name), `. ${demo.about}`),
+		h("p", null, h("strong", null, demo.name), `. ${inEnglish(demo.about)}`),
 		button(label, async () => ctx.go(address("car", await addDemo(demo)))),
 	];
 	return h(
@@ -177,7 +178,7 @@ function demoOffer(ctx, cars) {
 		h(
 			"details",
 			{ class: "more-demos" },
-			h("summary", null, "More invented cars: 6 V, positive earth, with ballast"),
+			h("summary", null, inEnglish("More invented cars: 6 V, positive earth, with ballast")),
 			(hasNone ? others : absent)
 				.filter((demo) => absent.includes(demo))
 				.map((demo) => offer(demo, `Put in the ${demo.name}`)),

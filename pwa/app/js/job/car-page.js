@@ -11,6 +11,7 @@ import { workOrder } from "./work-order-list.js";
 import { fill, h } from "../kit/dom.js";
 import { foldRest } from "../kit/fold.js";
 import { address } from "../kit/address.js";
+import { inEnglish } from "../kit/words.js";
 
 const stateWords = { done: "there", partly: "begun", empty: "nothing yet", again: "to be done again" };
 
@@ -152,7 +153,13 @@ function also(car, chapter, page, title, detail, word) {
 			"a",
 			{ href: address("car", car.id, page) },
 			h("span", { class: "chapter figures" }, chapter),
-			h("span", { class: "chain-text" }, h("strong", null, title), h("span", { class: "note" }, detail), word),
+			h(
+				"span",
+				{ class: "chain-text" },
+				h("strong", null, inEnglish(title)),
+				h("span", { class: "note" }, inEnglish(detail)),
+				word,
+			),
 			mark("next"),
 		),
 	);

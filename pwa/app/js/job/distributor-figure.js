@@ -4,6 +4,7 @@
 import { h, svg } from "../kit/dom.js";
 import { parse } from "../kit/format.js";
 import { firingOrderIn } from "../record/firing-order.js";
+import { inEnglish } from "../kit/words.js";
 
 /**
  * distributorFigure draws the plate, or gives null while the number of
@@ -19,7 +20,7 @@ export function distributorFigure(car, distributor) {
 	const hasOrder = order.length === cylinders && rotation !== "";
 	const words = [
 		`${cylinders} lobes`,
-		rotation ? `turns ${rotation}` : "rotation unknown",
+		rotation ? inEnglish(`turns ${rotation}`) : "rotation unknown",
 		hasOrder ? `fires ${order.join("-")}` : "firing order not drawn",
 	];
 	return h(

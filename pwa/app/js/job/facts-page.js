@@ -70,7 +70,7 @@ export async function show(root, ctx) {
 		h(
 			"p",
 			{ class: "lead" },
-			"Enter what you know and say where it comes from. The car’s own figures beat any rule of thumb. What is left empty stays unknown.",
+			"Enter what you know and say where it comes from. The car’s own figures beat any rule of thumb. Empty means unknown.",
 		),
 		textField({
 			label: "Owner",

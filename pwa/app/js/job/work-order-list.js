@@ -15,6 +15,7 @@ import { leftOutLines } from "../record/left-out-lines.js";
 import { mark } from "../kit/mark.js";
 import { sentence } from "../safety/restore-list.js";
 import { followGarage } from "../kept/follow.js";
+import { inEnglish } from "../kit/words.js";
 
 const stateWords = { done: "done", due: "due", again: "again", blocked: "waits", unknown: "unknown" };
 /** @type {{[state: string]: "done" | "partly" | "empty" | "watch" | "unknown"}} */
@@ -72,7 +73,7 @@ function nextOf(order, next) {
 			"p",
 			{ class: "lead work-because" },
 			mark("done"),
-			h("span", null, "The chain is done. Nothing is left to do."),
+			h("span", null, "The work is done. Nothing is left to do."),
 		);
 	const { label, href, step } = next;
 	const why = step
@@ -83,16 +84,16 @@ function nextOf(order, next) {
 				h(
 					"span",
 					null,
-					h("strong", null, `${sentence(step.name)}, ${stateWord(step)}. `),
-					step.because,
-					` ${sentence(step.why)}.`,
+					h("strong", null, inEnglish(`${sentence(step.name)}, ${stateWord(step)}. `)),
+					inEnglish(step.because),
+					inEnglish(` ${sentence(step.why)}.`),
 				),
 			)
-		: h("p", { class: "note" }, next.isFirst ? firstThis : order.next.say);
+		: h("p", { class: "note" }, next.isFirst ? firstThis : inEnglish(order.next.say));
 	return [nextButton(label, href), why];
 }
 
-const firstThis = "First this. Move nothing else: the order of work goes on when it is mended.";
+const firstThis = "First this. Move nothing else. The order of work goes on when it is repaired.";
 
 /**
  * @param {Doc<Car>} car
@@ -116,15 +117,15 @@ function chainOf(car, order, next) {
 						h(
 							"span",
 							null,
-							h("strong", null, sentence(step.name)),
+							h("strong", null, inEnglish(sentence(step.name))),
 							h("span", { class: "work-state" }, ` · ${stateWord(step)}`),
-							h("small", null, step.because),
+							h("small", null, inEnglish(step.because)),
 						),
 					),
 				),
 			),
 		),
-		order.planned.map((look) => h("p", { class: "note" }, mark("partly"), ` ${look.what}`)),
+		order.planned.map((look) => h("p", { class: "note" }, mark("partly"), ` ${inEnglish(look.what)}`)),
 		h("a", { class: "button", href: address("car", car.id, "do") }, "All guided work"),
 	];
 }

@@ -180,7 +180,7 @@ export function whereTo(car, step) {
 		};
 	}
 	if (step.id === "curve" && step.verdict === "fail")
-		return { href: to("verdict"), label: "Mend the curve: the verdict" };
+		return { href: to("verdict"), label: "Repair the curve: the verdict" };
 	const name = procedureFor[step.id];
 	return { href: to("do", name), label: procedureOf(name)?.title ?? step.name };
 }

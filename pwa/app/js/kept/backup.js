@@ -83,7 +83,7 @@ export function readBackup(text) {
 		const wrong = documentTrouble(copy) || copyTrouble(copy);
 		if (wrong)
 			return refuse(
-				`Kept copy ${index + 1} of the file: ${wrong}`,
+				`Second version ${index + 1} of the file: ${wrong}`,
 				"copies as exported here",
 				"Nothing was taken in. Export the garage again.",
 			);

@@ -23,7 +23,7 @@ export function nameProblem(name) {
 			field: "name",
 			problem: `the name has ${[...text].length} characters`,
 			limit: `${longestName} characters`,
-			do: "Shorten it; more can go in the notes among the facts.",
+			do: "Shorten it. More can go in the notes under Facts.",
 		};
 	if (/[<>]/.test(text))
 		return {

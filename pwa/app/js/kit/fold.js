@@ -3,6 +3,7 @@
 // paper everything is open.
 
 import { fill, h } from "./dom.js";
+import { inEnglish } from "./words.js";
 
 const kept = "pointsmith.open";
 const mostKept = 200; // names; the oldest goes first. Chosen: three times as many as there are folds
@@ -47,12 +48,12 @@ function remember(name, isOpen) {
 export function fold(name, { title, id, answer, level = "h2", class: more = "", isOpen: stands = false }, ...content) {
 	const isOpen = opened().includes(name) || (stands && !opened().includes(`-${name}`));
 	const line = answer ? h("p", { class: "fold-answer" }) : null;
-	const say = () => line && fill(line, typeof answer === "function" ? answer() : answer);
+	const say = () => line && fill(line, inEnglish(typeof answer === "function" ? answer() : answer));
 	say();
 	const details = h(
 		"details",
 		{ class: `fold ${more}`.trim(), open: isOpen },
-		h("summary", null, h("div", null, h(level, { id }, title), line)),
+		h("summary", null, h("div", null, h(level, { id }, inEnglish(title)), line)),
 		h("div", { class: "fold-content" }, content),
 	);
 	let was = isOpen;

@@ -1,5 +1,7 @@
 // Numbers as they are shown, and numbers as they are typed.
 
+import { inEnglish } from "./words.js";
+
 const minus = "\u2212";
 const thinSpace = "\u202f"; // narrow and unbreakable
 const vulgar = { "¼": 0.25, "½": 0.5, "¾": 0.75 };
@@ -39,12 +41,14 @@ export function btdc(x, digits = 1) {
 }
 
 /**
- * rpm writes a speed to the nearest turn, thousands set apart by a thin space.
+ * rpm writes a speed to the nearest turn. Thousands are set apart by a thin space from five digits on, as
+ * calculations write them: four stand together, as on a tachometer and in the book (SI brochure 5.4.4 allows it).
  * @param {number | null | undefined} x turns per minute
  */
 export function rpm(x) {
 	if (typeof x !== "number" || !Number.isFinite(x)) return "–";
-	return num(Math.round(x), 0).replace(/\B(?=(\d{3})+(?!\d))/g, thinSpace);
+	const text = num(Math.round(x), 0);
+	return Math.abs(x) < 9999.5 ? text : text.replace(/\B(?=(\d{3})+(?!\d))/g, thinSpace);
 }
 
 /**
@@ -101,4 +105,16 @@ function unsigned(text) {
 export function short(x) {
 	if (typeof x !== "number" || !Number.isFinite(x)) return "–";
 	return num(x, 2).replace(/\.?0+$/, "");
+}
+
+const months = "January February March April May June July August September October November December".split(" ");
+
+/**
+ * dateWords writes a day as it is shown everywhere: "18 May 2024", "May 18, 2024" in America. Anything else stays.
+ * @param {string} date "YYYY-MM-DD", or an instant that begins so
+ */
+export function dateWords(date) {
+	const [, year, month, day] = /^(\d{4})-(\d{2})-(\d{2})/.exec(date) ?? [];
+	const name = months[Number(month) - 1];
+	return name ? inEnglish(`${Number(day)} ${name} ${year}`) : date;
 }

@@ -9,7 +9,11 @@ const kinds = [
 	{ kPa: 1, inHg: 3.386389, mmHg: 0.1333224 }, // conventional mercury, 0 °C
 	{ oz: 1, g: 0.03527396 }, // avoirdupois
 	{ m: 1, ft: 0.3048 }, // exact
+	{ "°C": 1, "°F": 1 / 1.8 }, // exact, with the zeros below
 ];
+
+/** Where the zero of a unit lies on its own scale. @type {{[unit: string]: number}} */
+const zeros = { "°F": 32 };
 
 /** unitsLike lists the units a figure in this one may be typed in, itself first. @param {string} unit */
 export function unitsLike(unit) {
@@ -26,7 +30,7 @@ export function unitsLike(unit) {
 export function convert(x, from, to) {
 	if (from === to) return x;
 	const kind = kinds.find((one) => from in one && to in one);
-	return kind ? (x * kind[from]) / kind[to] : null;
+	return kind ? ((x - (zeros[from] ?? 0)) * kind[from]) / kind[to] + (zeros[to] ?? 0) : null;
 }
 
 /**
@@ -58,7 +62,9 @@ export function alsoIn(value, unit) {
 
 /** @param {number} x @param {string} unit */
 function digits(x, unit) {
-	const places = { in: x >= 1 ? 3 : 4, thou: 1, mm: 3, inHg: 1, mmHg: 0, kPa: 1, oz: 1, g: 0 }[unit];
+	const places = { in: x >= 1 ? 3 : 4, thou: 1, mm: 3, inHg: 1, mmHg: 0, kPa: 1, oz: 1, g: 0, "°C": 0, "°F": 0 }[
+		unit
+	];
 	return places === undefined ? short(x) : String(Number(x.toFixed(places)));
 }
 

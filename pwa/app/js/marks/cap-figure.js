@@ -2,6 +2,7 @@
 // cylinder, the rotor at No. 1, the way it turns.
 
 import { h, svg } from "../kit/dom.js";
+import { inEnglish } from "../kit/words.js";
 
 /** @typedef {{clock: number, cylinder: number, flash: number, angleDeg: number, say: string}} Post */
 
@@ -120,7 +121,9 @@ export function ringFigure(order, rotation) {
 			"figcaption",
 			{ class: "note" },
 			h("strong", null, "Bench ring. "),
-			`A flash every ${Math.round(pitch * 100) / 100} distributor degrees, in firing order, the rotor turning ${rotation}.`,
+			inEnglish(
+				`A flash every ${Math.round(pitch * 100) / 100} distributor degrees, in firing order, the rotor turning ${rotation}.`,
+			),
 		),
 	);
 }

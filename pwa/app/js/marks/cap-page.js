@@ -14,6 +14,7 @@ import { fold } from "../kit/fold.js";
 import { num, parse } from "../kit/format.js";
 import { address } from "../kit/address.js";
 import { ask } from "../engine/ask.js";
+import { inEnglish } from "../kit/words.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -121,7 +122,7 @@ async function drawn(given, carId) {
 		clock === typed
 			? null
 			: h("p", { class: "note" }, "Where No. 1 stands in the cap is not entered; it is drawn at 12."),
-		capFigure(plan, rotation, `${order.length} posts, ${rotation}, fires ${order.join("-")}`),
+		capFigure(plan, rotation, inEnglish(`${order.length} posts, ${rotation}, fires ${order.join("-")}`)),
 		plan.pairs.length
 			? h(
 					"p",
@@ -132,11 +133,11 @@ async function drawn(given, carId) {
 						{ class: "figures" },
 						plan.pairs.map((/** @type {number[]} */ pair) => pair.join(" and ")).join("; "),
 					),
-					". The strobe on the wrong one of a pair shows the same mark.",
+					inEnglish(". The strobe on the wrong one of a pair shows the same mark."),
 				)
 			: null,
-		plan.neighbours.map((/** @type {{text: string}} */ { text }) => h("p", { class: "boxed" }, text)),
-		plan.notes.map((/** @type {string} */ note) => h("p", null, note)),
+		plan.neighbours.map((/** @type {{text: string}} */ { text }) => h("p", { class: "boxed" }, inEnglish(text))),
+		plan.notes.map((/** @type {string} */ note) => h("p", null, inEnglish(note))),
 		h(
 			"table",
 			{ class: "ruled-table figures ring-table" },

@@ -20,6 +20,7 @@ import { cautions } from "../safety/cautions.js";
 import { ask } from "../engine/ask.js";
 import { timing } from "../record/answers.js";
 import { keepVisitFacts, lastFact } from "../record/visit-facts.js";
+import { inEnglish } from "../kit/words.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -208,7 +209,7 @@ function piston(car) {
 		const facts = factsOf(car.id);
 		const [stroke, rod] = [figureIn(facts.stroke, "mm"), figureIn(facts.rod, "mm")];
 		if (stroke === null || rod === null)
-			return fill(room, h("p", { class: "note" }, "Stroke and rod, centre to centre."));
+			return fill(room, h("p", { class: "note" }, inEnglish("Stroke and rod, centre to centre.")));
 		try {
 			const rows = await pistonTable(stroke, rod);
 			fill(

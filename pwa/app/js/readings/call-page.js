@@ -20,6 +20,7 @@ import { speak } from "../kit/spoken.js";
 import { fill, h } from "../kit/dom.js";
 import { parseSpeed, rpm } from "../kit/format.js";
 import { address } from "../kit/address.js";
+import { inEnglish } from "../kit/words.js";
 
 /** @typedef {import("./reading-draft.js").Draft} Draft */
 
@@ -52,7 +53,9 @@ function showBefore(root, car, ctx) {
 		h(
 			"p",
 			{ class: "lead" },
-			"One holds the strobe and the speed and calls the degrees. The other reads out what to hold, and enters.",
+			inEnglish(
+				"One holds the strobe and the speed, and calls the degrees. The other says what to hold, and enters.",
+			),
 		),
 		h("p", { class: "note" }, "Vacuum pipe off and plugged; crank degrees against the crank’s own mark."),
 		nextButton("We have read the caution: begin", begin),

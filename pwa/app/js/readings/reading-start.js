@@ -27,12 +27,12 @@ export function readingStart(root, { visit, setId, car, signal, onBegin, onProve
 			Object.assign(found, change);
 		}).catch(() => {});
 	const place = h("p", { class: "place" }, h("strong", null, placeName(set)), `, ${dayName(doc.body.date)}`);
-	const still = () => staticFigure(set, keep, watchButton(car, "static timing by lamp", signal));
+	const still = () => staticFigure(set, keep, watchButton(car, "static timing by test lamp", signal));
 	if (onProved)
 		return fill(
 			root,
 			place,
-			h("h2", null, "The static figure, by the lamp"),
+			h("h2", null, "The static figure, by test lamp"),
 			still(),
 			nextButton("Read the verdict", () => onProved(true)),
 			button("Not now: other readings", () => onProved(false)),
@@ -89,7 +89,7 @@ const readAs = ({ angleUnit, speedUnit, base }) =>
 export function carCaution() {
 	return wholeCaution("before the engine runs", [
 		`Strobe light makes the fan, belts and pulleys look as if they stood still. They do not. Lead the ${t("strobe")}’s cables away from them; no ties, sleeves, rings or long hair.`,
-		"High tension throws the hand into the fan. Touch no lead while it runs; with a pacemaker, keep away from a live ignition.",
+		"High tension throws the hand into the fan. Do not touch any lead while it runs. With a pacemaker, keep away from a live ignition.",
 		"Exhaust gas kills in minutes indoors: doors open, gas led outside, never with the door down.",
 		"Handbrake on, out of gear, wheels chocked. An electric fan may start by itself.",
 		"Hold a speed no longer than 20 seconds, stand aside of the fan’s plane, watch the temperature. Pipe plugged with something cold, such as a golf tee.",
@@ -183,7 +183,7 @@ function staticFigure(set, keep, watch) {
 		]),
 		watch,
 		textField({
-			label: "Points open at, by the lamp",
+			label: "Points open at, by test lamp",
 			name: "staticCrankDeg",
 			isNumber: true,
 			unit: "crank degrees",

@@ -26,7 +26,7 @@ function within(low, high, unit, what, read = parse) {
 		return ask(
 			`${x} ${unit} is unusual for ${what}`,
 			`${low} to ${high} ${unit}`,
-			"Look again, at the unit too. If it is so, leave it.",
+			"Look again, at the unit too. If it is right, leave it.",
 		);
 	};
 }
@@ -148,11 +148,11 @@ export const checks = {
 	pulleyDiameter: inUnits({ mm: [40, 600], in: [1.5, 24] }, "a pulley or a flywheel"), // chosen
 	fuel: inUnits({ RON: [60, 115], AKI: [55, 110] }, "petrol"), // chosen: below the worst of old, above racing petrol
 	// chosen: lowest shore to highest towns
-	altitude: inUnits({ m: [-430, 5000], ft: [-1400, 16_500] }, "a place where cars live"),
+	altitude: inUnits({ m: [-430, 5000], ft: [-1400, 16_500] }, "a place where cars are used"),
 	compressionRatio: within(4, 14, ": 1", "a carburettor engine"),
 	ballastOhm: within(0, 5, "ohm", "a ballast"),
 	condenser: within(0.05, 1, "µF", "a condenser"),
-	limitPlate: within(3, 25, "distributor degrees", "a limit plate"),
+	limitPlate: within(3, 25, "distributor degrees", "the number on the plate"),
 	runningVolts: within(5, 16, "V", "a battery on charge"),
 	idleSpeed: within(300, 1800, "engine rpm", "idling", parseSpeed),
 	// chosen, as in calc/condition

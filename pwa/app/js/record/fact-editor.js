@@ -38,7 +38,7 @@ export function factEditor(field, fact, allFacts, onChange, following = () => nu
 		fill(
 			shown,
 			hasValue
-				? [field.inWords?.(now.value) ?? now.value, now.unit ? h("small", null, ` ${now.unit}`) : null]
+				? asShown(field, now)
 				: h("span", { class: "note" }, field.hasNoSource ? "nothing noted" : "unknown"),
 			hasValue && now.note ? h("small", { class: "fact-note" }, now.note) : null,
 		);
@@ -101,6 +101,13 @@ export function factEditor(field, fact, allFacts, onChange, following = () => nu
 	);
 	return { element: h("div", { class: "fact-line" }, element), check, open, isKnown: () => now.value.trim() !== "" };
 }
+
+/**
+ * A choice of ours stands in the English now chosen, what was typed as typed.
+ * @type {(field: import("./facts.js").FactField, value: string) => Node}
+ */
+const valueShown = ({ options }, value) =>
+	options?.includes(value) ? h("span", null, inEnglish(value)) : h("span", { class: "typed" }, value);
 
 /**
  * @param {import("./facts.js").FactField} field
@@ -179,3 +186,9 @@ function longField(now, change) {
 	});
 	return area;
 }
+
+/** The value in the words of the screen, with its unit. @param {import("./facts.js").FactField} field @param {Fact} now */
+const asShown = (field, now) => [
+	valueShown(field, field.inWords?.(now.value) ?? now.value),
+	now.unit ? h("small", null, ` ${now.unit}`) : null,
+];

@@ -1,7 +1,6 @@
 // The facts that are asked about a car and its distributor. Limits are those
 // of ordinary entry checking (common practice): they ask, they do not forbid.
 
-import { t } from "../kit/words.js";
 import { withBook } from "./book-facts.js";
 import { checks } from "./fact-checks.js";
 import { firingOrderShown } from "./firing-order.js";
@@ -64,7 +63,7 @@ const story = () => [
 	{
 		key: "story",
 		of: "car",
-		label: "What it does, since when, after what was changed",
+		label: "What it does wrong, since when, after what change",
 		kind: "long",
 		hasNoSource: true,
 	},
@@ -114,13 +113,13 @@ const engine = () => [
 		of: "car",
 		label: "What the timing mark means",
 		kind: "text",
-		note: "Proved, or only believed? TDC, the static figure, one of several notches.",
+		note: "TDC, the static figure, or one of several notches? Proved or only believed?",
 	},
 	{ key: "fuel", of: "car", label: "Fuel octane", kind: "number", units: ["RON", "AKI"], check: checks.fuel },
 	{
 		key: "altitude",
 		of: "car",
-		label: "Height above the sea where it lives",
+		label: "Height above the sea where it is used",
 		kind: "number",
 		units: ["m", "ft"],
 		check: checks.altitude,
@@ -134,7 +133,7 @@ const electrics = () => [
 	{
 		key: "earth",
 		of: "car",
-		label: `Battery terminal to ${t("earth")}`,
+		label: "Battery terminal to earth",
 		kind: "choice",
 		options: ["positive", "negative"],
 	},
@@ -197,12 +196,12 @@ const distributor = () => [
 		of: "distributor",
 		label: "Drive",
 		kind: "choice",
-		options: [t("drive"), "offset dog", "slot and tongue"],
+		options: ["skew gear", "offset dog", "slot and tongue"],
 	},
 	{
 		key: "limitPlate",
 		of: "distributor",
-		label: "Number on the limit plate",
+		label: "Number on the stop’s plate",
 		kind: "number",
 		units: ["distributor degrees"],
 		check: checks.limitPlate,
@@ -238,7 +237,7 @@ const settings = () => [
 	{
 		key: "staticTiming",
 		of: "car",
-		label: `${t("staticTiming")[0].toUpperCase()}${t("staticTiming").slice(1)}, engine stopped`,
+		label: "Static timing, engine stopped",
 		kind: "number",
 		units: ["before TDC", "after TDC"],
 		check: checks.staticTiming,
@@ -269,7 +268,7 @@ const settings = () => [
 	{
 		key: "idleSpeed",
 		of: "car",
-		label: `${t("idle")[0].toUpperCase()}${t("idle").slice(1)} speed`,
+		label: "Idle speed",
 		kind: "number",
 		units: ["engine rpm"],
 		check: checks.idleSpeed,

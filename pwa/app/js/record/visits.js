@@ -1,6 +1,7 @@
 // Visits, their sets and their readings, changed one small step at a time.
 
 import { garage } from "../kept/garage.js";
+import { dateWords } from "../kit/format.js";
 
 /** today as the person's calendar has it, "YYYY-MM-DD" */
 export function today(now = new Date()) {
@@ -104,7 +105,5 @@ export function placeName(set) {
 
 /** dayName writes a visit's date. @param {string} date "YYYY-MM-DD" */
 export function dayName(date) {
-	const day = new Date(`${date}T12:00:00`);
-	if (Number.isNaN(day.getTime())) return date;
-	return date === today() ? "today" : day.toLocaleDateString([], { day: "numeric", month: "long", year: "numeric" });
+	return date === today() ? "today" : dateWords(date);
 }

@@ -147,7 +147,7 @@ function enter(next) {
 			h(
 				"small",
 				null,
-				`More than ${limits.last / 60} minutes with the engine still cook a coil; ballast and wires get hot enough to burn and to start a fire. One to two minutes at most: common practice. Let it cool before going on.`,
+				`More than ${limits.last / 60} minutes with the engine still overheat a coil. Ballast and wires get hot enough to burn you and to start a fire. One to two minutes at most (common practice). Let it cool before you go on.`,
 			),
 		);
 }

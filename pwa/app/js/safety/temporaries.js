@@ -3,6 +3,8 @@
 // here because the list must stand on every screen before the engine has
 // started, and when it cannot start. A browser test holds the two together.
 
+import { inEnglish } from "../kit/words.js";
+
 /**
  * @typedef {object} Temporary
  * @property {string} id
@@ -23,8 +25,8 @@ export const temporaries = [
 	},
 	{
 		id: "retard-hose",
-		what: "retard hose off and plugged",
-		putBack: "Take out the plug and put the hose back",
+		what: "retard pipe off and plugged",
+		putBack: "Take out the plug and put the pipe back",
 		afterMinutes: 40,
 	},
 	{
@@ -37,8 +39,8 @@ export const temporaries = [
 	{ id: "plug-leads", what: "plug leads off", putBack: "Put the leads on, each on its own plug" },
 	{
 		id: "king-lead",
-		what: "king lead out of the cap, on earth",
-		putBack: "Push the king lead home in the cap and on the coil",
+		what: "coil lead out of the cap, on earth",
+		putBack: "Push the coil lead fully into the cap and the coil",
 		noStart: "the spark of the coil goes to earth",
 	},
 	{
@@ -46,7 +48,7 @@ export const temporaries = [
 		what: "coil feed off",
 		putBack: "Put the feed back on the coil",
 		noStart: "the coil has no current",
-		noIgnition: "the coil has no current, and a lamp or a meter would show nothing",
+		noIgnition: "the coil has no current: a test lamp or a meter shows nothing",
 	},
 	{
 		id: "clamp-loose",
@@ -54,26 +56,40 @@ export const temporaries = [
 		putBack: "Tighten the clamp",
 		noStart: "the body can turn by itself and the timing with it",
 	},
+	{
+		id: "clamp-light",
+		what: "clamp of the distributor only lightly tight",
+		putBack: "Engine stopped: tighten the clamp",
+	},
 	{ id: "card-in-points", what: "card between the points", putBack: "Pull the card out" },
 	{ id: "ballast-bridged", what: "ballast bridged", putBack: "Take the bridge off", afterMinutes: 5 },
 	{ id: "ignition-on", what: "ignition on, engine still", putBack: "Switch off", afterMinutes: 2 },
-	{ id: "lamp-lead", what: "timing lamp connected", putBack: "Take the lamp off" },
+	{ id: "lamp-lead", what: "test lamp connected", putBack: "Take the test lamp off" },
 	{ id: "strobe-leads", what: "strobe connected", putBack: "Engine stopped: take its leads off" },
 	{ id: "idle-screw", what: "idle screw turned away from its place", putBack: "Set the idle speed back" },
-	{ id: "cap-off", what: "distributor cap off", putBack: "Fit the cap, both clips home", noStart: "the cap is off" },
+	{ id: "cap-off", what: "distributor cap off", putBack: "Fit the cap, both clips on", noStart: "the cap is off" },
 	{
 		id: "battery-off",
 		what: "battery disconnected",
 		putBack: "Connect it, earth lead last",
 		noStart: "the starter has no current",
-		noIgnition: "the ignition has no current, and a lamp or a meter would show nothing",
+		noIgnition: "the ignition has no current: a test lamp or a meter shows nothing",
 	},
 	{ id: "bonnet-prop", what: "bonnet on a prop of its own", putBack: "Take the prop away" },
 	{ id: "other", what: "something else undone", putBack: "Put it back" },
 ];
 
-/** @param {string} id @returns {Temporary} */
-export const temporaryOf = (id) => temporaries.find((each) => each.id === id) ?? temporaries[temporaries.length - 1];
+/** temporaryOf gives one in the English now chosen. @param {string} id @returns {Temporary} */
+export function temporaryOf(id) {
+	const found = temporaries.find((each) => each.id === id) ?? temporaries[temporaries.length - 1];
+	const { what, putBack, noStart, noIgnition } = found;
+	return {
+		...found,
+		...{ what: inEnglish(what), putBack: inEnglish(putBack) },
+		...(noStart ? { noStart: inEnglish(noStart) } : {}),
+		...(noIgnition ? { noIgnition: inEnglish(noIgnition) } : {}),
+	};
+}
 
 /**
  * @typedef {Temporary & {since: string, minutes: number, isOverdue: boolean}} Standing

@@ -21,6 +21,7 @@ import { address } from "../kit/address.js";
 import { cautions } from "../safety/cautions.js";
 import { ask } from "../engine/ask.js";
 import { changedFact, keepVisitFacts } from "../record/visit-facts.js";
+import { inEnglish } from "../kit/words.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -220,7 +221,7 @@ function entry(given, cylinders, facts, keep) {
 		{ title: order ? "Each flash, in firing order" : "Each flash, in the order it comes", isOpen: !isRead },
 		order
 			? null
-			: h("p", { class: "note" }, "With the firing order among the facts the earliest cylinder is named."),
+			: h("p", { class: "note" }, "Enter the firing order under Facts, and the earliest cylinder is named."),
 		choice({
 			label: "Read",
 			name: "scatter-place",
@@ -288,7 +289,7 @@ function hero({ earliest, realMarginCrankDeg: margin }) {
 
 /** @param {any} answer */
 function sentence({ summary, worstDistDeg, firstHarmonicDistDeg: wave, residualMaxDistDeg: rest }) {
-	return `${summary} Of the pattern (worst flash ${num(worstDistDeg)} distributor degrees off the mean) one wave a turn makes ${num(wave, 2)}, single lobes up to ${num(rest, 2)}.`;
+	return `${inEnglish(summary)} Of the pattern (worst flash ${num(worstDistDeg)} distributor degrees off the mean) one wave a turn makes ${num(wave, 2)}, single lobes up to ${num(rest, 2)}.`;
 }
 
 /** @param {any} answer */
@@ -321,7 +322,7 @@ function plate({ flashes }) {
 function parts(answer) {
 	const rows = [
 		["Mean", answer.meanDistDeg, "an offset against No. 1, no fault"],
-		["One wave a turn", answer.firstHarmonicDistDeg, "shaft or bush"],
+		["One wave a turn", answer.firstHarmonicDistDeg, inEnglish("shaft or bush")],
 		["Largest left over", answer.residualMaxDistDeg, "single lobes of the cam"],
 		[
 			"Early and late by turns",
@@ -330,7 +331,7 @@ function parts(answer) {
 		],
 		...(answer.repeatSpreadDistDeg === null || answer.repeatSpreadDistDeg === undefined
 			? []
-			: [["Spread of repeats", answer.repeatSpreadDistDeg, "slack in bush or drive"]]),
+			: [["Spread of repeats", answer.repeatSpreadDistDeg, inEnglish("slack in bush or drive")]]),
 	];
 	return h(
 		"table",

@@ -1,6 +1,7 @@
 // A document of the garage in the words of the trade, line by line, so that
 // two versions of it can be laid side by side.
 
+import { dateWords } from "../kit/format.js";
 import { t } from "../kit/words.js";
 import { asWords } from "../card/card-rows.js";
 import { leftFigures, leftKey, lists, said, saidKey } from "../card/card-facts.js";
@@ -34,7 +35,7 @@ export function documentName(kind, id, body) {
 	const of = car ? ` of ${car.body.name}` : "";
 	if (kind === "car") return body?.name || "a car";
 	if (kind === "distributor") return `distributor${of || ` ${body?.name ?? ""}`}`;
-	return [`visit${body?.date ? ` on ${body.date}` : ""}${of}`, body?.title].filter(Boolean).join(": ");
+	return [`visit${body?.date ? ` of ${dateWords(body.date)}` : ""}${of}`, body?.title].filter(Boolean).join(": ");
 }
 
 /** @param {string} key @param {string} group @param {string} label @param {unknown} text @returns {CardRow} */
@@ -70,7 +71,7 @@ function distributorRows(body) {
 		row("noAdvance", group, "No advance below", sheet?.noAdvanceBelow),
 		row("ratio", group, "Crank turns for one of the distributor", sheet?.driveRatio),
 		row("listed", group, "Read while the speed", sheet?.listedWhile === "either" ? "" : sheet?.listedWhile),
-		row("limit", group, "Limit plate", sheet?.limitDistDeg),
+		row("limit", group, "Stop", sheet?.limitDistDeg),
 	];
 	/** @type {Map<string, string[]>} */
 	const at = new Map();

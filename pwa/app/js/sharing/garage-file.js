@@ -30,7 +30,7 @@ export function garageFile({ isNext = false } = {}) {
 		h(
 			"p",
 			null,
-			"One file with every car, the removed ones too. Keep it somewhere else than on this phone: a browser may clear what it keeps.",
+			"One file with every car, the removed ones too. Keep it somewhere other than this phone. A browser may clear what it keeps.",
 		),
 		isNext ? nextButton("Export the garage to a file", send) : button("Export the garage to a file", send),
 		h("label", { class: "button", for: id }, "Bring a file in"),
@@ -38,7 +38,7 @@ export function garageFile({ isNext = false } = {}) {
 		h(
 			"p",
 			{ class: "note" },
-			"Bringing in adds, and removes nothing. Where both changed one and the same thing, the later change stands and the other waits as a copy for your choice.",
+			"Bringing in adds. It removes nothing. If both changed the same thing, the later change stands and the other waits for your choice.",
 		),
 		said,
 	];
@@ -92,7 +92,11 @@ function tookIn({ added, united, removed, left, copies }) {
 				{ class: "boxed" },
 				mark("watch"),
 				" ",
-				h("strong", null, `${copies} ${copies === 1 ? "copy waits" : "copies wait"} for a choice.`),
+				h(
+					"strong",
+					null,
+					`${copies === 1 ? "1 thing has" : `${copies} things have`} two versions. Choose one.`,
+				),
 				" The same thing was changed here and there. ",
 				h("a", { href: "#/kept" }, "Look at both"),
 			)

@@ -110,7 +110,7 @@ function serverLines() {
 			"Last synced",
 			`${at ? `${clock(at)}.` : "Not yet. No server is needed to work."} ${waiting ? `${notSent(waiting)}.` : "Nothing waits to be sent."}`,
 		),
-		line("Last met", metAt ? `The server answered ${clock(metAt)}.` : "No server has answered yet."),
+		line("Server seen", metAt ? `The server answered ${clock(metAt)}.` : "No server has answered yet."),
 		line(
 			"Paired",
 			access === "none"
@@ -119,7 +119,7 @@ function serverLines() {
 					? h("a", { href: "#/join" }, "Pair this phone")
 					: ["Let in. ", h("a", { href: "#/devices" }, "Devices")],
 		),
-		copies ? line("Kept copies", h("a", { href: "#/kept" }, `${copies} to choose about`)) : null,
+		copies ? line("Two versions", h("a", { href: "#/kept" }, `${copies} to choose`)) : null,
 	];
 }
 

@@ -54,7 +54,7 @@ function pairRoom(root, code, name, ctx) {
 	const draw = () => {
 		const isIn = ["owner", "guest"].includes(syncState().access);
 		if (isIn && !code && form.parentNode === room)
-			fill(room, h("details", null, h("summary", null, "Pair it anew, with another code"), form));
+			fill(room, h("details", null, h("summary", null, "Pair it again, with another code"), form));
 	};
 	draw();
 	ctx.signal.addEventListener("abort", onSync(draw));
@@ -115,7 +115,7 @@ function pairForm(root, code, name) {
 		codeField.setProblem(wrong.code);
 		nameField.setProblem(wrong.name);
 		if (wrong.code || wrong.name) return (wrong.code ? codeField : nameField).input.focus();
-		fill(said, h("p", null, "Meeting the server…"));
+		fill(said, h("p", null, "Sync with the server…"));
 		try {
 			const device = await pair(typed.code, typed.name);
 			drafts.put("device-name", undefined);
@@ -162,7 +162,7 @@ function pairForm(root, code, name) {
 		label: "What to call this phone",
 		name: "device",
 		value: name,
-		note: "Stands in the list of devices and beside kept copies: “Anna’s phone”.",
+		note: "Stands in the list of devices, and beside what was typed on it: “Anna’s phone”.",
 		onEnter: send,
 		onInput: (text) => {
 			typed.name = text;

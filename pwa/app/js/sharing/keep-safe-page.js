@@ -26,7 +26,7 @@ export async function show(root, ctx) {
 					h(
 						"p",
 						null,
-						"Or let this phone meet the garage’s server now and then: it takes everything by itself, and makes daily copies.",
+						"Or let this phone sync with the garage’s server now and then. It takes everything by itself and makes daily copies.",
 					),
 					button("Pair this phone", "#/join"),
 				]
@@ -41,13 +41,13 @@ export async function show(root, ctx) {
 				null,
 				isInstalled
 					? "Done: this is the app on the home screen."
-					: "Put the app on the home screen: in the browser’s menu, “Install” or “Add to home screen”. Where the menu has neither, this browser installs no apps: it works in the browser all the same, and a file elsewhere matters the more.",
+					: "Put the app on the home screen: in the browser’s menu, “Install” or “Add to home screen”. If the menu has neither, this browser installs no apps. It works in the browser too, but then keep a file elsewhere.",
 			),
 			h("li", null, "Open it from there, and enter your cars there."),
 			h(
 				"li",
 				null,
-				`What was entered in the browser before does not come along by itself on some phones: the two keep separate stores. Export here, bring the file in there.`,
+				`On some phones, what you entered in the browser does not come along. Export it here and bring the file in there.`,
 			),
 		),
 		isInstalled || garage.cars().length === 0
@@ -62,12 +62,12 @@ export async function show(root, ctx) {
 		h(
 			"p",
 			null,
-			"A browser may clear what it keeps when the phone runs out of room, when an app is not used for weeks, or when someone clears the browsing data. An app on the home screen is the safest of them; a file elsewhere is safer still.",
+			"A browser may clear what it keeps: when the phone is full, when the app is not used for weeks, or when someone clears the browsing data. An app on the home screen is safer. A file kept elsewhere is the safest.",
 		),
 		h(
 			"p",
 			null,
-			"Each address has a store of its own: the same server under another name, or a friend’s, starts empty. Moving is: export, open the other, bring in.",
+			"Each address has its own store. The same server under another name starts empty. To move: export here, open the other address, bring the file in.",
 		),
 	);
 	foldRest(root, "keep-safe", ({ id }) => id !== "");

@@ -37,7 +37,7 @@ function drawList(root) {
 		h(
 			"p",
 			null,
-			"When two phones change the same thing without having met, or a file brings another version, the later change stands and the other is kept here, whole. Nothing is thrown away until someone chooses.",
+			"Two phones changed the same thing before they could sync, or a file brought another version. The later change stands. The other is kept here, whole. Nothing is thrown away until someone chooses.",
 		),
 		waiting
 			? h(
@@ -53,7 +53,7 @@ function drawList(root) {
 					{ class: "ruled", role: "list" },
 					copies.map((copy) => h("li", null, item(copy))),
 				)
-			: h("p", { class: "lead" }, "No copy waits for a choice."),
+			: h("p", { class: "lead" }, "Nothing has two versions."),
 	);
 }
 
@@ -97,9 +97,9 @@ function drawMissing(root, ctx, key) {
 		h(
 			"p",
 			{ class: "lead", "aria-busy": isDue ? "true" : null },
-			isDue ? "Looking for this copy on the server …" : "This copy no longer waits: someone has chosen.",
+			isDue ? "Looking for this copy on the server …" : "This is settled: someone has chosen.",
 		),
-		nextButton("To the kept copies", "#/kept"),
+		nextButton("To the list", "#/kept"),
 	);
 	if (!isDue) return;
 	const off = onSync(() => {
@@ -143,12 +143,12 @@ function drawOne(root, ctx, key) {
 		root,
 		h("p", { class: "lead" }, told(documentName(copy.kind, copy.id, copy.body))),
 		h("p", null, whence(copy)),
-		now?.deleted ? h("p", null, mark("remove"), " It is removed now. Taking the copy brings it back.") : null,
+		now?.deleted ? h("p", null, mark("remove"), " Removed now. The other version brings it back.") : null,
 		garage.isWaiting(copy.kind, copy.id) && !copy.isOwn
 			? h(
 					"p",
 					{ class: "note" },
-					"What stands has just been changed on this phone and has not reached the server yet; the choice may have to be made again.",
+					"What stands now was just changed on this phone and is not on the server yet. You may have to choose again.",
 				)
 			: null,
 		sideBySideTable(rows, { mine: "stands now", theirs: "the copy", title: "Where they differ" }),
@@ -156,10 +156,10 @@ function drawOne(root, ctx, key) {
 		h(
 			"p",
 			{ class: "note" },
-			"Readings, events and facts that only one of them has are in what stands already or are added to it; a measurement is never dropped by choosing.",
+			"Readings and facts that only one of them has are kept in any case. No measurement is lost by choosing.",
 		),
 		nextButton("Keep what stands now", () => take("current")),
-		button("Take the copy instead", () => take("kept")),
+		button("Take the other version", () => take("kept")),
 		button("Keep both, each on its own", () => take("both")),
 		said,
 		h(

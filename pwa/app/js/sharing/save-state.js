@@ -5,6 +5,7 @@ import { unsaved } from "../kept/unsaved.js";
 import { keptCopies, onKept } from "../kept/copies.js";
 import { syncState, onSync, unsent } from "../kept/sync.js";
 import { fill, h } from "../kit/dom.js";
+import { dateWords } from "../kit/format.js";
 import { mark } from "../kit/mark.js";
 
 const element = h("a", { class: "save-state", href: "#/keep-safe" });
@@ -45,7 +46,7 @@ function draw() {
 	fill(
 		element,
 		h("span", null, mark("done"), " Saved here"),
-		[copies ? `${copies} to choose about` : stops, synced].filter(Boolean).map((words) => h("small", null, words)),
+		[copies ? `${copies} to choose` : stops, synced].filter(Boolean).map((words) => h("small", null, words)),
 	);
 }
 
@@ -55,7 +56,5 @@ export const notSent = (count) => `${count === 1 ? "1 change" : `${count} change
 /** @param {Date} at */
 export function clock(at) {
 	const time = at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
-	return at.toDateString() === new Date().toDateString()
-		? time
-		: at.toLocaleDateString([], { day: "numeric", month: "short" });
+	return at.toDateString() === new Date().toDateString() ? time : dateWords(at.toLocaleDateString("sv"));
 }

@@ -2,11 +2,12 @@
 
 import { h } from "../kit/dom.js";
 import { verdictMark } from "../kit/mark.js";
+import { inEnglish } from "../kit/words.js";
 
 /** @param {import("./car-state.js").CarState} state */
 export const stateLine = ({ verdict, summary }) => [
 	h("span", { class: "verdict-word" }, verdictMark(verdict)),
-	h("span", { class: "note" }, ` ${summary}`),
+	h("span", { class: "note" }, ` ${inEnglish(summary)}`),
 ];
 
 /** Keeps the place of the line until it is known. */

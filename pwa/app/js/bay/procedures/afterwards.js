@@ -38,7 +38,7 @@ export const mixture = () => ({
 	judges: "mixture",
 	why: `The ${t("carburettor")} comes last: most trouble blamed on it is ignition.`,
 	tools: ["the car’s manual", "screwdriver"],
-	before: ["Everything before it in the chain is done"],
+	before: ["All steps of the work before it are done"],
 	steps: [
 		startEngine(),
 		{
@@ -59,7 +59,7 @@ export const mixture = () => ({
 			],
 			judge: "yes",
 			records: true,
-			onFail: ["Go back up the chain before the carburettor is taken apart."],
+			onFail: ["Go back over the steps before it. Only then take the carburettor apart."],
 		},
 		finish(),
 	],

@@ -8,7 +8,7 @@ export const curveOnCar = () => ({
 	name: "curve-car",
 	title: "Curve check on the car",
 	judges: "curve",
-	why: "A right figure at idle proves nothing about the curve. Four points tell the story.",
+	why: "A right figure at idle proves nothing about the curve. Read at four speeds or more.",
 	tools: [
 		t("strobe"),
 		"tachometer",
@@ -48,7 +48,7 @@ export const curveOnCar = () => ({
 			readings: "car",
 			text: ["Two people: the one with the strobe calls, the other enters."],
 			judge: "curve",
-			onFail: ["Touch no spring yet: read the verdict. It keeps base and curve apart."],
+			onFail: ["Do not touch a spring yet. Read the verdict first. It keeps base and curve apart."],
 		},
 		strobeOff(),
 		pipeOn(),
@@ -69,7 +69,7 @@ export const curveOnBench = () => ({
 	name: "curve-bench",
 	title: "Curve check on the bench",
 	judges: "curve",
-	why: "The bench reads the shape of the curve to half a degree, without the engine’s drive.",
+	why: "The bench reads the curve to half a degree, without the play of the engine’s drive.",
 	tools: ["distributor bench", "dwell meter", "vacuum pump", "this car’s ring sheet"],
 	before: ["Shaft play judged", "Body clamped, cap earthed"],
 	steps: [
@@ -171,7 +171,7 @@ export const capsule = () => ({
 	name: "capsule",
 	title: `${t("capsule").replace(/^./, (c) => c.toUpperCase())}`,
 	judges: "vacuum",
-	why: "A dead capsule is hardly noticed at the wheel. So it is tested, never asked about.",
+	why: "You hardly notice a dead capsule when driving. So test it.",
 	tools: ["hand vacuum pump with gauge", "strobe, or the bench ring", "golf tee for the pipe"],
 	before: ["Base proved", "The pump itself holds vacuum"],
 	steps: [
@@ -189,7 +189,7 @@ export const capsule = () => ({
 			cautions: ["fuel"],
 			waitSeconds: 30,
 			text: [
-				"It should drop by less than 1 inHg in 10 to 30 seconds (common practice). A holed diaphragm breathes fuel vapour.",
+				"It should drop by less than 1 inHg in 10 to 30 seconds (common practice). Fuel vapour comes out through a holed diaphragm.",
 			],
 			page: { name: "vacuum", label: "Enter the leak test" },
 		},

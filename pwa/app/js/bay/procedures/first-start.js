@@ -1,15 +1,15 @@
 // The first start after work on the ignition, and what to do when it does not run.
 
-import { finish, kingLeadOff, kingLeadOn, startEngine } from "./shared-steps.js";
+import { finish, coilLeadOff, coilLeadOn, startEngine } from "./shared-steps.js";
 
 /** @returns {Procedure} */
 export const firstStart = () => ({
 	name: "first-start",
 	title: "First start",
 	judges: "",
-	why: "After work on the ignition the first minute tells most. Know beforehand what you look for.",
+	why: "After work on the ignition the first minute tells most. Know what to look for.",
 	tools: ["extinguisher, dry powder or CO₂", "strobe ready but not on", "someone at the wheel"],
-	before: ["Static timing proved", "Leads in firing order", "Restore list empty but for what the start needs"],
+	before: ["Static timing proved", "Leads in firing order", "Nothing undone but what the start needs"],
 	steps: [
 		{
 			id: "leaks",
@@ -192,7 +192,7 @@ function atKeyOff() {
 			restores: ["ballast-bridged"],
 			cautions: ["hot"],
 		},
-		{ ...kingLeadOff(), only: plain },
+		{ ...coilLeadOff(), only: plain },
 		{
 			id: "volts",
 			title: "Measure the volts at the coil with the starter turning",
@@ -205,6 +205,6 @@ function atKeyOff() {
 				"Good there, little or nothing at the coil: the ignition switch loses it in its start position.",
 			],
 		},
-		{ ...kingLeadOn(), only: plain },
+		{ ...coilLeadOn(), only: plain },
 	];
 }

@@ -49,7 +49,7 @@ export const fitDistributor = () => ({
 					lasting: "distributor",
 					fact: "drive",
 					options: [
-						{ value: "skew gear", label: t("drive") },
+						{ value: "skew gear", label: "skew gear" },
 						{ value: "offset dog", label: "offset dog" },
 						{ value: "slot and tongue", label: "slot and tongue" },
 					],
@@ -60,7 +60,7 @@ export const fitDistributor = () => ({
 			id: "teeth",
 			title: "Count the teeth of its gear",
 			engine: "off",
-			only: { answer: "drive", is: ["skew gear"] },
+			only: { answer: "drive", is: ["skew gear", "helical gear"] },
 			figure: "tooth",
 			cautions: ["solvents"],
 			asks: [
@@ -79,7 +79,7 @@ export const fitDistributor = () => ({
 			id: "swing",
 			title: `Hold the ${t("rotor")} BACK by what the gear will swing it, and lower it in`,
 			engine: "off",
-			only: { answer: "drive", is: ["skew gear"] },
+			only: { answer: "drive", is: ["skew gear", "helical gear"] },
 			text: [
 				"A skew gear turns the rotor as it drops, often 20 to 30° (from memory of trade teaching). Measure it on the way out, or try once and look.",
 				"If it stands proud, the oil pump’s slot does not meet: turn that, not the gear.",
@@ -88,11 +88,12 @@ export const fitDistributor = () => ({
 		},
 		{
 			id: "dog",
-			title: "Lower it in and turn the shaft until the offset dog drops",
+			title: "Lower it in and turn the shaft until the drive drops in",
 			engine: "off",
 			only: { answer: "drive", is: ["offset dog", "slot and tongue"] },
 			text: [
-				"An offset dog fits one way only. If the rotor then points away from No. 1, the engine is on the other TDC, or the dog was fitted reversed.",
+				"An offset dog or tongue fits one way only. One in the middle fits two ways, half a turn apart: look where the rotor points.",
+				"The rotor points away from No. 1? The engine is on the other TDC, or the drive is half a turn out.",
 			],
 			cautions: ["hot"],
 		},
@@ -138,9 +139,7 @@ export const fitDistributor = () => ({
 				},
 			],
 			judge: "room",
-			onFail: [
-				"One tooth out: the vacuum unit meets the block before timing is reached. Lift and move one tooth.",
-			],
+			onFail: ["One tooth out: the capsule meets the block before timing is reached. Lift and move one tooth."],
 		},
 		{
 			id: "nip",
@@ -149,7 +148,7 @@ export const fitDistributor = () => ({
 			undoes: ["clamp-loose"],
 			changes: "distributor-fitted",
 			cautions: ["hot"],
-			text: ["Static timing comes next; the clamp stays on the restore list till then."],
+			text: ["Static timing comes next. The clamp stays on the list to put back till then."],
 		},
 		{
 			id: "battery-on",
@@ -165,7 +164,7 @@ export const fitDistributor = () => ({
 			engine: "off",
 			restores: ["clamp-loose"],
 			cautions: ["brake"],
-			page: { name: "do/static", label: "Static timing with the lamp" },
+			page: { name: "do/static", label: "Static timing with the test lamp" },
 		},
 		capOn(),
 		plugsIn(),
@@ -243,7 +242,7 @@ export const setPoints = () => ({
 			],
 			judge: "points",
 			onFail: [
-				"Slacken the fixed contact and set the middle of the book’s range; new points at its wide end, as the heel beds in.",
+				"Loosen the fixed contact and set the middle of the book’s range; new points at its wide end, as the heel beds in.",
 			],
 		},
 		{
@@ -258,7 +257,7 @@ export const setPoints = () => ({
 		},
 		{
 			id: "cap-on",
-			title: `${t("rotor").replace(/^./, (c) => c.toUpperCase())} and cap on, both clips home`,
+			title: `${t("rotor").replace(/^./, (c) => c.toUpperCase())} and cap on, both clips on`,
 			engine: "off",
 			restores: ["cap-off"],
 			putsBack: true,
@@ -299,7 +298,7 @@ export const setPoints = () => ({
 			title: "Raise to 1500 and read the dwell again",
 			engine: "running",
 			cautions: ["fan", "highTension"],
-			text: ["The cheapest test of the whole distributor: more than 3° of change is wear."],
+			text: ["An easy test of the whole distributor: more than 3° of change is wear."],
 			asks: [
 				{
 					key: "fast",

@@ -44,7 +44,18 @@ const spoken = (procedure) => ({
 		title: inEnglish(step.title),
 		...(step.text ? { text: step.text.map(inEnglish) } : {}),
 		...(step.onFail ? { onFail: step.onFail.map(inEnglish) } : {}),
+		...(step.done ? { done: inEnglish(step.done) } : {}),
+		...(step.page ? { page: { ...step.page, label: inEnglish(step.page.label) } } : {}),
+		...(step.asks ? { asks: step.asks.map(spokenAsk) } : {}),
 	})),
+});
+
+/** What it asks; the values are what is kept, the same in either. @param {Ask} ask @returns {Ask} */
+const spokenAsk = (ask) => ({
+	...ask,
+	label: inEnglish(ask.label),
+	...(ask.note ? { note: inEnglish(ask.note) } : {}),
+	...(ask.options ? { options: ask.options.map((one) => ({ ...one, label: inEnglish(one.label) })) } : {}),
 });
 
 /** @param {string} name @returns {Procedure | null} */

@@ -16,7 +16,7 @@ export const proveTDC = () => ({
 	name: "prove-tdc",
 	title: "Prove TDC by a positive stop",
 	judges: "",
-	why: "Every degree you read hangs on this mark. Dampers slip, pulleys get swapped.",
+	why: "Every degree you read depends on this mark. Dampers slip. Pulleys get swapped.",
 	tools: [
 		"plug spanner",
 		"piston stop, smooth end",
@@ -32,7 +32,7 @@ export const proveTDC = () => ({
 			engine: "off",
 			undoes: ["battery-off"],
 			cautions: ["battery", "brake"],
-			text: ["So nobody can touch the starter while the stop is in the hole."],
+			text: ["So nobody can use the starter while the stop is in the hole."],
 		},
 		plugsOut(),
 		{
@@ -83,7 +83,7 @@ export const proveTDC = () => ({
 			],
 			judge: "tdc",
 			onFail: [
-				"Do the two touches again before you believe it.",
+				"Do the two touches again to be sure.",
 				"A mark more than 3° out: look for a slipped damper ring or a pulley of another engine.",
 			],
 		},
@@ -122,7 +122,7 @@ export const rotation = () => ({
 	name: "rotation",
 	title: "Check rotation and No. 1",
 	judges: "",
-	why: "A wrong direction or a wrong first cylinder costs whole days.",
+	why: "A wrong direction or a wrong No. 1 costs days.",
 	tools: ["plug spanner", "screwdriver for the cap", "chalk"],
 	before: ["Engine off, ignition off", "Out of gear, wheels chocked"],
 	steps: [
@@ -166,7 +166,7 @@ export const rotation = () => ({
 			title: `Watch the ${t("rotor")}: which way does it turn?`,
 			engine: "hand",
 			cautions: ["byHand"],
-			text: ["Seen from the cap end. Check: the vacuum unit pulls the plate AGAINST this direction for advance."],
+			text: ["Seen from the cap end. Check: the capsule pulls the plate AGAINST this direction for advance."],
 			asks: [
 				{
 					key: "rotor",
@@ -224,7 +224,7 @@ export const rotation = () => ({
 		},
 		{
 			id: "cap-on",
-			title: "Cap on, both clips home",
+			title: "Cap on, both clips on",
 			engine: "off",
 			restores: ["cap-off"],
 			putsBack: true,

@@ -8,7 +8,7 @@ export const startEngine = (more = {}) => ({
 	title: "Start the engine and let it get warm",
 	engine: "running",
 	startsEngine: true,
-	text: ["Choke fully in. Cold oil and a rich mixture tell you nothing."],
+	text: ["Choke off. Cold oil and a rich mixture tell you nothing."],
 	cautions: ["carbonMonoxide", "brake", "fan", "hot", "people", "phone"],
 	...more,
 });
@@ -20,7 +20,7 @@ export const pipeOff = () => ({
 	engine: "off",
 	undoes: ["vacuum-pipe"],
 	cautions: ["pipe", "fan"],
-	text: ["An open pipe is an air leak and changes the idle. Only where the manual says so is it left on."],
+	text: ["An open pipe is an air leak and changes the idle. Leave the pipe on only if the manual says so."],
 });
 
 /** @type {() => ProcedureStep} */
@@ -31,7 +31,7 @@ export const pipeOn = () => ({
 	restores: ["vacuum-pipe"],
 	putsBack: true,
 	cautions: ["fan", "hot"],
-	text: ["This is the thing most often left undone."],
+	text: ["This is forgotten most often."],
 });
 
 /** @type {() => ProcedureStep} */
@@ -59,7 +59,7 @@ export const finish = () => ({
 	title: "Finish: nothing left undone",
 	engine: "off",
 	finishes: true,
-	text: ["Count the tools. Close the notes."],
+	text: ["Count your tools."],
 });
 
 /** @type {() => ProcedureStep} */
@@ -96,7 +96,7 @@ export const capOff = () => ({
 /** @type {() => ProcedureStep} */
 export const capOn = () => ({
 	id: "cap-on",
-	title: `${t("rotor").replace(/^./, (c) => c.toUpperCase())} on, cap on, both clips home`,
+	title: `${t("rotor").replace(/^./, (c) => c.toUpperCase())} on, cap on, both clips on`,
 	engine: "off",
 	restores: ["cap-off"],
 	putsBack: true,
@@ -104,21 +104,21 @@ export const capOn = () => ({
 });
 
 /** So that the coil may spark and the engine cannot fire. @type {() => ProcedureStep} */
-export const kingLeadOff = () => ({
+export const coilLeadOff = () => ({
 	id: "king-lead",
 	title: `Pull the ${t("coilLead")} out of the cap and clip its end to clean, bare ${t("earth")}`,
 	engine: "off",
 	undoes: ["king-lead"],
 	cautions: ["highTension", "fuel", "fan"],
 	text: [
-		"Ignition off. Away from plug holes and fuel. On the engine’s bare metal its sparks are harmless; in the air they are not.",
+		"Ignition off. Away from plug holes and fuel. On bare metal of the engine its sparks do no harm. In the air they do.",
 	],
 });
 
 /** @type {() => ProcedureStep} */
-export const kingLeadOn = () => ({
+export const coilLeadOn = () => ({
 	id: "king-back",
-	title: `${t("coilLead").replace(/^./, (c) => c.toUpperCase())} home in the cap and on the coil`,
+	title: `${t("coilLead").replace(/^./, (c) => c.toUpperCase())} pushed fully into the cap and the coil`,
 	engine: "off",
 	restores: ["king-lead"],
 	putsBack: true,
@@ -130,3 +130,68 @@ export const sides = [
 	{ value: "before", label: "before TDC" },
 	{ value: "after", label: "after TDC" },
 ];
+
+/** Only where the person has said that the body is moved. */
+const moved = { answer: "move", is: ["yes"] };
+
+/**
+ * The body moved by strobe. One rule for the clamp, common practice: a spanner goes to it only with the engine
+ * stopped, for it slips into the fan, and a loose body throws the timing far out. Tightened lightly, the body
+ * turns by hand and stays where it is put.
+ * @param {string} asked @param {string} title of the step that moves it @param {Partial<ProcedureStep>} set
+ * @returns {ProcedureStep[]}
+ */
+export const movedBody = (asked, title, set) => [
+	{
+		id: "move",
+		title: asked,
+		engine: "running",
+		cautions: ["strobe", "fan"],
+		text: ["Right already? Leave it alone."],
+		asks: [
+			{
+				key: "move",
+				label: "The body",
+				kind: "choice",
+				options: [
+					{ value: "no", label: "stays as it is" },
+					{ value: "yes", label: "is moved" },
+				],
+			},
+		],
+	},
+	{
+		id: "slacken",
+		title: "Stop the engine. Loosen the clamp, then tighten it lightly",
+		engine: "off",
+		only: moved,
+		undoes: ["clamp-light"],
+		cautions: ["fan", "hot"],
+		text: [
+			"So tight that the body just turns by hand, and stays.",
+			"Never with the engine running: the spanner slips into the fan, and a loose body throws the timing far out.",
+		],
+	},
+	startAgain("start-set", "Start the engine again"),
+	{ id: "set", title, engine: "running", only: moved, changes: "distributor-moved", figure: "against", ...set },
+	{
+		id: "tighten",
+		title: "Stop the engine. Tighten the clamp",
+		engine: "off",
+		only: moved,
+		restores: ["clamp-light"],
+		cautions: ["fan", "hot"],
+		text: ["Tightening moves it. So it is read again now."],
+	},
+	startAgain("start-again", "Start the engine once more"),
+];
+
+/** @type {(id: string, title: string) => ProcedureStep} */
+const startAgain = (id, title) =>
+	startEngine({
+		id,
+		title,
+		only: moved,
+		text: ["Hands, spanner and leads clear of the fan first."],
+		cautions: ["carbonMonoxide", "brake", "fan", "strobe", "people", "phone"],
+	});

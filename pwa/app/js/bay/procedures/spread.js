@@ -25,7 +25,7 @@ export const phasing = () => ({
 			engine: "off",
 			undoes: ["other"],
 			cautions: ["highTension", "hot"],
-			text: ["It goes on the restore list as “something else”: your own cap has to come back."],
+			text: ["It goes on the list to put back as “something else”: your own cap must come back."],
 		},
 		strobeOn(),
 		startEngine({
@@ -73,13 +73,13 @@ export const phasing = () => ({
 			],
 			judge: "phasing",
 			onFail: [
-				"Too much vacuum travel for this rotor: crossfire under load, a burnt edge on one side. Limit the capsule.",
+				"Too much vacuum travel for this rotor: crossfire under load, a burnt edge on one side. Reduce the travel of the capsule.",
 			],
 		},
 		strobeOff(),
 		{
 			id: "own-cap",
-			title: "Fit your own cap, both clips home",
+			title: "Fit your own cap, both clips on",
 			engine: "off",
 			restores: ["other"],
 			putsBack: true,
@@ -147,7 +147,7 @@ export const roadTest = () => ({
 	judges: "",
 	why: "The road test decides. Listen, note, back off.",
 	tools: ["passenger with the phone", "the setup card", "spanner for the clamp"],
-	before: ["Restore list empty", "Base, curve and capsule proved", "Warm engine, the fuel it will be driven on"],
+	before: ["Nothing left undone", "Base, curve and capsule proved", "Warm engine, the fuel it will be driven on"],
 	steps: [
 		{
 			id: "empty",
@@ -190,7 +190,7 @@ export const roadTest = () => ({
 				},
 			],
 			judge: "tipIn",
-			onFail: ["On light throttle that is the capsule, not the base: limit its travel."],
+			onFail: ["On light throttle that is the capsule, not the base. Reduce its travel."],
 		},
 		{
 			id: "low",
@@ -233,7 +233,7 @@ export const roadTest = () => ({
 			],
 			judge: "knockHigh",
 			onFail: [
-				"Ease off at once. Total too large: lower the limit or the base. A piston breaks before you hear it well.",
+				"Ease off at once. The total is too large: less travel at the stop, or a lower base. A piston can break before you hear it well.",
 			],
 		},
 		{ id: "home", title: "Home, engine off. Read a plug if you wish", engine: "off", cautions: ["hot", "fan"] },

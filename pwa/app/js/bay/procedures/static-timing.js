@@ -1,31 +1,33 @@
-// Static timing with the lamp: the base, with the engine still.
+// Static timing with the test lamp: the base, with the engine still.
 
-import { capOff, capOn, finish, kingLeadOff, kingLeadOn, plugsOut } from "./shared-steps.js";
+import { capOff, capOn, finish, coilLeadOff, coilLeadOn, plugsOut } from "./shared-steps.js";
 import { t } from "../../kit/words.js";
 
 const setWords = () => [
-	"There the lamp to earth lights; in the feed it goes out.",
+	"Test lamp to earth: it lights there. In the feed: it goes out.",
 	`Press the ${t("rotor")} lightly against its direction meanwhile: that takes up the slack.`,
 	"Body AGAINST the rotor’s direction is earlier; WITH it is later.",
+];
+
+const tools = [
+	"12 V test lamp (6 V on a 6 V car)",
+	"plug spanner",
+	"spanner for the crank",
+	"spanner for the clamp",
+	"lead with clips, to earth the coil lead",
 ];
 
 /** @returns {Procedure} */
 export const staticTiming = () => ({
 	name: "static",
-	title: "Static timing with the lamp",
+	title: "Static timing with the test lamp",
 	judges: "static",
-	why: "With the engine still, the weights are at home: this is the base and nothing else.",
-	tools: [
-		"12 V test lamp (6 V on a 6 V car)",
-		"plug spanner",
-		"spanner for the crank",
-		"spanner for the clamp",
-		`lead with clips, to ${t("earth")} the ${t("coilLead")}`,
-	],
+	why: "With the engine still the weights are fully in. So this is the base and nothing else.",
+	tools,
 	before: ["Points set: dwell before timing", "TDC mark proved", "Ignition off, out of gear"],
 	steps: [
 		plugsOut(),
-		kingLeadOff(),
+		coilLeadOff(),
 		capOff(),
 		{
 			id: "vernier",
@@ -39,7 +41,7 @@ export const staticTiming = () => ({
 			title: `Twist the ${t("rotor")} and let go: it must spring fully back`,
 			engine: "off",
 			cautions: ["highTension"],
-			text: ["If it hangs, the base you set now is not the base. Two drops of oil under the rotor first."],
+			text: ["If it hangs, the base would be set wrong. Two drops of oil under the rotor first."],
 			asks: [
 				{
 					key: "springs",
@@ -64,14 +66,14 @@ export const staticTiming = () => ({
 		},
 		{
 			id: "lamp",
-			title: "Lamp from the distributor’s low-tension terminal to earth",
+			title: "Test lamp from the distributor’s low-tension terminal to earth",
 			engine: "off",
 			undoes: ["lamp-lead"],
 			cautions: ["highTension", "fuel"],
 			asks: [
 				{
 					key: "lamp",
-					label: "The lamp is wired",
+					label: "The test lamp is wired",
 					kind: "choice",
 					options: [
 						{ value: "earth", label: "terminal to earth" },
@@ -92,7 +94,7 @@ export const staticTiming = () => ({
 		},
 		{
 			id: "slacken",
-			title: "Slacken the clamp until the body just turns",
+			title: "Loosen the clamp, then tighten it lightly: the body just turns by hand",
 			engine: "off",
 			undoes: ["clamp-loose"],
 			cautions: ["fuel"],
@@ -140,10 +142,12 @@ export const staticTiming = () => ({
 			judge: "static",
 			records: true,
 			keeps: { rpm: "", deg: "static" },
-			onFail: ["Slacken the clamp and set it again. A lamp reads to about a degree."],
+			onFail: [
+				"Ignition off. Loosen the clamp, tighten it lightly, and set it again. A test lamp reads to about a degree.",
+			],
 		},
 		{ id: "off", title: "Ignition off", engine: "off", restores: ["ignition-on"], cautions: ["hot"] },
-		{ id: "lamp-off", title: "Lamp away", engine: "off", restores: ["lamp-lead"], cautions: ["hot"] },
+		{ id: "lamp-off", title: "Test lamp off", engine: "off", restores: ["lamp-lead"], cautions: ["hot"] },
 		{
 			id: "plugs-in",
 			title: "Plugs in, each lead on its own cylinder",
@@ -154,7 +158,7 @@ export const staticTiming = () => ({
 			text: ["Start each plug by hand."],
 		},
 		capOn(),
-		kingLeadOn(),
+		coilLeadOn(),
 		finish(),
 	],
 });

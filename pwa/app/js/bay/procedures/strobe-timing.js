@@ -1,6 +1,6 @@
 // Timing with the engine running: the base at idle, and the total at a stated speed.
 
-import { finish, pipeOff, pipeOn, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
+import { finish, movedBody, pipeOff, pipeOn, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
 import { t } from "../../kit/words.js";
 
 /** @returns {Procedure} */
@@ -71,46 +71,13 @@ export const strobeIdle = () => ({
 			records: true,
 			keeps: { rpm: "rpm", deg: "deg" },
 			onFail: [
-				"Slacken the clamp a little. Body AGAINST the rotor’s direction is earlier, WITH it later.",
-				"Static was right and this is wrong? Either the idle is above the start of the advance, or the weights do not return. Do not hide it with the body.",
+				"Go on: the next steps move the body. AGAINST the rotor’s direction is earlier, WITH it later.",
+				"Static was right and this is wrong? Either the idle is above the start of the advance, or the weights do not return. Do not turn the body to hide it.",
 			],
 		},
-		{
-			id: "slacken",
-			title: "Needs moving? Slacken the clamp until the body just turns",
-			engine: "running",
-			mayUndo: [{ answer: "move", is: ["yes"], what: "clamp-loose" }],
-			cautions: ["strobe", "fan", "highTension"],
-			text: ["Right already? Leave it alone."],
-			asks: [
-				{
-					key: "move",
-					label: "The base",
-					kind: "choice",
-					options: [
-						{ value: "no", label: "stays as it is" },
-						{ value: "yes", label: "is moved" },
-					],
-				},
-			],
-		},
-		{
-			id: "set",
-			title: "Turn the body until the mark stands right",
-			engine: "running",
-			only: { answer: "move", is: ["yes"] },
-			changes: "distributor-moved",
-			figure: "against",
+		...movedBody("Does the base need moving?", "Turn the body until the mark stands right", {
 			cautions: ["strobe", "highTension", "fan", "overAdvance", "law"],
-		},
-		{
-			id: "tighten",
-			title: "Tighten the clamp",
-			engine: "running",
-			only: { answer: "move", is: ["yes"] },
-			restores: ["clamp-loose"],
-			cautions: ["strobe", "fan"],
-		},
+		}),
 		{
 			id: "again",
 			title: "Strobe again, AFTER tightening",
@@ -131,7 +98,7 @@ export const strobeIdle = () => ({
 			judge: "strobe",
 			records: true,
 			keeps: { rpm: "rpmAgain", deg: "degAgain" },
-			onFail: ["Tightening moved it: slacken, allow for it, tighten, read again."],
+			onFail: ["Tightening moved it. Go back to the clamp step, allow for it, and read again."],
 		},
 		{
 			id: "screw-back",
@@ -156,12 +123,36 @@ export const strobeIdle = () => ({
 	],
 });
 
+/** @type {() => ProcedureStep} */
+const totalAgain = () => ({
+	id: "again",
+	title: "Hold the speed and read again, AFTER tightening",
+	engine: "fast",
+	only: { answer: "move", is: ["yes"] },
+	cautions: ["strobe", "highTension", "highIdle", "law"],
+	holdSeconds: 20,
+	figure: "expectedStated",
+	asks: [
+		{
+			key: "degAgain",
+			label: "The mark stands at",
+			kind: "timing",
+			unit: "crank degrees",
+			fact: "statedFound",
+		},
+	],
+	judge: "strobe",
+	records: true,
+	keeps: { rpm: "rpm", deg: "degAgain" },
+	onFail: ["Tightening moved it. Go back to the clamp step, allow for it, and read again."],
+});
+
 /** @returns {Procedure} */
 export const statedSpeed = () => ({
 	name: "stated-speed",
 	title: "Timing at a stated speed",
 	judges: "base",
-	why: "On a worn or unknown curve the total is what matters: set it there and accept what idle gives.",
+	why: "On a worn or unknown curve the total matters most. Set it there, and accept what idle gives.",
 	tools: [
 		t("strobe"),
 		"tachometer",
@@ -202,7 +193,7 @@ export const statedSpeed = () => ({
 			judge: "strobe",
 			records: true,
 			keeps: { rpm: "rpm", deg: "deg" },
-			onFail: ["Let the speed fall. Slacken, move a little, hold again, read again."],
+			onFail: ["Let the speed fall. The steps after the next one move the body."],
 		},
 		{
 			id: "beyond",
@@ -224,15 +215,15 @@ export const statedSpeed = () => ({
 			judge: "allIn",
 			onFail: ["It was not all in. Take the figure again at the higher speed, and set the total there."],
 		},
-		{
-			id: "set",
-			title: "Speed down. Slacken, set, tighten",
-			engine: "running",
-			changes: "distributor-moved",
-			figure: "against",
-			cautions: ["strobe", "highTension", "fan", "overAdvance", "law"],
-			text: ["AGAINST the rotor is earlier. Then hold again and read after tightening. Right already? Go on."],
-		},
+		...movedBody(
+			"Speed down. Does the total need moving?",
+			"At idle, turn the body a little. Hold the speed, read",
+			{
+				cautions: ["strobe", "highTension", "fan", "overAdvance", "law"],
+				text: ["Hands away before the speed goes up. Speed down before you turn it again."],
+			},
+		),
+		totalAgain(),
 		{
 			id: "idle",
 			title: "Read idle too: it is reported, not set",

@@ -22,7 +22,7 @@ export const dabchick = {
 	name: "Wexcombe Dabchick Ten",
 	carId,
 	made,
-	about: "Positive earth, 6 V, side valves, starts badly: at six volts every tenth counts, and one of them is lost where nobody looks.",
+	about: "Positive earth, 6 V, side valves. It starts badly: volts are lost on the way to the coil.",
 	documents: [
 		[
 			"distributor",
@@ -67,7 +67,7 @@ export const dabchick = {
 				carId,
 				distributorId,
 				date: "2024-04-20",
-				title: "Starts badly, weak lamps",
+				title: "Starts badly, weak headlamps",
 				notes: "",
 				sets: [
 					set(

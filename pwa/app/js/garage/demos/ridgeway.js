@@ -21,7 +21,7 @@ export const ridgeway = {
 	name: "Kestlewood Ridgeway V8",
 	carId,
 	made,
-	about: "Negative earth, 12 V with a ballast, compression raised: a curve to be chosen, and a feed in which volts are meant to be lost.",
+	about: "Negative earth, 12 V with a ballast, compression raised. A curve has to be chosen. The ballast takes volts, as it should.",
 	documents: [
 		[
 			"distributor",
@@ -67,7 +67,7 @@ export const ridgeway = {
 				carId,
 				distributorId,
 				date: "2024-07-13",
-				title: "By strobe, at the owner’s base of 12",
+				title: "On the car, at the owner’s base of 12",
 				notes: "Knocks at full throttle from 3000.",
 				sets: [
 					set(

@@ -21,7 +21,7 @@ export const stour = {
 	name: "Brindlecote Stour Six",
 	carId,
 	made,
-	about: "Negative earth, 12 V, healthy after an overhaul: a reference to compare with. Its book prints totals with the base in them.",
+	about: "Negative earth, 12 V, sound after an overhaul. Use it to compare. Its book prints totals with the base in them.",
 	documents: [
 		[
 			"distributor",

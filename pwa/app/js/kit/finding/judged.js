@@ -21,7 +21,7 @@ export function judged(about, { verdict, summary, findings: found = [], ask, wor
 			"p",
 			{ class: "judged-verdict" },
 			mark(/** @type {any} */ (verdict)),
-			h("span", null, h("strong", null, verdictWord(verdict)), ` ${summary}`),
+			h("span", null, h("strong", null, verdictWord(verdict)), ` ${inEnglish(summary)}`),
 		),
 		found.length
 			? fold(

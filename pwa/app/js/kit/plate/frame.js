@@ -3,6 +3,7 @@
 // drawn inside comes from the kind of plate.
 import { h, svg, fill } from "../dom.js";
 import { reader } from "./reader.js";
+import { inEnglish } from "../words.js";
 
 /**
  * @typedef {{number?: number, title: string}} Captioned
@@ -45,7 +46,7 @@ export function figurePlate(view, input, { status, controls } = {}) {
 		class: "plate-drawing",
 		role: "slider",
 		tabindex: "0",
-		"aria-label": `Points of ${name}: ${input.title}`,
+		"aria-label": inEnglish(`Points of ${name}: ${input.title}`),
 		"aria-valuenow": "0",
 	});
 	const eyes = reader(picture, name, view.spot);
@@ -85,7 +86,7 @@ export function figurePlate(view, input, { status, controls } = {}) {
 	/** @param {Captioned} next */
 	function show(next) {
 		current = next;
-		fill(caption, next.number ? h("span", { class: "plate-fig" }, `Fig. ${next.number}`) : null, next.title);
+		fill(caption, captionOf(next));
 		fill(keyRoom, view.key(next, id));
 		const open = tableRoom.querySelector("details")?.open ?? false;
 		fill(tableRoom, view.table(next, view.stopsOf(next), open));
@@ -98,6 +99,12 @@ export function figurePlate(view, input, { status, controls } = {}) {
 	followWidth(figure, sheet, draw);
 	return figure;
 }
+
+/** @param {Captioned} input */
+const captionOf = ({ number, title }) => [
+	number ? h("span", { class: "plate-fig" }, `Fig. ${number}`) : null,
+	inEnglish(title),
+];
 
 /**
  * redraw shows new values in a figure made by figurePlate.

@@ -1,5 +1,6 @@
 // The key under a figure: each shape and line in use, drawn and named.
 import { h, svg } from "../dom.js";
+import { inEnglish } from "../words.js";
 import { edgePath, markPath } from "./trace.js";
 
 const MARKS = [
@@ -48,7 +49,7 @@ export function key(input, id) {
 		"ul",
 		{ class: "plate-key" },
 		...keyOf(input).map(({ kind, words }) =>
-			h("li", {}, kind.startsWith("callout") ? number(kind) : sample(kind, id), h("span", {}, words)),
+			h("li", {}, kind.startsWith("callout") ? number(kind) : sample(kind, id), h("span", {}, inEnglish(words))),
 		),
 	);
 }

@@ -2,6 +2,7 @@
 // a screen reader. One line of text always says the chosen point in full.
 import { h, svg, fill } from "../dom.js";
 import { keyStep, nearest } from "./stops.js";
+import { inEnglish } from "../words.js";
 
 /**
  * @typedef {import("./layout.js").Layout} Layout
@@ -76,7 +77,7 @@ export function reader(drawing, label, spot = spotOf) {
  */
 function say({ drawing, spot, line, back, next, chosen }, { index, stops, layout }) {
 	const stop = stops[index];
-	line.textContent = stop ? stop.sentence : invitation(stops.length);
+	line.textContent = stop ? inEnglish(stop.sentence) : invitation(stops.length);
 	back.disabled = index <= 0;
 	next.disabled = index >= stops.length - 1;
 	drawing.setAttribute("aria-valuemin", "0");

@@ -1,5 +1,6 @@
 // What can be read on a figure, one stop at a time: every reading, and every
 // drawn line at the band's own speeds. A stop is a place and a sentence.
+import { num } from "../format.js";
 import { outside, rowAt } from "./band.js";
 import { lineAt } from "./trace.js";
 
@@ -21,14 +22,11 @@ import { lineAt } from "./trace.js";
 const DIRECTIONS = { rising: "rising", falling: "falling", static: "static, engine stopped" };
 const PLACES = { bench: "on the bench", car: "on the car" };
 
-/** @param {number} x degrees, to a tenth, without a needless ".0" */
-export function deg(x) {
-	const tenth = Math.round(x * 10) / 10;
-	return String(tenth === 0 ? 0 : tenth).replace("-", "−");
-}
+/** @param {number} x degrees, to a tenth everywhere, so that a row does not read "9.6, 11.7, 17" */
+export const deg = (x) => num(x);
 
 /**
- * A value in words: "17.2 before TDC" for totals, "11 of advance" for a curve alone.
+ * A value in words: "17.2 before TDC" for totals, "11.0 of advance" for a curve alone.
  * @param {number} crankDeg @param {"total" | "advance"} quantity
  */
 export function degWords(crankDeg, quantity) {
@@ -39,7 +37,7 @@ export function degWords(crankDeg, quantity) {
 }
 
 /**
- * The book's figures in words: "17 to 21", "at most 4".
+ * The book's figures in words: "17.0 to 21.0", "at most 4.0".
  * @param {number | null | undefined} min @param {number | null | undefined} max
  */
 export function bandWords(min, max) {
@@ -61,7 +59,7 @@ export const possibleWords = (band) => `${bandWords(band.minCrankDeg, band.maxCr
 export function standing(crankDeg, band, verdict, isSilent = false) {
 	if (band.minCrankDeg == null && band.maxCrankDeg == null) return "no book figure";
 	const off = outside(band, crankDeg);
-	if (Math.abs(off) < 0.05) return isSilent ? "book silent" : "in band";
+	if (Math.abs(off) < 0.05) return isSilent ? "no figure in the book" : "in band";
 	const words = `${deg(Math.abs(off))} ${off > 0 ? "above" : "below"} ${isSilent ? "what is possible" : "the band"}`;
 	if (verdict === "pass") return `${words}, within the reading error`;
 	if (verdict === "watch") return `${words}, watch`;

@@ -2,6 +2,7 @@
 // than look, and for paper.
 import { h } from "../dom.js";
 import { bandWords, degWords, possibleWords } from "./stops.js";
+import { inEnglish } from "../words.js";
 
 /**
  * @typedef {import("./stops.js").Stop} Stop
@@ -23,7 +24,7 @@ export function pointTable(input, stops, open) {
 			h(
 				"table",
 				{ class: "ruled" },
-				h("caption", { class: "vh" }, `${name}: ${input.title}`),
+				h("caption", { class: "vh" }, inEnglish(`${name}: ${input.title}`)),
 				h("thead", {}, h("tr", {}, ...heads(input).map((text) => h("th", { scope: "col" }, text)))),
 				h("tbody", {}, ...stops.map((stop) => row(stop, input))),
 			),
@@ -55,7 +56,7 @@ function row(stop, input) {
 			{ scope: "row", class: "figure" },
 			stop.what.startsWith("static") ? "–" : String(Math.round(stop.engineRPM)),
 		),
-		h("td", {}, stop.what),
+		h("td", {}, inEnglish(stop.what)),
 		h("td", { class: "figure" }, value),
 		h(
 			"td",

@@ -5,6 +5,7 @@
 import { h, svg } from "../dom.js";
 import { linear, ticks, tickStep } from "./scale.js";
 import { linePath, markPath } from "./trace.js";
+import { inEnglish } from "../words.js";
 
 /**
  * @typedef {object} XYInput
@@ -37,7 +38,7 @@ export function xyPlate(input) {
 		/** @type {number} */ atY,
 		anchor = "middle",
 		look = "plate-words",
-	) => svg("text", { class: look, x: atX, y: atY, "text-anchor": anchor, "font-size": font }, text);
+	) => svg("text", { class: look, x: atX, y: atY, "text-anchor": anchor, "font-size": font }, inEnglish(text));
 	return h(
 		"figure",
 		{ class: "plate xy-plate" },
@@ -50,7 +51,7 @@ export function xyPlate(input) {
 					class: "plate-drawing",
 					viewBox: `0 0 ${size.width} ${foot + size.bottom}`,
 					role: "img",
-					"aria-label": `Figure ${input.number}: ${input.title}. ${input.marks.map(({ words }) => words).join("; ")}`,
+					"aria-label": inEnglish(`Figure ${input.number}: ${input.title}. ${marksOf(input)}`),
 				},
 				input.band?.length
 					? svg("path", {
@@ -108,13 +109,13 @@ export function xyPlate(input) {
 			"figcaption",
 			{ class: "plate-caption" },
 			h("strong", null, `Fig. ${input.number}. `),
-			input.title,
-			input.lineWords ? ` ${input.lineWords}` : "",
+			inEnglish(input.title),
+			input.lineWords ? ` ${inEnglish(input.lineWords)}` : "",
 		),
 		h(
 			"ul",
 			{ class: "vh" },
-			input.marks.map(({ words }) => h("li", null, words)),
+			input.marks.map(({ words }) => h("li", null, inEnglish(words))),
 		),
 	);
 }
@@ -125,3 +126,6 @@ function bandPath(corners) {
 	const lower = [...corners].reverse().map((each) => `${each.x} ${each.lo}`);
 	return `M${[...upper, ...lower].join("L")}Z`;
 }
+
+/** @param {{marks: {words: string}[]}} input */
+const marksOf = ({ marks }) => marks.map(({ words }) => words).join("; ");
