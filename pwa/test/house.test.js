@@ -69,7 +69,7 @@ const longFunctions = {
 	"bay/procedures/marks-proved.js rotation": 116,
 	"bay/procedures/spread.js phasing": 85,
 	"bay/procedures/spread.js roadTest": 99,
-	"bay/procedures/static-timing.js staticTiming": 144,
+	"bay/procedures/static-timing.js staticTiming": 126,
 	"bay/procedures/strobe-timing.js statedSpeed": 97,
 	"bay/procedures/strobe-timing.js strobeIdle": 118,
 	"book/book-page.js sheetFields": 101,

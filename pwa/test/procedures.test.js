@@ -331,3 +331,23 @@ test("“Put back” is said where something goes back in its place, “Done” 
 	for (const { step, name } of steps)
 		if (step.putsBack) assert.ok(step.restores?.length, `${name} puts nothing back`);
 });
+
+test("while the curve fails no step turns the body, and all the rest stays", () => {
+	const turning = procedures().filter(({ steps }) => steps.some(({ changes }) => changes === "distributor-moved"));
+	assert.ok(turning.length >= 3);
+	for (const procedure of turning) {
+		const all = stepsFor(procedure, { moves: "yes", move: "yes" });
+		const measured = stepsFor(procedure, { moves: "no", move: "no" });
+		assert.ok(all.some(({ changes }) => changes === "distributor-moved"));
+		assert.ok(
+			!measured.some(
+				({ changes, undoes = [] }) => changes === "distributor-moved" || undoes.includes("clamp-light"),
+			),
+		);
+		assert.ok(
+			measured.some(({ records }) => records),
+			procedure.name,
+		);
+		for (const step of measured) assert.ok(all.includes(step) || all.some(({ id }) => id === step.id));
+	}
+});

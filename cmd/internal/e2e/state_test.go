@@ -38,6 +38,12 @@ func TestTheStateOfACarIsTheSameEverywhere(t *testing.T) {
 	next("the job", "See what to do about the curve")
 	p.tap("link", "See what to do about the curve")
 	p.sees("What to do about it")
+	p.open(car + "/do/static")
+	p.sees("The curve fails", "it only measures")
+	steps := eval[string](p, `document.querySelector(".step-list").textContent`)
+	if strings.Contains(steps, "Turn the body") {
+		t.Errorf("the body is turned although the curve fails: %s", steps)
+	}
 }
 
 // Of a car with one thing wrong, the garage, its page, its card and the link

@@ -34,6 +34,7 @@ var betweenRooms = map[[2]string]string{
 	{"bay", "readings"}:        "a reading is worded as where readings are entered",
 	{"bay", "scatter"}:         "the step of the cylinders is judged by what was typed there",
 	{"bay", "vacuum"}:          "the step of the capsule is judged by what was typed there",
+	{"bay", "state"}:           "while the curve fails the work measures and moves nothing",
 	{"card", "job"}:            "the card says what comes next, as the car's page does",
 	{"electrics", "condition"}: "what is measured of the condenser is a condition check",
 	{"garage", "job"}:          "the list says of every car what is next",

@@ -10,6 +10,8 @@ import { ProcedureRunner } from "./procedure-runner.js";
 import { engineWords } from "./step-view.js";
 import { fill, h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
+import { firstAnswer } from "../kit/first-answer.js";
+import { carState } from "../state/car-state.js";
 import { address } from "../kit/address.js";
 import { factText } from "../record/known.js";
 import { procedureOf, procedures } from "./procedures/index.js";
@@ -27,8 +29,11 @@ export async function show(root, ctx) {
 			button("All guided work", address("car", car.id, "do")),
 		);
 	const kept = await runOf(car.id, name);
-	if (!step) return showBefore(root, ctx, procedure, kept);
-	const run = kept ?? prefilled(ctx, procedure);
+	/** @type {import("../state/car-state.js").CarState | null} */
+	let state = null;
+	if (!step || !kept) await firstAnswer(carState(car).then((found) => (state = found)));
+	if (!step) return showBefore(root, ctx, procedure, kept, state);
+	const run = kept ?? prefilled(ctx, procedure, state);
 	run.step = step;
 	await keepRun(car.id, name, run);
 	new ProcedureRunner(root, ctx, procedure, run).begin();
@@ -68,20 +73,24 @@ async function showAll(root, car) {
 	);
 }
 
-/** @param {HTMLElement} root @param {PageContext} ctx @param {Procedure} procedure @param {Run | null} run */
-function showBefore(root, ctx, procedure, run) {
+/**
+ * @param {HTMLElement} root @param {PageContext} ctx @param {Procedure} procedure @param {Run | null} run
+ * @param {import("../state/car-state.js").CarState | null} state how the car stands
+ */
+function showBefore(root, ctx, procedure, run, state) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
-	const steps = stepsFor(procedure, (run ?? prefilled(ctx, procedure)).answers);
+	const steps = stepsFor(procedure, (run ?? prefilled(ctx, procedure, state)).answers);
 	const at = run ? steps.findIndex(({ id }) => id === run.step) : -1;
 	const open = (/** @type {string} */ id) => ctx.go(address("car", car.id, "do", procedure.name, id));
 	const begin = async () => {
-		await keepRun(car.id, procedure.name, prefilled(ctx, procedure));
+		await keepRun(car.id, procedure.name, prefilled(ctx, procedure, state));
 		open(steps[0].id);
 	};
 	fill(
 		root,
 		h("h2", { class: "step-title" }, procedure.title),
 		h("p", { class: "lead" }, procedure.why),
+		measuresOnly(car, procedure, state),
 		at >= 0 ? nextButton(`Go on at step ${at + 1}`, () => open(steps[at].id)) : nextButton("Begin", begin),
 		at >= 0 ? button("Start again", begin) : null,
 		h(
@@ -116,6 +125,29 @@ function showBefore(root, ctx, procedure, run) {
 	);
 }
 
+/**
+ * While the curve fails a turned body would hide it.
+ * @param {Doc<Car>} car @param {Procedure} procedure @param {import("../state/car-state.js").CarState | null} state
+ */
+function measuresOnly(car, procedure, state) {
+	if (!state?.curveFails || !procedure.steps.some(moves)) return null;
+	return h(
+		"div",
+		{ class: "boxed" },
+		h(
+			"p",
+			null,
+			mark("fail"),
+			h("strong", null, " The curve fails."),
+			" This time it only measures. The steps that move the body are left out.",
+		),
+		h("a", { href: address("car", car.id, "verdict") }, "See what to do about the curve"),
+	);
+}
+
+/** @param {ProcedureStep} step */
+const moves = ({ changes }) => changes === "distributor-moved";
+
 /** @param {Procedure["steps"]} steps @param {number} at the one to go on with */
 function everyStep(steps, at) {
 	return fold(
@@ -149,9 +181,11 @@ function everyStep(steps, at) {
  * What is known already of what a procedure asks stands there as known.
  * @param {PageContext} ctx
  * @param {Procedure} procedure
+ * @param {import("../state/car-state.js").CarState | null} state
  */
-function prefilled(ctx, procedure) {
+function prefilled(ctx, procedure, state) {
 	const run = freshRun();
+	if (state?.curveFails) Object.assign(run.answers, { moves: "no", move: "no" });
 	for (const one of procedure.steps.flatMap(({ asks }) => asks ?? [])) {
 		if (one.kind !== "choice" || !one.lasting || !one.fact) continue;
 		const known = factText(

@@ -187,7 +187,10 @@ function longField(now, change) {
 	return area;
 }
 
-/** The value in the words of the screen, with its unit. @param {import("./facts.js").FactField} field @param {Fact} now */
+/**
+ * The value in the words of the screen, with its unit.
+ * @param {import("./facts.js").FactField} field @param {Fact} now
+ */
 const asShown = (field, now) => [
 	valueShown(field, field.inWords?.(now.value) ?? now.value),
 	now.unit ? h("small", null, ` ${now.unit}`) : null,

@@ -3,7 +3,7 @@
 // and card ask here, so that none of them says otherwise than another.
 
 import { checksVerdict } from "./checks-verdict.js";
-import { lastVerdict } from "./last-verdict.js";
+import { curveFails, lastVerdict } from "./last-verdict.js";
 import { pageVerdicts } from "./page-verdicts.js";
 import { stampOf } from "./stamp.js";
 import { engineState } from "../engine/client.js";
@@ -16,6 +16,7 @@ import { address } from "../kit/address.js";
  * @property {Verdict} verdict the worst there is
  * @property {string} summary why, in a sentence
  * @property {string} part whose verdict it is
+ * @property {boolean} [curveFails] whether the curve itself fails: then the body is not turned
  */
 
 /**
@@ -37,7 +38,7 @@ const parts = {
 const order = ["fail", "watch", "unknown", "pass"];
 
 /** Bump it when the rule below changes: what phones have kept is then worked out again. */
-const rule = 3;
+const rule = 4;
 
 /**
  * carState gives the worst of what is known, or null where nothing is. It is
@@ -56,7 +57,8 @@ export async function carState(car) {
 		pageVerdicts(given),
 		checksVerdict(given).catch(() => null),
 	]);
-	const answer = worstOf({ condition, ...pages, verdict });
+	const worst = worstOf({ condition, ...pages, verdict });
+	const answer = worst && { ...worst, curveFails: curveFails(verdict) };
 	// without an engine a part may be missing: it is asked again
 	if (answer && engineState() === "ready") await thisPhone.put(`state/${car.id}`, { stamp, answer }).catch(() => {});
 	return answer;

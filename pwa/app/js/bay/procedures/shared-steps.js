@@ -131,6 +131,9 @@ export const sides = [
 	{ value: "after", label: "after TDC" },
 ];
 
+/** While the curve fails the body is not turned: those steps are left out (do-page.js). @type {StepCondition} */
+export const mayMove = { answer: "moves", is: ["yes"] };
+
 /** Only where the person has said that the body is moved. */
 const moved = { answer: "move", is: ["yes"] };
 
@@ -146,6 +149,7 @@ export const movedBody = (asked, title, set) => [
 		id: "move",
 		title: asked,
 		engine: "running",
+		only: mayMove,
 		cautions: ["strobe", "fan"],
 		text: ["Right already? Leave it alone."],
 		asks: [

@@ -1,6 +1,6 @@
 // Static timing with the test lamp: the base, with the engine still.
 
-import { capOff, capOn, finish, coilLeadOff, coilLeadOn, plugsOut } from "./shared-steps.js";
+import { capOff, capOn, coilLeadOff, coilLeadOn, finish, mayMove, plugsOut } from "./shared-steps.js";
 import { t } from "../../kit/words.js";
 
 const setWords = () => [
@@ -16,6 +16,31 @@ const tools = [
 	"spanner for the clamp",
 	"lead with clips, to earth the coil lead",
 ];
+
+/** @returns {ProcedureStep} */
+const prove = () => ({
+	id: "prove",
+	title: "Turn the crank two full turns, slowly. Stop where the points just open and read the mark",
+	engine: "hand",
+	cautions: ["byHandLive", "ignitionOn", "fuel", "fan"],
+	figure: "static",
+	asks: [
+		{
+			key: "static",
+			label: "The points open at",
+			kind: "timing",
+			unit: "crank degrees",
+			fact: "staticFound",
+		},
+	],
+	judge: "static",
+	records: true,
+	keeps: { rpm: "", deg: "static" },
+	onFail: [
+		"If the curve fails, repair that first.",
+		"Ignition off. Loosen the clamp, tighten it lightly, and set it again. A test lamp reads to about a degree.",
+	],
+});
 
 /** @returns {Procedure} */
 export const staticTiming = () => ({
@@ -96,6 +121,7 @@ export const staticTiming = () => ({
 			id: "slacken",
 			title: "Loosen the clamp, then tighten it lightly: the body just turns by hand",
 			engine: "off",
+			only: mayMove,
 			undoes: ["clamp-loose"],
 			cautions: ["fuel"],
 		},
@@ -111,6 +137,7 @@ export const staticTiming = () => ({
 			id: "set",
 			title: "Turn the body WITH the rotor until the points are closed. Then slowly AGAINST it until they just open",
 			engine: "ignition",
+			only: mayMove,
 			changes: "distributor-moved",
 			figure: "against",
 			cautions: ["ignitionOn", "fuel", "highTension", "overAdvance"],
@@ -120,32 +147,12 @@ export const staticTiming = () => ({
 			id: "tighten",
 			title: "Tighten the clamp",
 			engine: "ignition",
+			only: mayMove,
 			restores: ["clamp-loose"],
 			cautions: ["ignitionOn", "fuel"],
 			text: ["Tightening moves it. So it is proved again now."],
 		},
-		{
-			id: "prove",
-			title: "Turn the crank two full turns, slowly. Stop where the points just open and read the mark",
-			engine: "hand",
-			cautions: ["byHandLive", "ignitionOn", "fuel", "fan"],
-			figure: "static",
-			asks: [
-				{
-					key: "static",
-					label: "The points open at",
-					kind: "timing",
-					unit: "crank degrees",
-					fact: "staticFound",
-				},
-			],
-			judge: "static",
-			records: true,
-			keeps: { rpm: "", deg: "static" },
-			onFail: [
-				"Ignition off. Loosen the clamp, tighten it lightly, and set it again. A test lamp reads to about a degree.",
-			],
-		},
+		prove(),
 		{ id: "off", title: "Ignition off", engine: "off", restores: ["ignition-on"], cautions: ["hot"] },
 		{ id: "lamp-off", title: "Test lamp off", engine: "off", restores: ["lamp-lead"], cautions: ["hot"] },
 		{
