@@ -78,10 +78,11 @@ func TestAVerdictOnACarOfOnesOwnTakesFewTapsAndWords(t *testing.T) {
 		w.taps1("button", "Save reading")
 		w.sees(number(float64(i+1)) + " reading")
 	}
-	w.taps1("link", "Read the verdict")
+	w.taps1("link", "Enough read: the verdict")
 	w.sees("Verdict", "Pass")
 	w.looks()
 	t.Logf("%d taps, %d words", w.taps, w.words)
+	t.Log(eval[string](p, `sessionStorage.getItem("e2e.words")`))
 	if w.taps > mostTaps || w.words > mostWords || w.words < 100 {
 		t.Errorf("%d taps and %d words on the way; at most %d and %d", w.taps, w.words, mostTaps, mostWords)
 	}
