@@ -218,7 +218,7 @@ func TestBatteryOffBlocksStartAndIgnition(t *testing.T) {
 	}
 }
 
-// TestTheKingLeadAndTheCoilFeed: with the king lead on earth the ignition may
+// TestTheKingLeadAndTheCoilFeed: with the coil lead on earth the ignition may
 // be on but the engine is not started; without its feed the coil does neither.
 func TestTheKingLeadAndTheCoilFeed(t *testing.T) {
 	for id, blocksIgnition := range map[string]bool{"king-lead": false, "coil-feed": true} {

@@ -43,7 +43,7 @@ test("whoever goes through a procedure is never stopped by what its own steps ha
 	}
 });
 
-test("the engine is turned by hand only with the plugs out; with the ignition on the king lead is on earth before", () => {
+test("the engine is turned by hand only with the plugs out; with the ignition on the coil lead is on earth before", () => {
 	const turned = walked.filter(({ step }) => step.engine === "hand");
 	assert.ok(turned.length >= 10);
 	for (const { step, name, before } of turned) {
@@ -105,7 +105,7 @@ test("only as the key is let go: with a ballast it is bridged, without one the v
 	assert.deepEqual(
 		known("none").slice(known("none").indexOf("how") + 1, -1),
 		["king-lead", "volts", "king-back", "again"],
-		"the starter turns with the king lead on earth",
+		"the starter turns with the coil lead on earth",
 	);
 	assert.ok(
 		known("block").includes("bridge") &&

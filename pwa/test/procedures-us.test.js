@@ -11,7 +11,7 @@ after(() => speak("uk"));
 test("titles, tools, steps and what to do on fail are American in America", () => {
 	speak("us");
 	const british =
-		/\b(earth|earthed|spanner|petrol|tickover|handbrake|rotor arm|king lead|sparking plug|anticlockwise|colour|baseplate|heel|strobe lamp|dynamo|bonnet|carburettor)\b/i;
+		/\b(earth|earthed|spanner|petrol|tickover|handbrake|rotor arm|coil lead|sparking plug|anticlockwise|colour|baseplate|heel|strobe|test lamp|capsule|dynamo|bonnet|carburettor)\b/i;
 	for (const { name, title, why, tools, before, steps } of procedures()) {
 		const said = [title, why, ...tools, ...before];
 		for (const step of steps) said.push(step.title, ...(step.text ?? []), ...(step.onFail ?? []));

@@ -107,7 +107,7 @@ test("what a step does decides which cautions it must carry", () => {
 			["byHandLive", "ignitionOn", "fuel", "fan"],
 		],
 		[
-			"king lead",
+			"coil lead",
 			({ undoes, restores }) => undoes?.includes("king-lead") || restores?.includes("king-lead"),
 			["highTension"],
 		],

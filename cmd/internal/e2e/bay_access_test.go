@@ -40,7 +40,7 @@ func bay(t testing.TB) (p *page, all []screen) {
 		{"speed", car + "/do/strobe-idle/idle", "Hear the speed by microphone", true},
 		{"finish", car + "/do/static/finish", "Not finished", true},
 		{"restore", car + "/restore", "Put it back, then tick it", true},
-		{"call", car + "/call", "reads out what to hold", true},
+		{"call", car + "/call", "says what to hold", true},
 		{"calling", calling, "Hold, rising", true},
 		{"marks", car + "/marks", "True zero from two stops", true},
 		{"tape", car + "/tape", "34.03 mm", true},

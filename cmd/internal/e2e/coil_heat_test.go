@@ -24,7 +24,7 @@ func TestTheCoilWatchRemembersTheHeat(t *testing.T) {
 	p.reload() // and the clock is the right one again
 	p.tap("button", start)
 	p.sees("still warm: counts from 1:5")
-	p.sees("Switch the ignition off", "cook a coil") // within seconds, not within two minutes
+	p.sees("Switch the ignition off", "overheat a coil") // within seconds, not within two minutes
 	p.reload()
 	p.sees("Switch the ignition off")
 	p.tap("button", "Ignition is off")

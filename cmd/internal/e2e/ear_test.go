@@ -273,12 +273,12 @@ func TestTheSpeedIsHeardWithOneTap(t *testing.T) {
 		t.Error("the microphone was asked for before anybody tapped")
 	}
 	p.tap("button", "Hear the speed by microphone")
-	p.find("button", "Use 1 500")
+	p.find("button", "Use 1500")
 	if how := eval[string](p,
 		`JSON.stringify(window.how)`); how != `{"audio":{"echoCancellation":false,"noiseSuppression":false,"autoGainControl":false}}` {
 		t.Errorf("the microphone was asked for with %s", how)
 	}
-	p.tap("button", "Use 1 500")
+	p.tap("button", "Use 1500")
 	p.holds("Engine rpm", "1500")
 	p.find("button", "Hear the speed by microphone") // it stopped by itself
 }

@@ -246,7 +246,7 @@ func TestTheCoilWatchAlarmsAndSurvivesAReload(t *testing.T) {
 	p.sees("Tap anywhere to let it sound")
 	p.tap("heading", "Hartsmere")
 	later("62")
-	p.sees("Switch the ignition off", "cook a coil")
+	p.sees("Switch the ignition off", "overheat a coil")
 	until(t, "it sounds and shakes", func() bool {
 		return eval[int](p, "window.tones") >= 2 && eval[int](p, "window.shakes") >= 2
 	})

@@ -28,7 +28,7 @@ func TestEntryWorksBeforeTheEngineIsReady(t *testing.T) {
 	p.tap("radio", "The speeds are > engine rpm")
 	p.tap("radio", "Base timing is > not in the figures")
 	enterRow(p, 0, [3]string{"1000", "4", "6"})
-	p.sees("crank 1 000 4–6°", "Kept. It will be checked when the calculation is ready")
+	p.sees("crank 1000 4–6°", "Kept. It will be checked when the calculation is ready")
 	book := p.hash()
 	p.open(strings.Replace(book, "book", "readings", 1))
 	p.tap("button", "Read on the car, by strobe")

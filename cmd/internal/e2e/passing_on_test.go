@@ -24,7 +24,7 @@ func passingScreens(p *page, car string) []screen {
 		{"a cut link", "#/card/" + link[:90], "cut off", true},
 		{"open a card", "#/card", "The setup link", true},
 		{"keep safe", "#/keep-safe", "Install first, then enter", true},
-		{"join", "#/join", "Pair it anew", true},
+		{"join", "#/join", "Pair it again", true},
 		{"devices", "#/devices", "Let another phone in", true},
 		{"kept", "#/kept", "kept here, whole", true},
 		{"one kept", keptOne(p), "Where they differ", true},

@@ -20,7 +20,7 @@ func TestVerdictAndStrobeArePrinted(t *testing.T) {
 		ready string
 		want  []string
 	}{
-		{"verdict", "First choice", []string{"Hartsmere Linnet 1250", "primary spring", "5 000", "21.7", "rising",
+		{"verdict", "First choice", []string{"Hartsmere Linnet 1250", "primary spring", "5000", "21.7", "rising",
 			"Show the working"}},
 		{"strobe", "8.0 to 11.", []string{"Hartsmere Linnet 1250", "8.7", "12.0", "800", "26.0"}},
 	} {

@@ -131,7 +131,7 @@ func TestMarkupIsText(t *testing.T) {
 	car := strings.TrimSuffix(p.hash(), "/book")
 	p.open(car + "/facts")
 	p.pastes("Owner", markup)
-	p.tap("DisclosureTriangle", "What it does, since when")
+	p.tap("DisclosureTriangle", "What it does wrong, since when")
 	p.pastes("In words", markup)
 	p.open(car)
 	p.sees("Owner: "+markup, "The owner’s words")
