@@ -72,7 +72,7 @@ const longFunctions = {
 	"bay/procedures/static-timing.js staticTiming": 126,
 	"bay/procedures/strobe-timing.js statedSpeed": 97,
 	"bay/procedures/strobe-timing.js strobeIdle": 118,
-	"book/book-page.js sheetFields": 101,
+	"book/book-page.js sheetFields": 92,
 	"card/card-send.js ways": 66,
 	"card/setup-link-page.js drawOpened": 65,
 	"curve/compare-table.js compareTable": 68,

@@ -37,7 +37,7 @@ func bay(t testing.TB) (p *page, all []screen) {
 		{"before", car + "/do/static", "Before you begin", true},
 		{"step", car + "/do/static/prove", "Turn the crank two full turns", true},
 		{"blocked", car + "/do/strobe-idle/start", "Do not start the engine", true},
-		{"speed", car + "/do/strobe-idle/idle", "Hear the speed by microphone", true},
+		{"speed", car + "/do/strobe-idle/idle", "Hear the speed", true},
 		{"finish", car + "/do/static/finish", "Not finished", true},
 		{"restore", car + "/restore", "Put it back, then tick it", true},
 		{"call", car + "/call", "says what to hold", true},

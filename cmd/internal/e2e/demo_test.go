@@ -10,7 +10,7 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-const demoOffer = "Put the invented car in the garage"
+const demoOffer = "Put it in the garage"
 
 // A shop is a phone with the invented car in it that several tests look at in
 // tabs of their own. They leave it as they found it.

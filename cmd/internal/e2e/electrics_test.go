@@ -265,7 +265,7 @@ func TestStaticTimingOffersTheCoilWatch(t *testing.T) {
 	p, car := invented(t, "Kestlewood Ridgeway V8")
 	p.open(car + "/readings")
 	p.tap("button", "Read on the car, by strobe")
-	p.tap("DisclosureTriangle", "Static figure, if it was proved")
+	p.tap("DisclosureTriangle", "Static figure")
 	p.tap("button", "Ignition on now: start the coil watch")
 	p.sees("static timing by test lamp")
 	p.tap("button", "Ignition is off")

@@ -16,7 +16,7 @@ const (
 )
 
 // seenWords adds what stands on the screen to what was read on the way, each
-// text of a page once, and gives the words so far.
+// text once, and gives the words so far.
 const seenWords = `(() => {
 	const seen = JSON.parse(sessionStorage.getItem("e2e.words") ?? "{}");
 	const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
@@ -26,8 +26,8 @@ const seenWords = `(() => {
 		const box = range.getBoundingClientRect();
 		const text = node.data.trim();
 		const holder = node.parentElement;
-		if (!text || holder.closest(".vh, script, noscript, [aria-hidden=true]") || !holder.checkVisibility()) continue;
-		if (box.width > 1 && box.bottom > 0 && box.top < innerHeight) seen[location.hash + " " + text] = text.split(/\s+/).filter((word) => /\p{L}{2}/u.test(word)).length;
+		if (!text || holder.closest(".vh, .skip, script, noscript, [aria-hidden=true]") || !holder.checkVisibility()) continue;
+		if (box.width > 1 && box.bottom > 0 && box.top < innerHeight) seen[text] = text.split(/\s+/).filter((word) => /\p{L}{2}/u.test(word)).length;
 	}
 	sessionStorage.setItem("e2e.words", JSON.stringify(seen));
 	return Object.values(seen).reduce((sum, words) => sum + words, 0);
@@ -72,6 +72,7 @@ func TestAVerdictOnACarOfOnesOwnTakesFewTapsAndWords(t *testing.T) {
 	w.holds("Most degrees, row 3", "13")
 	w.taps1("link", "Next: readings")
 	w.taps1("button", "Read on the car")
+	w.taps1("radio", "The vacuum pipe is > off and plugged")
 	w.taps1("button", "I have read the caution: begin")
 	for i, degrees := range []string{"9", "24", "32"} {
 		keypad(p, degrees)
@@ -79,10 +80,9 @@ func TestAVerdictOnACarOfOnesOwnTakesFewTapsAndWords(t *testing.T) {
 		w.sees(number(float64(i+1)) + " reading")
 	}
 	w.taps1("link", "Enough read: the verdict")
-	w.sees("Verdict", "Pass")
+	w.sees("The curve agrees with the book")
 	w.looks()
 	t.Logf("%d taps, %d words", w.taps, w.words)
-	t.Log(eval[string](p, `sessionStorage.getItem("e2e.words")`))
 	if w.taps > mostTaps || w.words > mostWords || w.words < 100 {
 		t.Errorf("%d taps and %d words on the way; at most %d and %d", w.taps, w.words, mostTaps, mostWords)
 	}

@@ -24,10 +24,10 @@ func TestASlowTapAfterTypingIsNotLost(t *testing.T) {
 		until(t, "the server has it", func() bool {
 			return eval[int](p, `import("/js/kept/garage.js").then(({garage}) => garage.waiting().length)`) == 0
 		})
-		p.presses("radio", "Base timing is before or after TDC > after TDC")
-		p.isChosen("Base timing is before or after TDC > after TDC")
-		p.presses("radio", "Base timing is before or after TDC > before TDC")
-		p.isChosen("Base timing is before or after TDC > before TDC")
+		p.presses("radio", "Before or after TDC > after TDC")
+		p.isChosen("Before or after TDC > after TDC")
+		p.presses("radio", "Before or after TDC > before TDC")
+		p.isChosen("Before or after TDC > before TDC")
 	}
 
 	p.into("Base timing") // something comes from elsewhere while somebody types
@@ -37,8 +37,8 @@ func TestASlowTapAfterTypingIsNotLost(t *testing.T) {
 		new BroadcastChannel("pointsmith.garage").postMessage({docs: [{kind: "distributor", id: doc.id}]});
 		return true;
 	})`)
-	p.presses("radio", "Base timing is before or after TDC > after TDC")
-	p.isChosen("Base timing is before or after TDC > after TDC")
+	p.presses("radio", "Before or after TDC > after TDC")
+	p.isChosen("Before or after TDC > after TDC")
 }
 
 // presses taps as a slow finger does: it rests before it is lifted.

@@ -24,7 +24,7 @@ func version(t testing.TB, sentence string) fstest.MapFS {
 }
 
 // readyOffline is said once, when the whole app is kept on the phone.
-const readyOffline = "this phone needs no network from now on"
+const readyOffline = "Ready to work offline"
 
 const keptVersions = `caches.keys()`
 

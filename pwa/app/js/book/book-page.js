@@ -148,38 +148,29 @@ function sheetFields(sheet, keep) {
 				{
 					value: "excluded",
 					label: "not in the figures",
-					note: "the table starts near 0: base is added on the engine",
+					note: "starts near 0",
 				},
 				{
 					value: "included",
 					label: "already in the figures",
-					note: "the table is the whole timing before TDC",
+					note: "the whole timing",
 				},
 			],
 		}),
-		baseCrankDeg: number(
-			"baseCrankDeg",
-			"Base timing",
-			"crank degrees",
-			"The timing with no advance at all: the static figure, engine stopped.",
-		),
+		baseCrankDeg: number("baseCrankDeg", "Base timing", "crank degrees", "The static figure, engine stopped."),
 		baseSide: choice({
-			label: "Base timing is before or after TDC",
+			label: "Before or after TDC",
 			name: "baseSide",
 			value: sheet.baseSide,
 			isRow: true,
+			isPlain: true,
 			onChange: (baseSide) => keep({ baseSide }),
 			options: [
 				{ value: "before", label: "before TDC" },
 				{ value: "after", label: "after TDC" },
 			],
 		}),
-		baseToleranceCrankDeg: number(
-			"baseToleranceCrankDeg",
-			"Tolerance of base, plus and minus",
-			"crank degrees",
-			"Only if the book gives one.",
-		),
+		baseToleranceCrankDeg: number("baseToleranceCrankDeg", "Tolerance ±", "crank degrees"),
 		noAdvanceBelow: number("noAdvanceBelow", "No advance below", "rpm, in the table’s unit"),
 		listedWhile: choice({
 			label: "Taken while the speed is",
@@ -243,14 +234,10 @@ function baseWords({ baseCrankDeg, baseSide, baseToleranceCrankDeg }) {
  */
 function bookSections(sheet, fields, table, paste, source) {
 	return [
-		h(
-			"p",
-			{ class: "lead" },
-			"Type it exactly as printed. Look at the head of the table: three things are written there, or should be.",
-		),
+		h("p", { class: "lead" }, "Type it exactly as printed."),
 		fold(
 			"book/head",
-			{ title: "How the table is written", answer: () => headWords(sheet), isOpen: headWords(sheet) === "" },
+			{ title: "The table’s head", answer: () => headWords(sheet), isOpen: headWords(sheet) === "" },
 			fields.angleUnit.element,
 			fields.speedUnit.element,
 			fields.base.element,
@@ -263,11 +250,7 @@ function bookSections(sheet, fields, table, paste, source) {
 			fields.baseToleranceCrankDeg.element,
 		),
 		h("h2", { id: "table-title" }, "The table"),
-		h(
-			"p",
-			{ class: "note" },
-			"Any order. A single printed figure goes in both columns; “max 11” in Most alone, and Least stays empty. Vacuum is a table of its own and does not belong here. Beneath each row stand both ways of writing it.",
-		),
+		h("p", { class: "note" }, "A single figure goes in both."),
 		table.element,
 		table.removal,
 		paste,

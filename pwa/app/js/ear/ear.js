@@ -34,8 +34,7 @@ export function ear({ car, cylinders, expected, onUse, signal }) {
 			why ? h("p", { class: "problem-line", role: "alert" }, mark("fail"), h("span", null, why)) : null,
 		);
 	};
-	const offer = () =>
-		h("button", { type: "button", class: "button", on: { click: begin } }, "Hear the speed by microphone");
+	const offer = () => h("button", { type: "button", class: "button", on: { click: begin } }, "Hear the speed");
 	async function begin() {
 		if (firing === null)
 			return stop("The number of cylinders is not entered. Enter it under Facts: the speed follows from it.");

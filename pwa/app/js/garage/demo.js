@@ -221,7 +221,7 @@ const linnet = {
 	name: car.name,
 	carId,
 	made,
-	about: "An invented car with a common fault. It was set to 8 degrees by strobe at idle, as in the book, and is wrong at every other speed. Positive earth, 12 V.",
+	about: "Right at idle, wrong elsewhere.",
 	documents: [
 		["distributor", distributorId, distributor],
 		["visit", strobeId, strobeVisit],

@@ -84,15 +84,7 @@ function inBrief(cars) {
  * @param {PageContext} ctx
  */
 function drawList(list, cars, sought, ctx) {
-	if (cars.length === 0)
-		return fill(
-			list,
-			h(
-				"p",
-				{ class: "lead" },
-				"No car yet. Name one below. Fill in the rest later, at the bench or at the car.",
-			),
-		);
+	if (cars.length === 0) return fill(list, h("p", { class: "lead" }, "No car yet."));
 	const words = sought.toLowerCase().split(/\s+/).filter(Boolean);
 	const found = cars.filter(({ body }) =>
 		words.every((word) => `${body.name} ${body.owner}`.toLowerCase().includes(word)),
@@ -172,13 +164,13 @@ function demoOffer(ctx, cars) {
 		hasNone
 			? [
 					h("h2", null, cars.length === 0 ? "Or look round first" : "The demo car"),
-					offer(first, "Put the invented car in the garage"),
+					offer(first, "Put it in the garage"),
 				]
 			: null,
 		h(
 			"details",
 			{ class: "more-demos" },
-			h("summary", null, inEnglish("More invented cars: 6 V, positive earth, with ballast")),
+			h("summary", null, "More invented cars"),
 			(hasNone ? others : absent)
 				.filter((demo) => absent.includes(demo))
 				.map((demo) => offer(demo, `Put in the ${demo.name}`)),

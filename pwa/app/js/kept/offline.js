@@ -49,7 +49,7 @@ export async function startOffline(tell) {
 		reloadOnTakeover(hadWorker);
 		await navigator.serviceWorker.ready;
 		become("ready");
-		if (!hadWorker) telling.announce("Ready to work offline: this phone needs no network from now on.");
+		if (!hadWorker) telling.announce("Ready to work offline.");
 	} catch (error) {
 		console.warn("service worker", error);
 		become("failed");

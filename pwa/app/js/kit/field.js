@@ -54,10 +54,10 @@ export function textField({ label, name, value, unit, note, isNumber, maxLength,
  * chosen until the person chooses, unless value says so.
  * @template {string} V
  * @param {{label: string | Node, name: string, value: string, options: {value: V, label: string | Node, note?: string |
- *   Node}[], note?: string | Node | null, isRow?: boolean,
- *   onChange: (value: V) => void}} options
+ *   Node}[], note?: string | Node | null, isRow?: boolean, isPlain?: boolean,
+ *   onChange: (value: V) => void}} options isPlain: the answers say by themselves what is asked; the label is heard only
  */
-export function choice({ label, name, value, options, note, isRow, onChange }) {
+export function choice({ label, name, value, options, note, isRow, isPlain, onChange }) {
 	const id = `choice-${++count}`;
 	const inputs = options.map((option, index) =>
 		h("input", {
@@ -73,7 +73,7 @@ export function choice({ label, name, value, options, note, isRow, onChange }) {
 	const element = h(
 		"fieldset",
 		{ class: "choice" + (isRow ? " is-row" : ""), "aria-describedby": `${id}-problem` },
-		h("legend", null, inEnglish(label)),
+		h("legend", { class: isPlain ? "vh" : null }, inEnglish(label)),
 		note ? h("p", { class: "note" }, inEnglish(note)) : null,
 		h(
 			"div",

@@ -78,19 +78,16 @@ export function nextSpeed(speeds, taken, direction, speedUnit, idle = null) {
 	const last = taken.filter((reading) => reading.direction === direction).at(-1)?.rpm;
 	if (direction === "rising") {
 		const rising = open("rising").find((speed) => last === undefined || speed > last);
-		if (rising !== undefined)
-			return { rpm: rising, direction, why: rising === idle ? atIdle : "the book’s next speed" };
+		if (rising !== undefined) return { rpm: rising, direction, why: rising === idle ? atIdle : "the next speed" };
 		const top = open("falling").at(-1);
-		return top === undefined
-			? null
-			: { rpm: top, direction: "falling", why: "the highest is read: now let the speed fall" };
+		return top === undefined ? null : { rpm: top, direction: "falling", why: "now down again" };
 	}
 	const falling = open("falling")
 		.filter((speed) => last === undefined || speed < last)
 		.at(-1);
 	return falling === undefined
 		? null
-		: { rpm: falling, direction, why: falling === idle ? "back at its idle" : "the book’s next speed, falling" };
+		: { rpm: falling, direction, why: falling === idle ? "back at its idle" : "the next speed, falling" };
 }
 
 const atIdle = "its idle. Slower cannot be held on the car";

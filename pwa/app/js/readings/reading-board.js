@@ -50,6 +50,7 @@ export class ReadingBoard {
 			name: "side",
 			value: "before",
 			isRow: true,
+			isPlain: true,
 			onChange: (side) => this.#setSide(side),
 			options:
 				set.base === "excluded"

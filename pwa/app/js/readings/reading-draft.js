@@ -144,6 +144,6 @@ export function guidance(draft, speeds, set, idle = null) {
 	const isTurn = draft.direction === "falling" && !complete(set).some(({ direction }) => direction === "falling");
 	return {
 		mark: draft.direction,
-		text: `Hold ${draft.rpm}: ${isTurn ? "the highest is read, now let the speed fall" : next.why}.`,
+		text: `Hold ${draft.rpm}: ${isTurn ? "now down again" : next.why}.`,
 	};
 }

@@ -211,7 +211,7 @@ class ReadingEntry {
 				onEdit: (reading) => this.#edit(reading),
 			}),
 			!isDone && complete(set).length >= 3 ? button("Enough read: the verdict", this.#verdictAddress) : null,
-			button("Change how these are read", this.#onChangeFacts),
+			button("How these are read", this.#onChangeFacts),
 		);
 		this.judge();
 	}

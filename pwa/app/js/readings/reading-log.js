@@ -54,7 +54,7 @@ export function readingLog({ set, sheet, setId, editing, onEdit }) {
 	const table = h(
 		"table",
 		{ class: "log" },
-		h("caption", null, `Saved readings, ${set.angleUnit} degrees. Tap one to correct it.`),
+		h("caption", null, `Readings, ${set.angleUnit} degrees. Tap one to correct it.`),
 		h(
 			"thead",
 			null,

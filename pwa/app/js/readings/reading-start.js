@@ -6,7 +6,7 @@ import { commonReadingErrorCrankDeg } from "../record/sheet.js";
 import { dayName, placeName, updateSet } from "../record/visits.js";
 import { t } from "../kit/words.js";
 import { fill, h } from "../kit/dom.js";
-import { wholeCaution } from "../kit/caution.js";
+import { caution, wholeCaution } from "../kit/caution.js";
 import { watchButton } from "../safety/coil-watch-bar.js";
 import { button, choice, nextButton, textField } from "../kit/field.js";
 
@@ -61,14 +61,8 @@ export function readingStart(root, { visit, setId, car, signal, onBegin, onProve
 		set.place === "car"
 			? more(
 					[
-						"Static figure, if it was proved",
-						h(
-							"small",
-							null,
-							set.staticCrankDeg
-								? `${set.staticCrankDeg}° ${set.staticSide} TDC`
-								: "tells base and curve apart",
-						),
+						"Static figure",
+						h("small", null, set.staticCrankDeg ? `${set.staticCrankDeg}° ${set.staticSide} TDC` : ""),
 					],
 					still(),
 				)
@@ -83,26 +77,33 @@ const more = (title, ...inside) =>
 
 /** How the figures of a set are read, in one line. @param {VisitSet} set */
 const readAs = ({ angleUnit, speedUnit, base }) =>
-	`${angleUnit} degrees at ${speedUnit} rpm, base ${base === "included" ? "in the readings" : "not in the readings"}`;
+	`${angleUnit} degrees, ${speedUnit} rpm, base ${base === "included" ? "in" : "not in"}`;
 
 /** What must be read before an engine runs under the strobe. */
 export function carCaution() {
-	return wholeCaution("before the engine runs", [
-		`Strobe light makes the fan, belts and pulleys look as if they stood still. They do not. Lead the ${t("strobe")}’s cables away from them; no ties, sleeves, rings or long hair.`,
-		"High tension throws the hand into the fan. Do not touch any lead while it runs. With a pacemaker, keep away from a live ignition.",
-		"Exhaust gas kills in minutes indoors: doors open, gas led outside, never with the door down.",
-		"Handbrake on, out of gear, wheels chocked. An electric fan may start by itself.",
-		"Hold a speed no longer than 20 seconds, stand aside of the fan’s plane, watch the temperature. Pipe plugged with something cold, such as a golf tee.",
-		"Put the phone where it cannot fall into the fan.",
-	]);
+	return caution(
+		"before the engine runs",
+		[
+			`Strobe light makes fan, belts and pulleys look still. Lead the ${t("strobe")}’s cables away from them; no ties, sleeves, rings or long hair.`,
+			"Do not touch any lead while it runs. High tension throws the hand into the fan. With a pacemaker, keep away from a live ignition.",
+			"Doors open: exhaust gas kills in minutes. Lead it outside, never with the door down.",
+			"Handbrake on, out of gear, wheels chocked. An electric fan may start by itself. Put the phone where it cannot fall into the fan.",
+			"Hold a speed no longer than 20 seconds. Stand aside of the fan’s plane and watch the temperature. Plug the pipe with something cold, such as a golf tee.",
+		],
+		true,
+	);
 }
 
 function benchCaution() {
-	return wholeCaution("before the bench turns", [
-		"Guard over the chuck, distributor clamped tight, no gloves, sleeves or rags near anything that turns.",
-		"High tension: keep its ring or gap short to earth and covered; hands off while it runs. Ventilate: sparks make ozone.",
-		"Start slow and raise the speed in steps: a worn weight or spring can let go.",
-	]);
+	return caution(
+		"before the bench turns",
+		[
+			"Guard over the chuck, distributor clamped tight. No gloves, sleeves or rags near anything that turns.",
+			"Hands off while it runs: high tension. Keep its ring or gap short to earth and covered. Ventilate: sparks make ozone.",
+			"Start slow and raise the speed in steps. A worn weight or spring can let go.",
+		],
+		true,
+	);
 }
 
 function benchBefore() {
@@ -131,7 +132,6 @@ function vacuum(set, keep) {
 						{ value: "off", label: "off and plugged" },
 						{ value: "connected", label: "connected" },
 					],
-		note: "Not answered, it stays unknown.",
 	}).element;
 }
 
@@ -225,7 +225,7 @@ function visitFields(doc) {
 	return h(
 		"details",
 		null,
-		h("summary", null, "A name and notes for this visit"),
+		h("summary", null, "Name and notes"),
 		field("title", "Name of the visit"),
 		field("notes", "Notes: engine hot or cold, who read, what was changed"),
 	);

@@ -38,11 +38,7 @@ function start(car, ctx) {
 	return h(
 		"section",
 		null,
-		h(
-			"p",
-			{ class: "lead" },
-			"Rising through the book’s speeds, then falling through the same ones. Let the speed settle for three to five seconds before reading.",
-		),
+		h("p", { class: "lead" }, "Up through the book’s speeds, then down."),
 		hasAny
 			? button("Read on the bench", () => begin("bench"))
 			: nextButton("Read on the bench", () => begin("bench")),
