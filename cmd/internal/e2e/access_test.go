@@ -4,11 +4,13 @@ package e2e
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -26,59 +28,128 @@ var shelves = []struct {
 // opened unfolds everything on the page, so that it is looked at as well.
 const opened = `(document.querySelectorAll("main details").forEach((each) => { each.open = true; }), new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))))`
 
-// Every page is short and stands still while it opens; and in every light
-// nothing that axe knows of, text at 7 to 1, one
-// action at most in the signal's colour. No route of the app escapes.
+// onEveryShelf looks at the pages of each shelf, side by side with those of the
+// others: each is a phone of its own.
+func onEveryShelf(t *testing.T, look func(t *testing.T, p *page, all []screen)) {
+	t.Helper()
+	shared(t)                        // one browser for all
+	t.Run("on", func(t *testing.T) { // it ends when all have
+		for _, shelf := range shelves {
+			t.Run(shelf.name, func(t *testing.T) {
+				t.Parallel()
+				p, all := shelf.open(t)
+				look(t, p, all)
+			})
+		}
+	})
+}
+
+// In which light, on what screen and with what size of text pages are looked
+// at. Each light, screen and size stands here once; bash .ci/full has all of
+// their pairings (asked of the product).
+var lookedAt = []looked{
+	{"light", 390, 844, "common"},
+	{"dark", 1280, 800, "large"},
+	{"sunlight", 320, 568, "larger"},
+	{"light", 844, 390, "common"},
+}
+
+type looked struct {
+	light         string
+	width, height int64
+	text          string
+}
+
+// allLooks are the pairings of all lights, screens and sizes.
+func allLooks() (all []looked) {
+	for _, light := range []string{"light", "dark", "sunlight"} {
+		for _, at := range lookedAt {
+			for _, text := range []string{"common", "large", "larger"} {
+				all = append(all, looked{light, at.width, at.height, text})
+			}
+		}
+	}
+	return all
+}
+
+// Every page is short and stands still while it opens, on a phone four times
+// slower than this machine; and however it is looked at, nothing that axe
+// knows of, text at 7 to 1, one action at most in the signal's colour. No
+// route of the app escapes.
 func TestEveryPageInEveryLight(t *testing.T) {
 	checker, err := os.ReadFile(filepath.FromSlash("../../../pwa/test/node_modules/axe-core/axe.min.js"))
 	if err != nil {
 		t.Fatal("axe-core is not installed; run npm ci in pwa/test")
 	}
+	looks := lookedAt
+	if os.Getenv("E2E_FULL") != "" {
+		looks = allLooks()
+	}
+	var mutex sync.Mutex
 	var seen []string
-	for _, shelf := range shelves {
-		p, all := shelf.open(t)
+	onEveryShelf(t, func(t *testing.T, p *page, all []screen) {
 		p.slowed(4)
 		for _, each := range all {
-			t.Run(shelf.name+"/opening/"+each.name, func(t *testing.T) {
-				p := p.in(t)
-				p.folded = true
-				p.open(each.hash)
-				eval[bool](p, `(localStorage.removeItem("pointsmith.open"), true)`)
-				p.reload()
-				p.goes(each)
-				isShort(p, each)
-				standsStill(p, each)
-			})
+			t.Run("opening/"+each.name, func(t *testing.T) { opensWell(p.in(t), each) })
 		}
 		p.slowed(1)
-		for _, light := range []string{"light", "dark", "sunlight"} {
-			p.open("#/settings")
-			p.tap("radio", "Light > "+light)
+		for n, how := range looks {
+			set(p, how)
 			p.reload()
 			p.do(chromedp.Evaluate[chromedp.Void](string(checker)))
 			for _, each := range all {
-				t.Run(shelf.name+"/"+light+"/"+each.name, func(t *testing.T) {
-					p := p.in(t)
-					p.goes(each)
+				t.Run(fmt.Sprintf("%s %d %s/%s", how.light, how.width, how.text, each.name), func(t *testing.T) {
+					looksWell(p.in(t), each, n == 0)
+					mutex.Lock()
 					seen = append(seen, each.hash)
-					if n := eval[int](p, actionsShown); n > 1 {
-						t.Errorf("%d actions in the signal colour", n)
-					}
-					if light == "light" { // the folds hold the same parts in every light
-						eval[bool](p, opened)
-					}
-					passesAxe(p)
-					for _, weak := range eval[[]string](p, weakText) {
-						t.Errorf("less than 7 to 1: %s", weak)
-					}
+					mutex.Unlock()
 				})
 			}
 		}
-	}
+		set(p, lookedAt[0]) // as it was
+	})
 	for name, route := range routesOfApp(t) {
 		if !slices.ContainsFunc(seen, route.MatchString) {
 			t.Errorf("the page %s stands on no shelf: nobody looks at it", name)
 		}
+	}
+}
+
+// set chooses light and text on the page that has them, and then the screen.
+func set(p *page, how looked) {
+	p.t.Helper()
+	p.size(390, 844)
+	p.open("#/settings")
+	p.tap("radio", "Light > "+how.light)
+	p.tap("radio", "Size of text > "+how.text)
+	p.size(how.width, how.height)
+}
+
+// opensWell: a page opened anew is short and stands still.
+func opensWell(p *page, at screen) {
+	p.t.Helper()
+	p.folded = true
+	p.open(at.hash)
+	eval[bool](p, `(localStorage.removeItem("pointsmith.open"), true)`)
+	p.reload()
+	p.goes(at)
+	isShort(p, at)
+	standsStill(p, at)
+}
+
+// looksWell: anybody can read and use the page; opened: what is folded as well.
+func looksWell(p *page, at screen, isOpened bool) {
+	p.t.Helper()
+	p.goes(at)
+	if n := eval[int](p, actionsShown); n > 1 {
+		p.t.Errorf("%d actions in the signal colour", n)
+	}
+	if isOpened { // the folds hold the same parts however they are looked at
+		eval[bool](p, opened)
+	}
+	passesAxe(p)
+	for _, weak := range eval[[]string](p, weakText) {
+		p.t.Errorf("less than 7 to 1: %s", weak)
 	}
 }
 
@@ -154,8 +225,7 @@ const weakText = `(() => {
 // Nothing is wider than a small phone, nor with the text at 200 %, and what is
 // touched on a working screen is large enough for gloves.
 func TestEveryPageFitsSmallScreensAndGloves(t *testing.T) {
-	for _, shelf := range shelves {
-		p, all := shelf.open(t)
+	onEveryShelf(t, func(t *testing.T, p *page, all []screen) {
 		p.open("#/settings")
 		p.tap("radio", "Light > sunlight") // its type is the heaviest
 		for _, c := range []struct {
@@ -172,7 +242,7 @@ func TestEveryPageFitsSmallScreensAndGloves(t *testing.T) {
 				t.Fatal(err)
 			}
 			for _, each := range all {
-				t.Run(shelf.name+"/"+c.name+"/"+each.name, func(t *testing.T) {
+				t.Run(c.name+"/"+each.name, func(t *testing.T) {
 					p := p.in(t)
 					p.goes(each)
 					eval[bool](p, opened)
@@ -183,7 +253,7 @@ func TestEveryPageFitsSmallScreensAndGloves(t *testing.T) {
 				})
 			}
 		}
-	}
+	})
 }
 
 // fits tells whether the page is no wider than the screen, with the text in

@@ -24,6 +24,7 @@ var answersAt = map[string][]string{
 // A whole session of static and strobe timing: no server answers, and the
 // phone dies at every single step, also in the middle of a figure.
 func TestStaticAndStrobeWithThePhoneKilledAtEveryStep(t *testing.T) {
+	t.Parallel() // with the other long ones
 	s := newSite(t)
 	p := &frailPhone{t: t, profile: filepath.Join(t.TempDir(), "phone")}
 	p.browser = launch(t, p.profile)

@@ -8,6 +8,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"sync"
 	"sync/atomic"
 	"syscall"
 	"testing"
@@ -30,6 +31,7 @@ var (
 	openNow     atomic.Int32
 	mostOpen    atomic.Int32
 	sharedOne   *browser
+	opening     sync.Mutex // of the shared one
 	closeShared = func() {
 		if sharedOne != nil {
 			sharedOne.close()
@@ -40,6 +42,8 @@ var (
 // shared is the browser of all tests that need no profile of their own.
 func shared(t testing.TB) *browser {
 	t.Helper()
+	opening.Lock()
+	defer opening.Unlock()
 	if sharedOne == nil {
 		sharedOne = start(t, filepath.Join(runFolder, "shared"))
 	}

@@ -38,6 +38,7 @@ type heardAt struct {
 // Chromium's own fake capture plays the sounds into the page, which listens
 // through its worklet and asks its engine. One browser for each file.
 func TestTheMicrophoneReadsTheSpeed(t *testing.T) {
+	t.Parallel() // with the other long ones
 	if testing.Short() {
 		t.Fatal("this test plays a minute of sound; run it without -short")
 	}

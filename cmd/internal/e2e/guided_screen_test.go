@@ -101,9 +101,12 @@ type walked struct{ Bad, Seen []string }
 // figure and the buttons that answer it stand on the first screen of a phone,
 // above the bar, beside whatever stands undone by then.
 func TestAStepStandsOnTheFirstScreen(t *testing.T) {
+	t.Parallel() // with the other long ones
 	sizes := []struct{ name, view, script string }{{"small", "", walkedSmall}, {"large", "large", walkedLarge}}
+	shared(t) // one browser for both
 	for _, size := range sizes {
 		t.Run(size.name, func(t *testing.T) {
+			t.Parallel()
 			p, car := newDemo(t)
 			var seen []string
 			walk := func(one bool) {

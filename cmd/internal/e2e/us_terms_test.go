@@ -38,13 +38,12 @@ func foreignWords(words string) string {
 }
 
 func TestEveryPageSpeaksOneEnglish(t *testing.T) {
-	for _, english := range []struct{ name, foreign string }{{"American", british}, {"British", american}} {
-		for _, shelf := range shelves {
-			p, all := shelf.open(t)
+	onEveryShelf(t, func(t *testing.T, p *page, all []screen) {
+		for _, english := range []struct{ name, foreign string }{{"American", british}, {"British", american}} {
 			p.open("#/settings")
 			p.tap("radio", "Words > "+english.name)
 			for _, each := range all {
-				t.Run(english.name+"/"+shelf.name+"/"+each.name, func(t *testing.T) {
+				t.Run(english.name+"/"+each.name, func(t *testing.T) {
 					p := p.in(t)
 					p.open(each.hash)
 					until(t, each.name+" has worked everything out", func() bool {
@@ -56,5 +55,5 @@ func TestEveryPageSpeaksOneEnglish(t *testing.T) {
 				})
 			}
 		}
-	}
+	})
 }

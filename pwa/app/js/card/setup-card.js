@@ -51,8 +51,8 @@ export function setupCard(card, code = null) {
 			h(
 				"div",
 				{ class: "card-ends" },
-				linesOf("Left undone", card.leftUndone, "Nothing is said to be left undone."),
-				nextCheck(card),
+				card.leftUndone?.length ? linesOf("Left undone", card.leftUndone) : null,
+				ends(card),
 				code ? h("div", { class: "card-code" }, code) : null,
 			),
 		),
@@ -305,28 +305,25 @@ function pointsOf(card, set) {
 	});
 }
 
-/** @param {string} title @param {string[] | undefined} lines @param {string} none */
-function linesOf(title, lines, none) {
+/** @param {string} title @param {string[]} lines */
+function linesOf(title, lines) {
 	return h(
 		"section",
 		null,
 		h("h3", null, title),
-		lines?.length
-			? h(
-					"ul",
-					null,
-					lines.map((line) => h("li", null, told(line))),
-				)
-			: h("p", null, none),
+		h(
+			"ul",
+			null,
+			lines.map((line) => h("li", null, told(line))),
+		),
 	);
 }
 
 /** @param {SetupCard} card */
-function nextCheck(card) {
-	return h(
-		"section",
-		null,
-		h("h3", null, "Next check"),
-		h("p", null, card.nextCheck ? told(card.nextCheck) : unknown()),
+const ends = (card) =>
+	h(
+		"dl",
+		{ class: "card-who" },
+		card.leftUndone?.length ? null : pair("Left undone", h("span", null, "nothing is said")),
+		pair("Next check", card.nextCheck ? told(card.nextCheck) : unknown()),
 	);
-}

@@ -55,7 +55,8 @@ export function textField({ label, name, value, unit, note, isNumber, maxLength,
  * @template {string} V
  * @param {{label: string | Node, name: string, value: string, options: {value: V, label: string | Node, note?: string |
  *   Node}[], note?: string | Node | null, isRow?: boolean, isPlain?: boolean,
- *   onChange: (value: V) => void}} options isPlain: the answers say by themselves what is asked; the label is heard only
+ *   onChange: (value: V) => void}} options isPlain: the answers say by themselves what is asked; the label
+ *   is heard only
  */
 export function choice({ label, name, value, options, note, isRow, isPlain, onChange }) {
 	const id = `choice-${++count}`;
