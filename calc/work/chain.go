@@ -8,7 +8,10 @@ type link struct {
 	// stops are steps that stop this one only once they have failed: not
 	// having been looked at, they come first but do not forbid it.
 	stops []string
-	why   string
+	// beside is looked at beside the chain: it does not come next before the
+	// others are done, unless it has failed.
+	beside bool
+	why    string
 }
 
 // chain is the order of work (common practice: mechanical before ignition,
@@ -17,8 +20,12 @@ var chain = []link{
 	{id: "fit", name: "engine fit to tune",
 		why: "no timing cures low compression, wrong valve clearances or an air leak"},
 	{id: "wear", name: "wear of the distributor", stops: []string{"fit"}, why: "no setting cures wear"},
+	{id: "feed", name: "volts along the feed", beside: true,
+		why: "half a volt lost in a switch looks like a bad coil"},
 	{id: "points", name: "points: gap and dwell", stops: []string{"fit", "wear"},
 		why: "one degree of dwell is one crank degree of timing, so dwell comes first"},
+	{id: "spark", name: "spark: coil and polarity", beside: true,
+		why: "a weak or reversed spark fails first under load"},
 	{id: "static", name: "static timing", needs: []string{"points"}, stops: []string{"fit", "wear"},
 		why: "it proves the base with the weights fully in, and lets the engine start"},
 	{id: "base", name: "base by strobe", needs: []string{"points"}, stops: []string{"fit", "wear"},
@@ -29,8 +36,9 @@ var chain = []link{
 		why: "a dead capsule is hardly noticed when driving, so it must be tested"},
 	{id: "idle", name: "idle speed", needs: []string{"base"}, stops: []string{"fit", "curve"},
 		why: "timing and capsule move the idle"},
-	{id: "mixture", name: "mixture", needs: []string{"base", "idle"}, stops: []string{"fit", "curve", "vacuum"},
-		why: "the carburettor comes last: most trouble blamed on it is ignition"},
+	{id: "mixture", name: "mixture", needs: []string{"base", "idle"},
+		stops: []string{"fit", "feed", "spark", "curve", "vacuum"},
+		why:   "the carburettor comes last: most trouble blamed on it is ignition"},
 }
 
 // change is something done to the car, with the steps it makes to be done

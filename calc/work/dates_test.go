@@ -30,10 +30,11 @@ func TestTimesAreReadAsTheLibraryReadsThem(t *testing.T) {
 		text = text[:at] + rapid.SampledFrom([]string{"", "1", "-", ":", "T", "Z", ".", "+", " "}).Draw(t, "more") +
 			strings.TrimPrefix(text[at:], rapid.SampledFrom([]string{"", "0", "-", "2", "T"}).Draw(t, "less"))
 		_, bad := minutesOf("at", text)
-		if _, err := time.Parse(time.RFC3339, text); err == nil && bad != nil {
+		isTime := instant.MatchString(text) // the library lets some through that are none, as an hour of one digit
+		if _, err := time.Parse(time.RFC3339, text); isTime && err == nil && bad != nil {
 			t.Fatalf("%q is refused: %v", text, bad)
 		}
-		if !instant.MatchString(text) && bad == nil {
+		if !isTime && bad == nil {
 			t.Fatalf("%q is read", text)
 		}
 	})

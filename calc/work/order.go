@@ -18,7 +18,7 @@ type Car struct {
 // Event is one thing measured or done.
 type Event struct {
 	At            string   `json:"at" need:"yes" maxLen:"40" help:"day (2024-05-18) or instant (2024-05-18T09:30:00Z); events of one moment count in the order given"`
-	Step          string   `json:"step,omitempty" enum:"|fit|wear|points|static|base|curve|vacuum|idle|mixture" help:"the step this judged"`
+	Step          string   `json:"step,omitempty" enum:"|fit|wear|feed|points|spark|static|base|curve|vacuum|idle|mixture" help:"the step this judged"`
 	Verdict       string   `json:"verdict,omitempty" enum:"|pass|watch|fail|unknown" help:"how it came out"`
 	Partly        bool     `json:"partly,omitempty" help:"the step was begun, and part of it is still to be looked at: it is not done, however good the rest"`
 	What          string   `json:"what,omitempty" maxLen:"200" help:"what was found or done, in words"`
@@ -38,7 +38,7 @@ type OrderIn struct {
 
 // Step is one step of the chain as it stands.
 type Step struct {
-	ID      string   `json:"id" enum:"fit|wear|points|static|base|curve|vacuum|idle|mixture" help:"the step"`
+	ID      string   `json:"id" enum:"fit|wear|feed|points|spark|static|base|curve|vacuum|idle|mixture" help:"the step"`
 	Name    string   `json:"name" help:"the step in words"`
 	State   string   `json:"state" enum:"done|due|again|blocked|unknown" help:"done; due: not done yet, or done in part; again: done but undone by a change, or failed; blocked: something before it is missing; unknown: looked at, but it could not be judged, or not known whether the car has it"`
 	Because string   `json:"because" help:"why it stands so"`

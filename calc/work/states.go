@@ -59,6 +59,8 @@ func (j *job) notThere(id string) (state, because string) {
 	switch {
 	case id == "points" && j.in.Car.Trigger == "electronic":
 		return "done", "An electronic trigger has no gap or dwell to set."
+	case id == "spark" && j.in.Car.Trigger == "electronic" && j.judged[id] == nil:
+		return "done", "An electronic trigger sets its own charge."
 	case id == "vacuum" && j.in.Car.Capsule == "none":
 		return "done", "This distributor has no capsule."
 	case id == "vacuum" && j.in.Car.Capsule == "" && j.judged[id] == nil:
@@ -141,13 +143,24 @@ func (j *job) recheckDone(fitted int) bool {
 	return false
 }
 
-// next is the first step that can be done; when none is left, what is to be
-// put back.
+// next is the first step that can be done, then what is looked at beside the
+// chain; when none is left, what is to be put back.
 func (j *job) next() Next {
-	for _, s := range j.out.Steps {
-		if s.State == "due" || s.State == "again" || s.State == "unknown" {
-			return Next{Step: s.ID, Say: sentence(s.Name) + ". " + s.Because}
+	var later *Step
+	for i, s := range j.out.Steps {
+		if s.State == "done" || s.State == "blocked" {
+			continue
 		}
+		if chain[i].beside && s.Verdict != finding.Fail {
+			if later == nil {
+				later = &j.out.Steps[i]
+			}
+			continue
+		}
+		return Next{Step: s.ID, Say: sentence(s.Name) + ". " + s.Because}
+	}
+	if later != nil {
+		return Next{Step: later.ID, Say: sentence(later.Name) + ". " + later.Because}
 	}
 	if len(j.out.RestoreList) > 0 {
 		r := j.out.RestoreList[0]

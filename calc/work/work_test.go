@@ -55,11 +55,14 @@ var car = Car{Trigger: "points", Capsule: "fitted"}
 
 func TestFromNothingToDone(t *testing.T) {
 	out := order(t, OrderIn{Car: car})
-	if got := states(out); got != "fit due, wear due, points due, static blocked, base blocked, curve blocked, vacuum due, idle blocked, mixture blocked" {
+	if got := states(out); got != "fit due, wear due, feed due, points due, spark due, "+
+		"static blocked, base blocked, curve blocked, vacuum due, "+
+		"idle blocked, mixture blocked" {
 		t.Error(got)
 	}
 	done := []Event{}
-	for _, want := range []string{"fit", "wear", "points", "static", "base", "curve", "vacuum", "idle", "mixture"} {
+	for _, want := range []string{"fit", "wear", "points", "static", "base", "curve", "vacuum", "idle", "mixture",
+		"feed", "spark"} { // these two stand beside the chain
 		out := order(t, OrderIn{Car: car, Visits: done})
 		if out.Next.Step != want {
 			t.Fatalf("after %d steps next is %q, want %q (%s)", len(done), out.Next.Step, want, states(out))
@@ -119,7 +122,7 @@ func TestDwellAfterTiming(t *testing.T) {
 func TestFailedUnknownAndNotThere(t *testing.T) {
 	out := order(t, OrderIn{Car: car,
 		Visits: []Event{on("10", Event{Step: "fit", Verdict: "fail", What: "compressions 158 and 110"})}})
-	if out.Next.Step != "fit" || !strings.Contains(states(out), "fit again, wear blocked, points blocked") ||
+	if out.Next.Step != "fit" || !strings.Contains(states(out), "fit again, wear blocked, feed due, points blocked") ||
 		!strings.Contains(because(out, "points"), "110") {
 		t.Errorf("%s; %s", states(out), because(out, "points"))
 	}
@@ -128,8 +131,24 @@ func TestFailedUnknownAndNotThere(t *testing.T) {
 		t.Error(states(out))
 	}
 	out = order(t, OrderIn{Car: Car{Trigger: "electronic", Capsule: "none"}})
-	if !strings.Contains(states(out), "points done, static due") || !strings.Contains(states(out), "vacuum done") {
+	if !strings.Contains(states(out), "points done, spark done, static due") ||
+		!strings.Contains(states(out), "vacuum done") {
 		t.Error(states(out))
+	}
+}
+
+// TestTheFeedWaitsUntilItFails: volts and spark are looked at beside the chain;
+// one that has failed comes first of what is left.
+func TestTheFeedWaitsUntilItFails(t *testing.T) {
+	visits := []Event{passed("10", "fit"), passed("10", "wear")}
+	for verdict, want := range map[string]string{"": "points", "pass": "points", "watch": "points", "fail": "feed"} {
+		all := visits
+		if verdict != "" {
+			all = append(all, on("10", Event{Step: "feed", Verdict: verdict, What: "0.6 V lost in the switch"}))
+		}
+		if out := order(t, OrderIn{Car: car, Visits: all}); out.Next.Step != want {
+			t.Errorf("volts %q: next is %q, want %q", verdict, out.Next.Step, want)
+		}
 	}
 }
 
@@ -150,7 +169,7 @@ func TestAStepBegunIsNotDone(t *testing.T) {
 	}
 	begun.Step, begun.Verdict = "points", "pass"
 	if out = order(t, OrderIn{Car: car, Visits: []Event{begun}}); !strings.Contains(states(out),
-		"points due, static blocked") {
+		"points due, spark due, static blocked") {
 		t.Errorf("points in part let timing go on: %s", states(out))
 	}
 }

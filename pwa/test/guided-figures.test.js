@@ -222,7 +222,7 @@ test("an unusable figure that is stored is left out, and the order of work stand
 		facts: {},
 	});
 	const order = await orderOfWork(carId);
-	assert.equal(order.steps.length, 9);
+	assert.equal(order.steps.length, 11);
 	const said = order.leftOut.map(({ text }) => text).join("\n");
 	assert.match(said, /Static figure 120° before TDC cannot be: up to 60° before TDC, 40° after\. Left out/);
 	assert.match(said, /Reading 12\.0° at 90.000 cannot be/);

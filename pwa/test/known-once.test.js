@@ -6,6 +6,7 @@ import { cardOf } from "../app/js/card/card.js";
 import { cardRows } from "../app/js/card/card-rows.js";
 import { cardVerdicts } from "../app/js/card/card-verdict.js";
 import { factCount } from "../app/js/record/facts.js";
+import { withMeasured } from "../app/js/record/measured-facts.js";
 
 /** @type {any} */
 let close;
@@ -134,4 +135,38 @@ test("the card says the verdict on its own figures", async () => {
 		["pass", "pass"],
 	);
 	assert.deepEqual(await cardVerdicts({ car: { name: "x" } }), []);
+});
+
+test("what the checks and the points measured is known among the facts and on the card", () => {
+	const fact = (/** @type {string} */ value, /** @type {string} */ unit) => ({
+		value,
+		unit,
+		source: "measured",
+		note: "",
+	});
+	const facts = {
+		"check.begun": fact("2024-05-18T08:00:00Z", ""),
+		"check.B1": fact("0.004", "in"),
+		"check.B27": fact("150 148 155 151", "psi"),
+		"points.begun": fact("2024-05-18T09:00:00Z", ""),
+		"points.idle.dwell": fact("59", "distributor degrees"),
+	};
+	const visits = [{ id: "visit", body: { date: "2024-05-18", sets: [], facts } }];
+	const holding = /** @type {any} */ ({
+		car: { body: { name: "Linnet", facts: {} } },
+		distributor: {
+			body: { name: "", facts: { sidePlay: { value: "", unit: "", source: "", note: "" } }, sheet: {} },
+		},
+		visits,
+	});
+	const rows = Object.fromEntries(cardRows(cardOf(holding)).map(({ key, text }) => [key, text]));
+	assert.match(rows.sidePlay, /0\.004/);
+	assert.match(rows.compression, /150 148 155 151/);
+	assert.match(rows.dwellIdle, /59/);
+	const known = (/** @type {any} */ typed) =>
+		withMeasured("distributor", typed, /** @type {any} */ (visits)).sidePlay.value;
+	assert.equal(known({}), "0.004");
+	assert.equal(known({ sidePlay: fact("0.002", "in") }), "0.002"); // typed among the facts
+	facts["check.B27"] = fact("12", "%");
+	assert.equal(withMeasured("car", {}, /** @type {any} */ (visits)).compression, undefined);
 });

@@ -42,6 +42,12 @@ test("half a volt lost in the switch is a fail, wherever it is shown", async () 
 	assert.deepEqual([volts?.verdict, points?.verdict, vacuum], ["fail", "pass", null]);
 });
 
+test("the feed and the coil are links of the order of work", async () => {
+	const [feed, spark] = [await step("feed"), await step("spark")];
+	assert.deepEqual([feed?.verdict, feed?.state], ["fail", "again"]);
+	assert.deepEqual([spark?.verdict, spark?.state], ["pass", "done"]);
+});
+
 test("dwell that wanders over speed fails the points in the order of work too", async () => {
 	assert.deepEqual([(await step("points"))?.verdict, (await step("points"))?.state], ["pass", "done"]);
 	await measure({ "points.fast.dwell": "45" }, "distributor degrees");

@@ -18,6 +18,7 @@ import {
 import { firingOrderIn } from "../record/firing-order.js";
 import { changedSince, curvesRead, judgedSets } from "../record/judged-sets.js";
 import { commonReadingErrorCrankDeg, complete, toReadingSet, toSpec } from "../record/sheet.js";
+import { withMeasured } from "../record/measured-facts.js";
 import { standingIn } from "../safety/temporaries.js";
 
 const mostFacts = 60;
@@ -35,9 +36,12 @@ const mostFacts = 60;
  * @returns {SetupCard}
  */
 export function cardOf({ car, distributor, visits }, { withEarlier = false, stands = null } = {}) {
+	const documents = /** @type {Doc<Visit>[]} */ (visits);
 	/** @type {SetupCard} */
-	const card = { car: { name: plainName(car.body.name), ...factsOf(car.body.facts) } };
-	if (distributor) card.distributor = distributorOf(distributor.body, car.body.facts);
+	const card = {
+		car: { name: plainName(car.body.name), ...factsOf(withMeasured("car", car.body.facts, documents)) },
+	};
+	if (distributor) card.distributor = distributorOf(distributor.body, car.body.facts, documents);
 	const { spec } = distributor ? toSpec(distributor.body.sheet) : { spec: null };
 	if (spec) card.spec = spec;
 	const source = plainText(distributor?.body.sheetSource, 120);
@@ -83,8 +87,8 @@ export function cardFact(fact) {
 	return out;
 }
 
-/** @param {Distributor} body @param {Facts} ofCar */
-function distributorOf(body, ofCar) {
+/** @param {Distributor} body @param {Facts} ofCar @param {Doc<Visit>[]} visits */
+function distributorOf(body, ofCar, visits) {
 	const out = /** @type {NonNullable<SetupCard["distributor"]>} */ ({});
 	const name = plainName(body.name);
 	const typeNumber = plainText(body.typeNumber, 80);
@@ -95,7 +99,7 @@ function distributorOf(body, ofCar) {
 	const order = firingOrderIn(ofCar.firingOrder?.value);
 	if (order.length && order.length <= 16 && order.every((cylinder) => cylinder >= 1 && cylinder <= 16))
 		out.firingOrder = order;
-	return { ...out, ...factsOf(body.facts) };
+	return { ...out, ...factsOf(withMeasured("distributor", body.facts, visits)) };
 }
 
 /**

@@ -3,6 +3,7 @@
 
 import { longest } from "../../made/shapes.js";
 import { intoTable, withBook } from "../record/book-facts.js";
+import { withMeasured } from "../record/measured-facts.js";
 import { factFields, groups } from "../record/facts.js";
 import { garage } from "../kept/garage.js";
 import { factEditor } from "../record/fact-editor.js";
@@ -15,7 +16,7 @@ import { address } from "../kit/address.js";
 export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
 	const distributorId = ctx.distributor?.id ?? car.body.distributorId;
-	const facts = { car: car.body.facts ?? {}, distributor: ctx.distributor?.body.facts ?? {} };
+	const facts = known(ctx);
 	/** @type {(() => void)[]} */
 	const checks = [];
 	/** @param {import("../record/facts.js").FactField} field the next one down the page that is unknown */
@@ -100,6 +101,12 @@ export async function show(root, ctx) {
 		button("Back to the job", address("car", car.id)),
 	);
 }
+
+/** What is known of the car and its distributor, what was measured on other pages too. @param {PageContext} ctx */
+const known = ({ car, distributor, visits }) => ({
+	car: withMeasured("car", car?.body.facts ?? {}, visits),
+	distributor: withMeasured("distributor", distributor?.body.facts ?? {}, visits),
+});
 
 /** @typedef {{field: {group: string}, element: HTMLElement, isKnown: () => boolean, open: () => void}} Editor */
 

@@ -5,6 +5,7 @@ import { complete, isBlank, toSpec } from "../record/sheet.js";
 import { address } from "../kit/address.js";
 import { electricSteps, timingUndone } from "./job-electrics.js";
 import { factCount } from "../record/facts.js";
+import { withMeasured } from "../record/measured-facts.js";
 
 /** @typedef {import("./job-electrics.js").Step} Step */
 
@@ -19,7 +20,7 @@ export function jobOf(car, distributor, visits) {
 	const book = bookStep(car, distributor);
 	const readings = readingsStep(car, visits);
 	const verdict = verdictStep(car, book, readings);
-	const facts = factsStep(car, distributor);
+	const facts = factsStep(car, distributor, visits);
 	const [condition, volts, points, spark] = electricSteps(car, distributor, visits);
 	const steps = [facts, book, condition, volts, points, spark, readings, verdict];
 	return { steps, next: nextOf({ book, condition, points, readings, verdict }) };
@@ -39,9 +40,13 @@ function nextOf({ book, condition, points, readings, verdict }) {
 	return readings.state !== "done" ? readings : verdict;
 }
 
-/** @param {Doc<Car>} car @param {Doc<Distributor> | null} distributor @returns {Step} */
-function factsStep(car, distributor) {
-	const { known, asked } = factCount(car.body.facts, distributor?.body.facts ?? {}, distributor?.body.sheet);
+/** @param {Doc<Car>} car @param {Doc<Distributor> | null} distributor @param {Doc<Visit>[]} visits @returns {Step} */
+function factsStep(car, distributor, visits) {
+	const { known, asked } = factCount(
+		withMeasured("car", car.body.facts, visits),
+		withMeasured("distributor", distributor?.body.facts ?? {}, visits),
+		distributor?.body.sheet,
+	);
 	return {
 		name: "facts",
 		chapter: "1",

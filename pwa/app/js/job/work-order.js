@@ -7,7 +7,7 @@ import { procedureFor, procedureOf } from "../bay/procedures/index.js";
 import { capsuleJudgement, capsuleVisit } from "../vacuum/capsule.js";
 import { electricsOf } from "../record/car-electrics.js";
 import { checkedSteps, firstDay } from "../state/checks-verdict.js";
-import { pointsVerdict } from "../state/page-verdicts.js";
+import { pointsVerdict, polarityVerdict, sparkVerdict, voltsVerdict } from "../state/page-verdicts.js";
 import { dwellOf } from "../electrics/points.js";
 import { garage } from "../kept/garage.js";
 import { leftOut } from "../record/left-out.js";
@@ -78,7 +78,9 @@ async function gathered(given) {
 		});
 	const parts = await Promise.all([
 		unlessRefused("Condition", "condition", checkedSteps(given, visits)),
+		unlessRefused("Volts", "volts", fromFeed(given, visits)),
 		unlessRefused("Points", "points", fromPoints(given, visits)),
+		unlessRefused("Spark", "spark", fromSpark(given, visits)),
 		unlessRefused("Curve", "readings", fromCurve(given, visits)),
 		unlessRefused("Static figure", "readings", fromStatic(given, visits)),
 		unlessRefused("Capsule", "vacuum", fromCapsule(given)),
@@ -102,6 +104,27 @@ function asOrderEvent({ at, step, verdict, what, changed, undone, restored, odom
 	const miles = parse(odometer);
 	if (miles !== null && miles >= 0 && miles <= mostMiles) out.odometerMiles = miles;
 	return out;
+}
+
+/** @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */
+async function fromFeed(given, visits) {
+	const found = await voltsVerdict(given);
+	const at = workedOn(visits, "volts")?.body.date || firstDay(visits, given);
+	return found ? [{ at, step: "feed", verdict: found.verdict, what: short(found.summary) }] : [];
+}
+
+/**
+ * The worse of what the coil gives and which way round it is. Nobody notes when the facts of a coil were looked at.
+ * @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>}
+ */
+async function fromSpark(given, visits) {
+	const found = await Promise.all([polarityVerdict(given), sparkVerdict(given)]);
+	const worst = ["fail", "watch", "pass"].flatMap(
+		(verdict) => found.find((one) => one?.verdict === verdict) ?? [],
+	)[0];
+	return worst
+		? [{ at: firstDay(visits, given), step: "spark", verdict: worst.verdict, what: short(worst.summary) }]
+		: [];
 }
 
 /** @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>} */
@@ -181,6 +204,8 @@ export function whereTo(car, step) {
 	}
 	if (step.id === "curve" && step.verdict === "fail")
 		return { href: to("verdict"), label: "Repair the curve: the verdict" };
+	if (step.id === "feed") return { href: to("volts"), label: "Volts along the feed" };
+	if (step.id === "spark") return { href: to("spark"), label: "What the coil can give" };
 	const name = procedureFor[step.id];
 	return { href: to("do", name), label: procedureOf(name)?.title ?? step.name };
 }
