@@ -161,10 +161,22 @@ func newDemo(t testing.TB) (p *page, car string) {
 	return p, waitForCar(p)
 }
 
+// begunBefore begins every work as it was before the curve was known to fail:
+// with the steps that move the body.
+func begunBefore(p *page, car string) {
+	p.t.Helper()
+	eval[bool](p, fmt.Sprintf(`Promise.all([import("/js/bay/procedures/index.js"), import("/js/kept/drafts.js")]).then(async ([{procedures}, {drafts}]) => {
+		for (const {name} of procedures())
+			await drafts.put("do/" + %q.split("/").at(-1) + "/" + name, {step: "", answers: {}, begun: new Date().toISOString()});
+		return true;
+	})`, car))
+}
+
 // Hasty fingers: a step tapped again and again until the next one is there is
 // confirmed once.
 func TestAStepTappedTwiceIsConfirmedOnce(t *testing.T) {
 	p, car := newDemo(t)
+	begunBefore(p, car)
 	p.open(car + "/do/static/set")
 	p.find("button", "Done: next step")
 	taps := eval[int](p, `new Promise((done) => {
@@ -248,6 +260,7 @@ func TestTheRestoreListBlocksFinishing(t *testing.T) {
 // on the page nor in large type.
 func TestThePistonStopBlocksStarting(t *testing.T) {
 	p, car := newDemo(t)
+	begunBefore(p, car)
 	p.open(car + "/do/prove-tdc/stop-in")
 	p.tap("button", "Done: next step")
 	p.sees("piston stop in the plug hole")

@@ -38,7 +38,7 @@ const figure = (key, label, unit, path, note) => ({
 	kind: "number",
 	units: unit === "°C" && speaking() === "us" ? ["°F", "°C"] : unit ? unitsTyped(unit) : undefined,
 	path,
-	...(unit === "°C" ? { into: unit } : {}),
+	...(unit === "°C" ? { into: unit, hasUsualUnit: true } : {}),
 	note,
 	check: (value, typed) => outOfReach(value, unit, path, typed),
 });

@@ -84,7 +84,7 @@ async function show(isAgain) {
 	if (isAgain) takeOver();
 	if (signal.aborted) return;
 	document.title = car ? `${car.body.name} · ${inEnglish(route.title)}` : `${inEnglish(route.title)} · Pointsmith`;
-	document.documentElement.dataset.page = route.name;
+	named(found);
 	const asleep = h("p", { class: "note screen-sleeps", role: "note" });
 	if (route.working)
 		stayAwake(signal, (why) =>
@@ -97,6 +97,15 @@ async function show(isAgain) {
 	if (isNew) head.querySelector("h1")?.focus({ preventScroll: true });
 	keepPlace(hash, isNew, route.working === true);
 	if (route.follows) followOthers(ctx);
+}
+
+/**
+ * named tells the style sheet which page it is, and whether a step of guided work stands on it.
+ * @param {NonNullable<ReturnType<typeof match>>} found
+ */
+function named({ route, params }) {
+	document.documentElement.dataset.page = route.name;
+	document.documentElement.toggleAttribute("data-step", Boolean(params.step));
 }
 
 /**
@@ -214,6 +223,8 @@ async function startApp() {
 		);
 		return;
 	}
+	const first = match(location.hash || "#/");
+	if (first) named(first); // the bars at the top have the height of their page from the beginning
 	await startCoilWatch().catch(() => {});
 	startRestoreBar(/** @type {HTMLElement} */ (document.getElementById("notices")));
 	await learnServer();

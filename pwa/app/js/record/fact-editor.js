@@ -59,7 +59,7 @@ export function factEditor(field, fact, allFacts, onChange, following = () => nu
 	/** @param {Partial<Fact>} change */
 	const change = (change) => {
 		Object.assign(now, change);
-		if (field.units?.length === 1 && now.value.trim() !== "") now.unit = field.units[0];
+		if (now.value.trim() !== "") now.unit = unitOf(field, now);
 		draw();
 		check();
 		onChange({ ...now });
@@ -109,6 +109,12 @@ export function factEditor(field, fact, allFacts, onChange, following = () => nu
 const valueShown = ({ options }, value) =>
 	options?.includes(value) ? h("span", null, inEnglish(value)) : h("span", { class: "typed" }, value);
 
+/** The unit that stands as chosen before one is. @param {import("./facts.js").FactField} field */
+const usualUnit = ({ hasUsualUnit, units }) => (hasUsualUnit ? (units?.[0] ?? "") : "");
+
+/** @param {import("./facts.js").FactField} field @param {Fact} now */
+const unitOf = (field, now) => (field.units?.length === 1 ? field.units[0] : now.unit || usualUnit(field));
+
 /**
  * @param {import("./facts.js").FactField} field
  * @param {Fact} now
@@ -147,7 +153,7 @@ function formOf(field, now, change) {
 			? choice({
 					label: "In",
 					name: `${field.key}-unit`,
-					value: now.unit,
+					value: now.unit || usualUnit(field),
 					isRow: true,
 					options: units.map((unit) => ({ value: unit, label: unit })),
 					onChange: (unit) => change({ unit }),

@@ -17,6 +17,7 @@ import { firingOrderShown } from "./firing-order.js";
  * @property {string[]} [options]
  * @property {string} [note]
  * @property {boolean} [hasNoSource]
+ * @property {boolean} [hasUsualUnit] the first unit is taken where none was chosen
  * @property {(value: string) => string} [inWords] the value as it is shown, where it is typed in several ways
  * @property {(value: string, unit: string, facts: Facts) => Doubt | null} [check]
  */
