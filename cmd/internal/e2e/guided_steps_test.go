@@ -34,7 +34,7 @@ func TestNoVerdictBeforeTheFigure(t *testing.T) {
 // A car known to have no ballast is not asked to bridge one, and what needs a
 // running engine waits until it runs.
 func TestAFirstStartThatFiresOnlyAtKeyOff(t *testing.T) {
-	p, car := demo(t)
+	p, car := newDemo(t)
 	p.open(car + "/do/first-start")
 	p.tap("button", "Begin")
 	goes := func(next, title string) {
