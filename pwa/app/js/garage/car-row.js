@@ -4,7 +4,6 @@ import { duplicateCar } from "./cars.js";
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
 import { jobOf } from "../job/job.js";
-import { standAndNext } from "../job/next-step.js";
 import { beingLookedAt, stateLine } from "../state/state-line.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
@@ -39,7 +38,9 @@ export function carRow(car, { isNext, onRemove, go }) {
 				: null,
 		);
 	say({ label: next.action, href: next.href });
-	standAndNext(car).then(({ state, next: now }) => {
+	// what judges comes after the first screen: it is as large as all the rest of it
+	const judged = import("../job/next-step.js").then(({ standAndNext }) => standAndNext(car));
+	judged.then(({ state, next: now }) => {
 		verdict.removeAttribute("aria-busy");
 		fill(verdict, state ? stateLine(state) : null);
 		say(now);

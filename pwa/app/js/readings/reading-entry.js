@@ -158,9 +158,10 @@ class ReadingEntry {
 			const room = innerHeight - (isSideways.matches ? 0 : this.#save.offsetHeight);
 			scrollTo({ top: Math.max(0, Math.ceil(scrollY + lowest - room)), behavior: "instant" });
 		};
-		const watch = new ResizeObserver(() => requestAnimationFrame(fit));
-		for (const each of [document.getElementById("notices"), document.documentElement, this.#save])
-			if (each) watch.observe(each);
+		const soon = () => requestAnimationFrame(fit);
+		const watch = new ResizeObserver(soon);
+		for (const each of [document.getElementById("notices"), this.#save]) if (each) watch.observe(each);
+		addEventListener("resize", soon, { signal: this.#signal });
 		this.#signal.addEventListener("abort", () => watch.disconnect());
 	}
 
