@@ -65,6 +65,7 @@ func (p *drivenPage) starts() {
 	p.t.Helper()
 	p.must(p.session.Go("about:blank"))
 	p.must(p.session.Go(p.origin + "/"))
+	p.isDrawn() // it goes to where it was left first
 }
 
 func (p *drivenPage) open(hash string) {

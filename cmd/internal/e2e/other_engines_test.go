@@ -112,6 +112,7 @@ func ownCarToTheVerdict(t *testing.T, here *drivenPhone) {
 	enterBench(p)
 	seeTheVerdict(p)
 	verdict := p.hash()
+	p.seesNot("not sent yet")
 
 	srv.kill()
 	p.reload()

@@ -84,7 +84,8 @@ async function show(isAgain) {
 	if (isAgain) takeOver();
 	if (signal.aborted) return;
 	document.title = car ? `${car.body.name} · ${inEnglish(route.title)}` : `${inEnglish(route.title)} · Pointsmith`;
-	named(found);
+	document.documentElement.dataset.page = route.name;
+	atStep(found);
 	const asleep = h("p", { class: "note screen-sleeps", role: "note" });
 	if (route.working)
 		stayAwake(signal, (why) =>
@@ -100,13 +101,10 @@ async function show(isAgain) {
 }
 
 /**
- * named tells the style sheet which page it is, and whether a step of guided work stands on it.
- * @param {NonNullable<ReturnType<typeof match>>} found
+ * The bars at the top are lower where a step of guided work stands on the page.
+ * @param {ReturnType<typeof match>} found
  */
-function named({ route, params }) {
-	document.documentElement.dataset.page = route.name;
-	document.documentElement.toggleAttribute("data-step", Boolean(params.step));
-}
+const atStep = (found) => document.documentElement.toggleAttribute("data-step", Boolean(found?.params.step));
 
 /**
  * followOthers draws the page again when another tab or phone changes what it
@@ -223,8 +221,7 @@ async function startApp() {
 		);
 		return;
 	}
-	const first = match(location.hash || "#/");
-	if (first) named(first); // the bars at the top have the height of their page from the beginning
+	atStep(match(location.hash || "#/")); // from the beginning, so that nothing moves
 	await startCoilWatch().catch(() => {});
 	startRestoreBar(/** @type {HTMLElement} */ (document.getElementById("notices")));
 	await learnServer();

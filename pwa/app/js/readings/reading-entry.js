@@ -159,7 +159,14 @@ class ReadingEntry {
 			scrollTo({ top: Math.max(0, Math.ceil(scrollY + lowest - room)), behavior: "instant" });
 		};
 		const soon = () => requestAnimationFrame(fit);
-		const watch = new ResizeObserver(soon);
+		let touched = -Infinity;
+		const touch = () => (touched = performance.now());
+		addEventListener("pointerdown", touch, { signal: this.#signal, capture: true, passive: true });
+		const watch = new ResizeObserver((changes) => {
+			// another label of Save, as when a reading is corrected, moves nothing under the finger; 500 ms is chosen
+			const isLabel = changes.every(({ target }) => target === this.#save) && performance.now() - touched < 500;
+			if (!isLabel) soon();
+		});
 		for (const each of [document.getElementById("notices"), this.#save]) if (each) watch.observe(each);
 		addEventListener("resize", soon, { signal: this.#signal });
 		this.#signal.addEventListener("abort", () => watch.disconnect());
