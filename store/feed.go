@@ -96,14 +96,15 @@ func (f *Feed) fill(tx *bolt.Tx, limit int) error {
 }
 
 // compares says whether a phone at a place must compare everything. One that
-// began at the start after deletions were forgotten carries their mark.
+// began at the start after deletions were forgotten carries their mark; one
+// that found an empty garage then has been nowhere since, and pushed perhaps.
 func compares(from Place, id string, mark, last uint64) string {
 	knownID, knownMark, _ := strings.Cut(from.Garage, ".")
 	switch {
 	case from.Garage != "" && knownID != id, from.Cursor > last:
 		return CompareOther
-	case from.Garage == "" || from.Cursor == 0:
-		return ""
+	case from.Garage == "":
+		return "" // it has met no garage, and a phone asks before it pushes
 	}
 	if n, err := strconv.ParseUint(knownMark, 10, 64); from.Cursor < mark && (err != nil || n < mark) {
 		return CompareForgotten

@@ -94,6 +94,10 @@ func TestFeedSaysWhenEverythingHasToBeCompared(t *testing.T) {
 	if fresh.Compare != "" || feed(t, s, store.Place{Cursor: fresh.Cursor, Garage: fresh.Garage}, 0).Compare != "" {
 		t.Error("a fresh phone has nothing to compare")
 	}
+	met := store.Place{Garage: away.Garage} // found it empty, pushed the second, and has not asked since
+	if f = feed(t, s, met, 0); f.Compare != store.CompareForgotten {
+		t.Errorf("a phone that met the empty garage: %+v", f)
+	}
 	if f = feed(t, s, store.Place{Cursor: 1, Garage: "anotherone.0"}, 0); f.Compare != store.CompareOther ||
 		len(f.Documents) != 1 {
 		t.Errorf("from another file: %+v", f)

@@ -20,6 +20,7 @@ func (w *world) quiet(t *rapid.T) {
 	for range 20 {
 		moved := false
 		for _, p := range w.phones {
+			w.meet(t, p)
 			for c := p.next(); c != nil; c = p.next() {
 				moved = true
 				p.answered(c, w.deliver(t, *c))

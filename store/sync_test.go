@@ -172,7 +172,11 @@ func (w *world) deleteDocument(t *rapid.T) {
 
 func (w *world) bringBack(t *rapid.T) {
 	p, h := w.held(t, true)
-	if !w.deletesElsewhere(p, h) { // a deletion that is on its way had seen these values, and stands
+	// A deletion that is on its way had seen these values, and stands. So does what came after the version this phone
+	// deleted and takes up again unsent: to the server it has changed nothing.
+	current, err := w.store.Get(h.Kind, h.ID)
+	isOvertaken := h.waits && err == nil && current.Revision != h.Revision
+	if !isOvertaken && !w.deletesElsewhere(p, h) {
 		for _, v := range readBody(h.Body).values() {
 			if !w.over[v] {
 				w.alive[v] = true
@@ -238,6 +242,7 @@ func (w *world) push(t *rapid.T) {
 	if c == nil {
 		t.Skip("nothing waits")
 	}
+	w.meet(t, p)
 	switch rapid.SampledFrom([]string{"good", "good", "good", "answer lost", "lost", "late",
 		"edited meanwhile"}).Draw(t, "link") {
 	case "good":
@@ -253,6 +258,19 @@ func (w *world) push(t *rapid.T) {
 		}
 		p.answered(c, a)
 	}
+}
+
+// meet lets a phone that knows no garage ask for its first page before it
+// pushes, as round of sync.js does.
+func (w *world) meet(t *rapid.T, p *phone) {
+	if p.place.Garage != "" {
+		return
+	}
+	f, err := w.store.Feed(p.place, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.page(f)
 }
 
 func (w *world) deliverLate(t *rapid.T) {

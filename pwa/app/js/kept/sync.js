@@ -138,8 +138,12 @@ async function probe() {
 /** unsent is how many documents were changed here and are not on the server; none are missed where there is none. */
 export const unsent = () => (hasServer() ? garage.waiting().length : 0);
 
-/** One round, for a phone that is let in. */
+/**
+ * One round, for a phone that is let in. One that knows no garage yet asks before it sends: what is deleted there
+ * later, and forgotten after a year, it can then be told (see Feed in store).
+ */
 async function round() {
+	if (!(await thisPhone.get("feed"))) await pull();
 	await push();
 	await sendChoices();
 	await pull();
