@@ -28,8 +28,12 @@ func (p *page) missed(what string) bool {
 		return isHit || err != nil // the page it was on may be gone
 	})
 	if !isSettled {
+		met := eval[string](p, `(({at, y, met}) => {
+			const box = at.getClientRects()[0];
+			return "met " + (met || "nothing") + "; it moved by " + (box ? Math.round(box.y + box.height / 2 - y) : "?") + " px";
+		})(window.touched)`)
 		missedTaps.Lock()
-		missedTaps.all = append(missedTaps.all, fmt.Sprintf("%q in %s", what, p.t.Name()))
+		missedTaps.all = append(missedTaps.all, fmt.Sprintf("%q in %s: %s", what, p.t.Name(), met))
 		missedTaps.Unlock()
 	}
 	return !isSettled

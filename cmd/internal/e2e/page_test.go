@@ -279,8 +279,10 @@ const place = `async function() {
 		found = {x, y, isFree, top: top ? top.outerHTML.slice(0, 160) : "nothing"};
 		if (isFree) break;
 	}
-	const touched = window.touched = {at, isHit: false};
+	const touched = window.touched = {at, isHit: false, y: found.y, met: ""};
 	for (const each of [at, this]) each.addEventListener("click", () => { touched.isHit = true; }, {once: true, capture: true});
+	const met = (event) => { touched.met ||= event.target.outerHTML.slice(0, 120); };
+	addEventListener("click", met, {once: true, capture: true});
 	return found;
 }`
 
