@@ -53,11 +53,15 @@ for (const [event, isDown] of /** @type {const} */ ([
 	});
 }
 
+/** How often something was changed on this page since the app was opened. */
+let ownChanges = 0;
+
 const showPage = () => show(false);
 
 /**
  * @param {boolean} isAgain the page that is shown, drawn again because something changed elsewhere: it stays until the
- *   new one is ready, and when somebody has begun to type on it
+ *   new one is ready, and when somebody types on it, taps it or has changed something that the new one has not seen
+ * @returns {Promise<boolean>} whether the page now stands
  */
 async function show(isAgain) {
 	const hash = location.hash || "#/";
@@ -65,24 +69,32 @@ async function show(isAgain) {
 	const found = match(hash);
 	const [before, mine] = [leaving, new AbortController()];
 	const { signal } = mine;
+	const seen = ownChanges;
 	const takeOver = () => {
-		if (before !== leaving || (isAgain && isTyping())) return mine.abort();
+		const isInUse = isAgain && (isTyping() || finger.isBusy() || ownChanges !== seen);
+		if (before !== leaving || isInUse) return mine.abort();
 		before.abort();
 		leaving = mine;
 	};
 	if (!isAgain) takeOver();
-	if (!found) return showLost("This address leads nowhere.", signal);
+	if (!found) {
+		showLost("This address leads nowhere.", signal);
+		return true;
+	}
 	const { route, params } = found;
 	const car = route.ofCar ? garage.get("car", params.car) : null;
 	if (isAgain && route.ofCar && (!car || car.deleted)) takeOver();
-	if (route.ofCar && (!car || car.deleted)) return showWhenItComes(params.car, signal);
+	if (route.ofCar && (!car || car.deleted)) {
+		showWhenItComes(params.car, signal);
+		return true;
+	}
 	const distributor = car ? garage.get("distributor", car.body.distributorId) : null;
 	const ctx = { params, car, distributor, visits: car ? garage.visits({ carId: car.id }) : [], go, signal };
 	const root = document.createElement("div");
 	root.className = `sheet ${route.name}`;
 	await draw(root, route, ctx);
 	if (isAgain) takeOver();
-	if (signal.aborted) return;
+	if (signal.aborted) return false;
 	document.title = car ? `${car.body.name} · ${inEnglish(route.title)}` : `${inEnglish(route.title)} · Pointsmith`;
 	document.documentElement.dataset.page = route.name;
 	atStep(found);
@@ -98,6 +110,7 @@ async function show(isAgain) {
 	if (isNew) head.querySelector("h1")?.focus({ preventScroll: true });
 	keepPlace(hash, isNew, route.working === true);
 	if (route.follows) followOthers(ctx);
+	return true;
 }
 
 /**
@@ -120,11 +133,10 @@ function followOthers({ car, distributor, visits, signal }) {
 		clearTimeout(timer);
 		timer = setTimeout(drawWhenIdle, wait);
 	};
-	const drawWhenIdle = () => {
+	const drawWhenIdle = async () => {
 		if (!isDue || signal.aborted || isTyping()) return;
-		if (finger.isBusy())
-			drawSoon(100); // what it is about to tap must not go away under it
-		else show(true);
+		// what a finger is about to tap must not go away under it
+		if (finger.isBusy() || !(await show(true))) drawSoon(100);
 	};
 	const off = garage.on("change", ({ from, ids }) => {
 		if (from === "here" || ![...shownHere].some((id) => ids.has(id))) return;
@@ -227,6 +239,9 @@ async function startApp() {
 	await learnServer();
 	await resumePlace();
 	addEventListener("hashchange", showPage);
+	garage.on("change", ({ from }) => {
+		if (from === "here") ownChanges++;
+	});
 	await showPage();
 	fetchPages().catch(() => {});
 	startOffline({ offer: offerUpdate, announce });
