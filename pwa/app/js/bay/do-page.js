@@ -36,7 +36,7 @@ export async function show(root, ctx) {
 	const run = kept ?? prefilled(ctx, procedure, state);
 	run.step = step;
 	await keepRun(car.id, name, run);
-	new ProcedureRunner(root, ctx, procedure, run).begin();
+	await firstAnswer(new ProcedureRunner(root, ctx, procedure, run).begin());
 }
 
 /** @param {HTMLElement} root @param {Doc<Car>} car */

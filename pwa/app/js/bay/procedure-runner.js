@@ -10,6 +10,7 @@ import { judgeStep } from "./procedure-judges.js";
 import { goesOnLive, hasFigures, inTheWay, keepRun, mayBeBlocked, objection, stepsFor } from "./procedure-run.js";
 import { standing } from "../safety/standing.js";
 import { fill, h } from "../kit/dom.js";
+import { holdStill } from "../kit/hold-still.js";
 import { address } from "../kit/address.js";
 import { choose, setting } from "../kit/settings.js";
 import { ear } from "../ear/ear.js";
@@ -36,6 +37,8 @@ export class ProcedureRunner {
 	#large = null;
 	/** the step whose cautions were read, so that its figures are asked */
 	#read = "";
+	/** the step whose figures somebody has begun to type */
+	#inHand = "";
 	#problem = h("div", { "aria-live": "assertive" });
 	#verdict = verdictRoom();
 	#figure = h("div");
@@ -93,9 +96,10 @@ export class ProcedureRunner {
 		return inTheWay(this.step, standing(this.car.id));
 	}
 
+	/** begin draws the step; what it gives ends when the figure that the step is about stands there too. */
 	begin() {
 		const { signal } = this.ctx;
-		this.draw();
+		const isWhole = this.draw();
 		this.judge();
 		signal.addEventListener(
 			"abort",
@@ -117,13 +121,14 @@ export class ProcedureRunner {
 		);
 		handsFree(document.body, { next: () => this.#handsNext(), back: () => this.#handsBack() }, signal);
 		this.say();
+		return isWhole;
 	}
 
 	draw() {
 		document.documentElement.classList.toggle("is-large", this.isLarge);
 		if (this.isLarge) {
 			this.#large = largeStep(this);
-			return;
+			return Promise.resolve();
 		}
 		this.#large = null;
 		const { step } = this;
@@ -152,9 +157,9 @@ export class ProcedureRunner {
 			this.#actions,
 			this.#below(),
 		);
-		this.#showFigure();
 		entry?.aimFirst();
 		this.#comesToHand(title);
+		return this.#showFigure();
 	}
 
 	/**
@@ -185,6 +190,8 @@ export class ProcedureRunner {
 			onChange: () => this.#changed(),
 		});
 		this.lastEntry = entry;
+		for (const event of ["pointerdown", "keydown"])
+			entry.element.addEventListener(event, () => (this.#inHand = this.step.id), { capture: true });
 		return entry;
 	}
 
@@ -237,9 +244,14 @@ export class ProcedureRunner {
 		return this.outcome;
 	}
 
+	/** A figure that comes late, from an engine that was still waking, moves no key under a finger. */
 	async #showFigure() {
-		if (!this.step.figure) return;
-		fill(this.#figure, great(await this.figure()));
+		const { step } = this;
+		if (!step.figure) return;
+		const figure = await this.figure();
+		const show = () => fill(this.#figure, great(figure));
+		if (this.#inHand === step.id && this.lastEntry) holdStill(this.lastEntry.element, show);
+		else show();
 	}
 
 	/** The figure the step is about, or null. */

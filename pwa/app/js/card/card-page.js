@@ -13,6 +13,7 @@ import { button, choice } from "../kit/field.js";
 import { qrFigure } from "../kit/qr.js";
 import { setupCard } from "./setup-card.js";
 import { fill, h } from "../kit/dom.js";
+import { holdStill } from "../kit/hold-still.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { folded } from "../kit/fold.js";
 import { isOnlyHere } from "../kit/platform.js";
@@ -115,11 +116,8 @@ function standingOf(car, signal, changed) {
  */
 function inPlace(root, drawAbove) {
 	const held = root.contains(document.activeElement) ? /** @type {Element} */ (document.activeElement) : null;
-	const top = held?.getBoundingClientRect().top ?? 0;
-	drawAbove();
-	if (!held) return;
-	const back = () => scrollBy({ top: held.getBoundingClientRect().top - top, behavior: "instant" });
-	back();
+	if (!held) return drawAbove();
+	const back = holdStill(held, drawAbove);
 	requestAnimationFrame(() => requestAnimationFrame(back)); // the plate takes its height a frame later
 }
 

@@ -17,6 +17,7 @@ import { button, nextButton } from "../kit/field.js";
 import { verdictMark } from "../kit/mark.js";
 import { stillStarting } from "../kit/finding/not-yet.js";
 import { fill, h } from "../kit/dom.js";
+import { holdStill } from "../kit/hold-still.js";
 import { fold } from "../kit/fold.js";
 import { latestOnly } from "../kit/latest-only.js";
 import { address } from "../kit/address.js";
@@ -110,9 +111,9 @@ async function work(root, ctx, list, electrics) {
 
 /** What was opened stays under the finger. @param {Line} line @param {Line[]} lines */
 function closeOthers({ element }, lines) {
-	const before = element.getBoundingClientRect().top;
-	for (const other of lines) if (other.element !== element) other.element.open = false;
-	scrollBy({ top: element.getBoundingClientRect().top - before, behavior: "instant" });
+	holdStill(element, () => {
+		for (const other of lines) if (other.element !== element) other.element.open = false;
+	});
 }
 
 /** Opens the check that was left open last time. @param {Line} line @param {AbortSignal} signal */
