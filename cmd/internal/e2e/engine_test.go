@@ -44,9 +44,22 @@ func TestEntryWorksBeforeTheEngineIsReady(t *testing.T) {
 	p.open(book)
 	holdsRow(p, 0, [3]string{"1000", "4", "6"})
 
-	p.open(demo + "/verdict")
-	p.sees("The engine is starting")
+	// The figure of a step that comes late moves no key that is under the finger.
+	p.open(demo + "/do/strobe-idle/read")
+	p.readsFirst()
+	if eval[bool](p, `!!document.querySelector(".step-figure")`) {
+		t.Fatal("a figure that wants the engine stands before there is one")
+	}
+	p.tap("button", "Keypad > 1")
+	const key = `Math.round([...document.querySelectorAll(".key")].find((key) => key.innerText === "3").getBoundingClientRect().y)`
+	before := eval[int](p, key)
 	release()
+	until(t, "the figure has come", func() bool { return eval[bool](p, `!!document.querySelector(".step-figure")`) })
+	if now := eval[int](p, key); max(now-before, before-now) > 1 {
+		t.Errorf("a key stood at %d px, and at %d when the figure came", before, now)
+	}
+
+	p.open(demo + "/verdict")
 	p.sees("What is found", "early")
 }
 
