@@ -42,7 +42,9 @@ const answered = () => {
 	for (const name of new Set(all("main input[type=radio]").map((each) => each.name)))
 		if (!all('main input[name="' + name + '"]:checked').length) all('main input[name="' + name + '"]')[0].click();
 };
+// the step of the address is drawn, and stands still
 const settled = async () => {
+	for (let n = 0; n < 300 && document.querySelector("main > .sheet")?.dataset.step !== location.hash.split("/")[5]; n++) await wait(30);
 	for (let last = "", since = 0; since < 3; await wait(20)) {
 		const now = location.hash + (document.querySelector("main")?.innerHTML ?? "");
 		since = now === last ? since + 1 : 0;

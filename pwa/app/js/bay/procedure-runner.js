@@ -125,6 +125,7 @@ export class ProcedureRunner {
 	}
 
 	draw() {
+		this.root.dataset.step = this.step.id;
 		document.documentElement.classList.toggle("is-large", this.isLarge);
 		if (this.isLarge) {
 			this.#large = largeStep(this);

@@ -7,6 +7,7 @@ import { cardGroups, cardRows } from "./card-rows.js";
 import { cardVerdicts } from "./card-verdict.js";
 import { dayName } from "../record/visits.js";
 import { num, rpm } from "../kit/format.js";
+import { deferral } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
 import { fold, folded } from "../kit/fold.js";
 import { curvePlate } from "../kit/plate/curve-plate.js";
@@ -53,6 +54,7 @@ export function setupCard(card, code = null) {
 				{ class: "card-ends" },
 				card.leftUndone?.length ? linesOf("Left undone", card.leftUndone) : null,
 				ends(card),
+				h("p", { class: "note on-paper" }, deferral),
 				code ? h("div", { class: "card-code" }, code) : null,
 			),
 		),
