@@ -4,12 +4,15 @@ import { addCar } from "./cars.js";
 import { addDemo, demos } from "./demo.js";
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
+import { hasServer } from "../kept/server.js";
+import { syncNow, syncState } from "../kept/sync.js";
 import { jobOf } from "../job/job.js";
 import { carRow } from "./car-row.js";
 import { button, nextButton, textField } from "../kit/field.js";
 import { garageNotices } from "./garage-notices.js";
 import { offerUndo } from "../kit/undo-bar.js";
 import { fill, h } from "../kit/dom.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { address } from "../kit/address.js";
 import { notOffline } from "../kit/not-offline.js";
 import { nameProblem } from "../kept/car-name.js";
@@ -19,6 +22,8 @@ const manyCars = 6; // above this a search is worth its space
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
+	// a phone that holds nothing may be new in a full garage: its list is not to push the page down when it comes
+	if (hasServer() && syncState().rounds === 0 && garage.everything().length === 0) await firstAnswer(syncNow());
 	let sought = "";
 	const list = h("div", { class: "car-list" });
 	const search = h("div");
