@@ -18,8 +18,8 @@ type temporary struct {
 // chosen: longer than any one check with the pipe off.
 var temporaries = []temporary{
 	{id: "vacuum-pipe", what: "vacuum pipe off and plugged",
-		putBack: "take out the plug and put the pipe back on the capsule", afterMinutes: 40},
-	{id: "retard-hose", what: "retard pipe off and plugged", putBack: "take out the plug and put the pipe back",
+		putBack: "unplug the pipe and put it back on the capsule", afterMinutes: 40},
+	{id: "retard-hose", what: "retard pipe off and plugged", putBack: "unplug the pipe and put it back",
 		afterMinutes: 40},
 	{id: "piston-stop", what: "piston stop in the plug hole", putBack: "screw out the stop and fit the plug",
 		noStart: "turning against the stop breaks piston and thread"},

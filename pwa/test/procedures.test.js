@@ -300,6 +300,30 @@ test("no procedure takes the battery off and then asks for the ignition", () => 
 	}
 });
 
+test("the speed is not raised while the clamp is loose, whatever the work; at idle it may be", () => {
+	const fast = steps.filter(({ step }) => step.engine === "fast");
+	assert.ok(fast.length > 5);
+	for (const { step, name } of fast) {
+		const stop = inTheWay(step, undone("clamp-loose", "vacuum-pipe"));
+		assert.equal(stop?.title, "Do not raise the speed", name);
+		assert.match(stop.text, /^Clamp of the distributor loose: the body can turn by itself/, name);
+		assert.equal(inTheWay(step, undone("vacuum-pipe", "clamp-light")), null, name);
+	}
+	const idle = steps.find(({ name }) => name === "strobe-idle/read").step;
+	assert.equal(inTheWay(idle, undone("clamp-loose")), null, "the body is turned at idle");
+});
+
+test("no procedure loosens or opens something and then raises the speed", () => {
+	for (const { name, steps: own } of all) {
+		let isUndone = /** @type {string[]} */ ([]);
+		for (const step of own) {
+			isUndone = isUndone.filter((id) => !step.restores?.includes(id)).concat(step.undoes ?? []);
+			const stop = step.engine === "fast" ? inTheWay(step, undone(...isUndone)) : null;
+			assert.equal(stop, null, `${name}/${step.id}`);
+		}
+	}
+});
+
 test("“Put back” is said where something goes back in its place, “Done” where something is taken away or switched off", () => {
 	const label = (name) => doneLabel(steps.find((one) => one.name === name).step);
 	for (const name of [

@@ -250,7 +250,7 @@ func TestTheRestoreListBlocksFinishing(t *testing.T) {
 	p.sees("vacuum pipe off and plugged for 41 minutes now")
 
 	p.open(car + "/do/idle/finish")
-	p.tap("button", "Done: take out the plug and put the pipe back")
+	p.tap("button", "Done: unplug the pipe and put it back")
 	p.seesNot("vacuum pipe off and plugged")
 	p.tap("button", "Finished")
 	p.sees("What is written down")

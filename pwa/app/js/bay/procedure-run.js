@@ -147,6 +147,8 @@ export function inTheWay(step, list) {
 	const stops = list.filter(({ noStart }) => noStart);
 	if (step.startsEngine && stops.length)
 		return { list: stops, title: "Do not start the engine", text: why(stops, "noStart") };
+	if (step.engine === "fast" && stops.length)
+		return { list: stops, title: "Do not raise the speed", text: why(stops, "noStart") };
 	const dead = list.filter(({ noIgnition }) => noIgnition);
 	if (needsIgnition(step) && dead.length)
 		return { list: dead, title: "Not yet: the ignition is dead", text: why(dead, "noIgnition") };

@@ -20,13 +20,13 @@ export const temporaries = [
 	{
 		id: "vacuum-pipe",
 		what: "vacuum pipe off and plugged",
-		putBack: "Take out the plug and put the pipe back on the capsule",
+		putBack: "Unplug the pipe and put it back on the capsule",
 		afterMinutes: 40,
 	},
 	{
 		id: "retard-hose",
 		what: "retard pipe off and plugged",
-		putBack: "Take out the plug and put the pipe back",
+		putBack: "Unplug the pipe and put it back",
 		afterMinutes: 40,
 	},
 	{
