@@ -48,10 +48,10 @@ func onEveryShelf(t *testing.T, look func(t *testing.T, p *page, all []screen)) 
 // at. Each light, screen and size stands here once; bash .ci/full has all of
 // their pairings (asked of the product).
 var lookedAt = []looked{
-	{"light", 390, 844, "common"},
+	{"light", 390, 844, "normal"},
 	{"dark", 1280, 800, "large"},
 	{"sunlight", 320, 568, "larger"},
-	{"light", 844, 390, "common"},
+	{"light", 844, 390, "normal"},
 }
 
 type looked struct {
@@ -64,7 +64,7 @@ type looked struct {
 func allLooks() (all []looked) {
 	for _, light := range []string{"light", "dark", "sunlight"} {
 		for _, at := range lookedAt {
-			for _, text := range []string{"common", "large", "larger"} {
+			for _, text := range []string{"normal", "large", "larger"} {
 				all = append(all, looked{light, at.width, at.height, text})
 			}
 		}

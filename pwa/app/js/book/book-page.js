@@ -250,7 +250,7 @@ function bookSections(sheet, fields, table, paste, source) {
 			fields.baseToleranceCrankDeg.element,
 		),
 		h("h2", { id: "table-title" }, "The table"),
-		h("p", { class: "note" }, "A single figure goes in both."),
+		h("p", { class: "note" }, "One figure only? Put it in both."),
 		table.element,
 		table.removal,
 		paste,

@@ -188,7 +188,7 @@ function drawOpened(root, ctx, card, fragment) {
 				"p",
 				null,
 				"A setup card",
-				card.setBy ? [" from ", h("strong", null, told(card.setBy))] : ", it does not say from whom",
+				card.setBy ? [" from ", h("strong", null, told(card.setBy))] : " from a sender not named",
 				card.date ? [", ", told(dayName(card.date))] : null,
 				". ",
 				h("strong", null, "Nothing has been stored."),

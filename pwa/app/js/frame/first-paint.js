@@ -6,5 +6,5 @@ try {
 		if (chosen) document.documentElement.dataset[name] = chosen;
 	}
 } catch {
-	// No storage: the system's theme and the common text size stand.
+	// No storage: the system's theme and the normal text size stand.
 }

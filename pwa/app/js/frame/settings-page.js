@@ -49,7 +49,7 @@ function looks(ctx) {
 			onChange: (value) => choose("text", value),
 			isRow: true,
 			options: [
-				{ value: "", label: "common" },
+				{ value: "", label: "normal" },
 				{ value: "large", label: "large" },
 				{ value: "larger", label: "larger" },
 			],

@@ -93,7 +93,7 @@ function nextOf(order, next) {
 	return [nextButton(label, href), why];
 }
 
-const firstThis = "First this. Move nothing else. The order of work goes on when it is repaired.";
+const firstThis = "First this. Move nothing else. The order of work goes on when this is repaired.";
 
 /**
  * @param {Doc<Car>} car
