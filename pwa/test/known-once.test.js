@@ -86,7 +86,7 @@ test("the card says what stands undone", () => {
 		{ at: "2024-05-18T09:10:00Z", undone: [], restored: ["clamp-loose"] },
 	];
 	assert.deepEqual(cardOf(holding([{ date: "2024-05-18", events }])).leftUndone, [
-		"Vacuum pipe off and plugged. Take out the plug and put the pipe back on the capsule.",
+		"Vacuum pipe off and plugged. Unplug the pipe and put it back on the capsule.",
 	]);
 	assert.equal(cardOf(holding([])).leftUndone, undefined);
 });

@@ -1,13 +1,13 @@
 // Measures the first screens as a search engine's phone would: an empty garage,
 // one with five cars, and a verdict, five times each; the median is told.
-// Not part of the daily checks: node pwa/test/lighthouse.js PROGRAM, where
+// Not part of the daily checks: node .ci/first-screens.mjs PROGRAM, where
 // PROGRAM is the built cmd/pointsmith. .ci/full runs it.
 
 import { execFileSync, spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { demos } from "../app/js/garage/demo.js";
+import { demos } from "../pwa/app/js/garage/demo.js";
 
 const version = "13.5.0"; // the tool is fetched by npm when it is asked for, and ships nothing
 const times = 5;
@@ -15,7 +15,7 @@ const wanted = { performance: 95, accessibility: 100, "best-practices": 100 }; /
 const mostShift = 0.02; // asked of the product
 const [program] = process.argv.slice(2);
 if (!program) {
-	console.error("which program? node pwa/test/lighthouse.js PROGRAM");
+	console.error("which program? node .ci/first-screens.mjs PROGRAM");
 	process.exit(2);
 }
 
