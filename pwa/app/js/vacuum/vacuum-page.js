@@ -25,6 +25,10 @@ import { changedFact, keepVisitFacts } from "../record/visit-facts.js";
 const vacuumUnits = ["inHg", "mmHg", "kPa"];
 const inHg = 3.386389; // kPa, conventional mercury at 0 °C
 
+// every account of the capsule is weighed: just after a start, on a slow phone, that takes longer than other answers;
+// its plate would push the whole page down. Chosen
+const weighing = 2_500; // ms
+
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
@@ -61,7 +65,7 @@ export async function show(root, ctx) {
 		button("The facts of this car", address("car", car.id, "facts")),
 	);
 	ctx.signal.addEventListener("abort", onReady(draw));
-	await firstAnswer(draw());
+	await firstAnswer(draw(), weighing);
 }
 
 /** @param {import("../record/known.js").Given} given @param {(key: string, change: Partial<Fact>) => void} keep */
