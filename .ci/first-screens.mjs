@@ -1,4 +1,4 @@
-// Measures the first screens as a search engine's phone would: an empty garage,
+// Measures the first screens on a slow phone with a slow link: an empty garage,
 // one with five cars, and a verdict, five times each; the median is told.
 // Not part of the daily checks: node .ci/first-screens.mjs PROGRAM, where
 // PROGRAM is the built cmd/pointsmith. .ci/full runs it.
@@ -19,6 +19,7 @@ if (!program) {
 	process.exit(2);
 }
 
+const browser = execFileSync("which", ["chromium"], { encoding: "utf8" }).trim();
 const scratch = mkdtempSync(join(tmpdir(), "first-screens-"));
 /** @type {import("node:child_process").ChildProcess[]} */
 const servers = [];
@@ -69,7 +70,7 @@ function measure(url) {
 			`--only-categories=${Object.keys(wanted).join(",")}`,
 			"--chrome-flags=--headless=new --no-sandbox --disable-gpu",
 		],
-		{ stdio: ["ignore", "ignore", "inherit"], env: { ...process.env, CHROME_PATH: "/usr/bin/chromium" } },
+		{ stdio: ["ignore", "ignore", "inherit"], env: { ...process.env, CHROME_PATH: browser } },
 	);
 	const { categories, audits } = JSON.parse(readFileSync(report, "utf8"));
 	/** @type {{[figure: string]: number}} */

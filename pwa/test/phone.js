@@ -16,7 +16,10 @@ async function play(port, of) {
 	});
 	const net = globalThis.fetch;
 	let losesAnswers = false;
+	/** @type {string[]} */
+	const requests = [];
 	globalThis.fetch = async (url, options) => {
+		requests.push(`${options?.method ?? "GET"} ${new URL(url).pathname}`);
 		const answer = await net(url, options);
 		if (losesAnswers && options.method === "PUT") throw new TypeError("the link broke");
 		return answer;
@@ -41,6 +44,7 @@ async function play(port, of) {
 		copies: () => keptCopies().map(({ body }) => body),
 		removed: () => garage.removed().map(({ id }) => id),
 		everything: () => garage.everything(),
+		requests: () => requests,
 		exported: () => makeBackup(),
 		async takeIn(text) {
 			const read = readBackup(text);

@@ -125,6 +125,25 @@ const visit = (/** @type {any[]} */ ...readings) => ({
 });
 
 test(
+	"a phone that knows no garage asks before it sends, and from then on sends first",
+	{ timeout: 60_000 },
+	async () => {
+		const cy = await newPhone("Cy’s phone");
+		const garageRequests = async () =>
+			(await cy.ask("requests"))
+				.filter((/** @type {string} */ line) => line.includes("/api/v1/garage"))
+				.map((/** @type {string} */ line) => line.split(" ")[0]);
+		await cy.ask("put", "car", "cccccccccc0123456789", car({ name: "Cy’s" }));
+		assert.equal(await cy.ask("sync"), true);
+		const first = await garageRequests();
+		assert.deepEqual(first, ["GET", "PUT", "GET"]);
+		await cy.ask("put", "car", "cccccccccc0123456789", car({ name: "Cy’s own" }));
+		assert.equal(await cy.ask("sync"), true);
+		assert.deepEqual((await garageRequests()).slice(first.length), ["PUT", "GET"]);
+	},
+);
+
+test(
 	"two phones edit the same car and visit offline: nothing is lost, the choice is listed, choosing works",
 	{ timeout: 120_000 },
 	async () => {

@@ -88,7 +88,7 @@ func TestEveryPageInEveryLight(t *testing.T) {
 	var mutex sync.Mutex
 	var seen []string
 	onEveryShelf(t, func(t *testing.T, p *page, all []screen) {
-		p.slowed(2) // four shelves side by side on two cores take half the speed already: together a quarter
+		p.slowed(4)
 		for _, each := range all {
 			t.Run("opening/"+each.name, func(t *testing.T) { opensWell(p.in(t), each) })
 		}

@@ -84,3 +84,40 @@ func TestOnlyOneTabMeetsTheServerAtATime(t *testing.T) {
 		return err == nil && n == 2
 	})
 }
+
+// A page is drawn again because another tab changed it, and while that is on
+// its way something is decided here: the decision stays on the screen.
+func TestAPageDrawnAgainKeepsWhatWasDecidedMeanwhile(t *testing.T) {
+	one := shared(t).visitor(t, newSite(t).origin())
+	one.firstRun()
+	addCar(one, "Decided meanwhile")
+	for _, choice := range []string{"The degrees are > crank degrees", "The speeds are > engine rpm",
+		"Base timing is > not in the figures"} {
+		one.tap("radio", choice)
+	}
+	one.rewrites("Base timing", "8")
+	enterRow(one, 0, [3]string{"1000", "4", "6"})
+	enterRow(one, 1, [3]string{"2000", "38", "40"})
+	one.tap("radio", "The speeds are > engine rpm")
+	one.find("button", "I have checked it against the book")
+	stored(one)
+	two := one.tab()
+	two.open("#/")
+	eval[bool](one, `import("/js/kept/garage.js").then(({garage}) => {
+		const post = Worker.prototype.postMessage; // an engine that answers late, as under load
+		Worker.prototype.postMessage = function (...words) { setTimeout(() => post.apply(this, words), 600); };
+		garage.on("change", ({from}) => {
+			if (from === "tab") setTimeout(() => document.querySelector(".book-state button").click(), 300);
+		});
+		document.activeElement.blur();
+		return true;
+	})`)
+	eval[bool](two, `import("/js/kept/garage.js").then(async ({garage}) => {
+		const {id} = garage.everything().find(({kind}) => kind === "distributor");
+		await garage.update("distributor", id, (body) => { body.sheetSource = "page 12"; });
+		return true;
+	})`)
+	one.sees("You have checked that against the book")
+	one.holds("Which book, which page", "page 12")
+	one.sees("You have checked that against the book")
+}

@@ -61,7 +61,6 @@ const showPage = () => show(false);
 /**
  * @param {boolean} isAgain the page that is shown, drawn again because something changed elsewhere: it stays until the
  *   new one is ready, and when somebody types on it, taps it or has changed something that the new one has not seen
- * @returns {Promise<boolean>} whether the page now stands
  */
 async function show(isAgain) {
 	const hash = location.hash || "#/";
@@ -77,24 +76,18 @@ async function show(isAgain) {
 		leaving = mine;
 	};
 	if (!isAgain) takeOver();
-	if (!found) {
-		showLost("This address leads nowhere.", signal);
-		return true;
-	}
+	if (!found) return showLost("This address leads nowhere.", signal);
 	const { route, params } = found;
 	const car = route.ofCar ? garage.get("car", params.car) : null;
 	if (isAgain && route.ofCar && (!car || car.deleted)) takeOver();
-	if (route.ofCar && (!car || car.deleted)) {
-		showWhenItComes(params.car, signal);
-		return true;
-	}
+	if (route.ofCar && (!car || car.deleted)) return showWhenItComes(params.car, signal);
 	const distributor = car ? garage.get("distributor", car.body.distributorId) : null;
 	const ctx = { params, car, distributor, visits: car ? garage.visits({ carId: car.id }) : [], go, signal };
 	const root = document.createElement("div");
 	root.className = `sheet ${route.name}`;
 	await draw(root, route, ctx);
 	if (isAgain) takeOver();
-	if (signal.aborted) return false;
+	if (signal.aborted) return;
 	document.title = car ? `${car.body.name} · ${inEnglish(route.title)}` : `${inEnglish(route.title)} · Pointsmith`;
 	document.documentElement.dataset.page = route.name;
 	atStep(found);
@@ -110,7 +103,6 @@ async function show(isAgain) {
 	if (isNew) head.querySelector("h1")?.focus({ preventScroll: true });
 	keepPlace(hash, isNew, route.working === true);
 	if (route.follows) followOthers(ctx);
-	return true;
 }
 
 /**
@@ -136,7 +128,8 @@ function followOthers({ car, distributor, visits, signal }) {
 	const drawWhenIdle = async () => {
 		if (!isDue || signal.aborted || isTyping()) return;
 		// what a finger is about to tap must not go away under it
-		if (finger.isBusy() || !(await show(true))) drawSoon(100);
+		if (!finger.isBusy()) await show(true);
+		if (!signal.aborted) drawSoon(100); // the page gave way to what is done here
 	};
 	const off = garage.on("change", ({ from, ids }) => {
 		if (from === "here" || ![...shownHere].some((id) => ids.has(id))) return;
