@@ -80,3 +80,27 @@ test("an engine that cannot be loaded says why to everyone who asked", async () 
 	await assert.rejects(messenger.ask("convert", 2), { unanswered: true });
 	assert.equal(messenger.state, "failed");
 });
+
+test("what waits its turn is not late; what the engine sticks at is asked twice and given up", async (t) => {
+	t.mock.timers.enable({ apis: ["setTimeout"] });
+	const { messenger, workers } = start();
+	workers[0].say({ ready: true });
+	const asked = ["slow", "slow", "quick"].map((method) => messenger.ask(method, {}));
+	for (let i = 0; i < 2; i++) {
+		t.mock.timers.tick(15_000); // each in less than its own time, together in more
+		workers[0].say({ id: workers[0].sent[i].id, ok: true, value: i });
+	}
+	assert.deepEqual(await Promise.all(asked.slice(0, 2)), [0, 1]);
+	assert.equal(workers.length, 1, "the engine was started again although it answered in time");
+	const next = messenger.ask("innocent", {});
+	for (let i = 0; i < 2; i++) {
+		t.mock.timers.tick(20_001);
+		assert.equal(workers.length, i + 2);
+		workers.at(-1).say({ ready: true });
+	}
+	await assert.rejects(asked[2], { unanswered: true });
+	workers.at(-1).say({ id: workers.at(-1).sent.at(-1).id, ok: true, value: "answered" });
+	assert.equal(await next, "answered");
+	t.mock.timers.tick(60_000);
+	assert.equal(workers.length, 3, "the engine was started again with nothing to do");
+});

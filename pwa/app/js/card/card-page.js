@@ -30,10 +30,15 @@ export async function show(root, ctx) {
 	let withEarlier = kept?.withEarlier === true;
 	let timer = 0;
 
-	const draw = () => {
+	const cardNow = () => {
 		const holding = holdingOf(id);
-		if (!holding) return;
-		const card = cardOf(holding, { withEarlier, stands: standing.now() });
+		return holding && cardOf(holding, { withEarlier, stands: standing.now() });
+	};
+	// nobody is sent a card that does not say yet how the car now stands
+	const offer = (card = cardNow()) => (card && standing.isKnown() ? send.show(card) : send.wait());
+	const draw = () => {
+		const card = cardNow();
+		if (!card) return;
 		const open = cardRows(card).filter(({ text }) => !text).length;
 		fill(
 			opening,
@@ -42,17 +47,18 @@ export async function show(root, ctx) {
 				: "Every line is filled.",
 		);
 		inPlace(root, () => fill(sheet, setupCard(card, code)));
-		send.show(card);
+		offer(card);
 	};
 	const drawSoon = () => {
 		clearTimeout(timer);
+		send.wait();
 		timer = setTimeout(() => {
 			if (!ctx.signal.aborted) draw();
 		}, pause);
 	};
 
 	const car = /** @type {Doc<Car>} */ (ctx.car);
-	const standing = standingOf(car, ctx.signal, draw);
+	const standing = standingOf(car, ctx.signal, (isOther) => (isOther ? draw() : offer()));
 	draw();
 	await firstAnswer(standing.look());
 	fill(
@@ -94,18 +100,23 @@ function follow(id, signal, look, drawSoon) {
 
 /**
  * How the car stands and what comes next, and a look whether it still does.
- * @param {Doc<Car>} car @param {AbortSignal} signal @param {() => void} changed
+ * @param {Doc<Car>} car @param {AbortSignal} signal @param {(isOther: boolean) => void} known
  */
-function standingOf(car, signal, changed) {
+function standingOf(car, signal, known) {
 	/** @type {import("../job/next-step.js").Standing | null} */
 	let stands = null;
+	let [asked, answered] = [0, 0];
 	return {
 		now: () => stands,
+		isKnown: () => asked > 0 && asked === answered,
 		async look() {
+			const mine = ++asked;
 			const found = await standAndNext(garage.get("car", car.id) ?? car).catch(() => stands);
+			if (mine !== asked || signal.aborted) return;
+			answered = mine;
 			const isOther = JSON.stringify(found) !== JSON.stringify(stands);
 			stands = found;
-			if (isOther && !signal.aborted) changed();
+			known(isOther);
 		},
 	};
 }

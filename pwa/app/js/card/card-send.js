@@ -17,34 +17,47 @@ const nearLimit = 1300;
 const longestQR = 2953; // bytes in the largest symbol (ISO/IEC 18004)
 
 /**
- * cardSend makes the section; show(card) fills it for a card.
+ * cardSend makes the section. show(card) fills it for a card; until then, and after wait(), nothing can be sent.
  * @param {(url: string) => void} onLink told of every link made
  */
 export function cardSend(onLink) {
-	const room = h("div");
+	const room = h("div", null, h("p", { class: "note" }, "The link is being made …"));
 	const said = h("p", { class: "ok-line", role: "status" });
 	let turn = 0;
+	let shown = "";
+	const wait = () => {
+		room.inert = true; // what stands there is of a card that holds no longer
+		return ++turn;
+	};
 	return {
+		wait,
 		element: fold("card/send", { title: "Send this card", id: "send-title", class: "card-send" }, said, room),
 		/** @param {SetupCard} card */
 		async show(card) {
-			const mine = ++turn;
+			const mine = wait();
+			const now = JSON.stringify(card);
+			if (now === shown) {
+				room.inert = false;
+				return;
+			}
 			try {
 				const { fragment, characters, note } = await call("card.link", { card });
 				if (mine !== turn) return;
+				[room.inert, shown] = [false, now];
 				fill(room, ways(card, { fragment, characters, note }, said));
 				onLink(appURL(address("card", fragment)));
 			} catch (problem) {
-				if (mine === turn)
-					fill(
-						room,
-						trouble(
-							refused(/** @type {Problem} */ (problem)),
-							button("Save as a file all the same", () =>
-								offerFile(`${fileName(card.car.name)}-card.json`, cardFile(card)),
-							),
+				if (mine !== turn) return;
+				[room.inert, shown] = [false, ""];
+				fill(
+					room,
+					trouble(
+						refused(/** @type {Problem} */ (problem)),
+						button("Save as a file all the same", () =>
+							offerFile(`${fileName(card.car.name)}-card.json`, cardFile(card)),
 						),
-					);
+					),
+				);
 			}
 		},
 	};

@@ -1,11 +1,12 @@
-// Questions to a worker and its answers: id → promise. A worker that crashes
-// is started again once and asked again what it had not answered.
+// Questions to a worker and its answers: id → promise. The worker answers in
+// turn. Where it crashes or sticks at one, it is started again and asked again;
+// the one it stuck at is given up the second time.
 
 const patience = 20_000; // ms for one answer; the slowest method takes about a second on a desktop machine
 
 /**
  * @typedef {{id: number, method: string, input: unknown, resolve: (value: any) => void, reject: (problem: Problem) =>
- *   void, timer?: any, tries: number}} Question
+ *   void, tries: number}} Question
  */
 
 export class Messenger {
@@ -14,6 +15,8 @@ export class Messenger {
 	/** @type {any} */
 	#worker = null;
 	#last = 0;
+	/** @type {any} of the question that the worker is at */
+	#timer = null;
 	#makeWorker;
 	#onState;
 
@@ -66,6 +69,7 @@ export class Messenger {
 		if (data.ready === true) {
 			this.#become("ready");
 			for (const question of this.#open.values()) this.#send(question);
+			this.#time();
 		} else if (data.ready === false) {
 			this.#fail(data.why);
 		} else if (data.crashed) {
@@ -73,48 +77,46 @@ export class Messenger {
 		} else {
 			const question = this.#open.get(data.id);
 			if (!question) return;
-			this.#close(question);
+			this.#open.delete(question.id);
+			this.#time();
 			if (data.ok) question.resolve(data.value);
 			else question.reject(data.value);
 		}
 	}
 
 	/** @param {Question} question */
-	#send(question) {
-		question.tries++;
-		clearTimeout(question.timer);
-		question.timer = setTimeout(() => this.#restart("the calculation took too long"), patience);
-		this.#worker.postMessage({ id: question.id, method: question.method, input: question.input });
+	#send({ id, method, input }) {
+		this.#worker.postMessage({ id, method, input });
+		if (this.#open.size === 1) this.#time();
+	}
+
+	/** What waits its turn is not late. */
+	#time() {
+		clearTimeout(this.#timer);
+		if (this.#open.size > 0)
+			this.#timer = setTimeout(() => this.#restart("the calculation took too long"), patience);
 	}
 
 	/** @param {string} why */
 	#restart(why) {
+		clearTimeout(this.#timer);
 		this.#worker.terminate();
-		for (const question of [...this.#open.values()]) {
-			clearTimeout(question.timer);
-			if (question.tries >= 2) {
-				this.#close(question);
-				question.reject(unanswered(why));
-			}
+		const [stuck] = this.#open.values();
+		if (stuck && ++stuck.tries >= 2) {
+			this.#open.delete(stuck.id);
+			stuck.reject(unanswered(why));
 		}
 		this.#start();
 	}
 
 	/** @param {string} why */
 	#fail(why) {
+		clearTimeout(this.#timer);
 		this.#worker?.terminate?.();
 		this.why = why;
 		this.#become("failed");
-		for (const question of [...this.#open.values()]) {
-			this.#close(question);
-			question.reject(unanswered(why));
-		}
-	}
-
-	/** @param {Question} question */
-	#close(question) {
-		clearTimeout(question.timer);
-		this.#open.delete(question.id);
+		for (const question of this.#open.values()) question.reject(unanswered(why));
+		this.#open.clear();
 	}
 
 	/** @param {string} state */

@@ -16,7 +16,7 @@ export async function show(root, ctx) {
 		looks(ctx),
 		h("h2", null, "Where the garage is"),
 		notOffline(),
-		garageState(ctx.signal),
+		await garageState(ctx.signal),
 		button("Keep it safe: what to do", "#/keep-safe"),
 		h("h2", null, "Take the garage along"),
 		garageFile(),

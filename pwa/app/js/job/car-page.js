@@ -49,9 +49,8 @@ export async function show(root, ctx) {
 						h(
 							"span",
 							{ class: "chain-text" },
-							h("strong", null, step.title),
+							titleLine(step.title, words[step.name]),
 							h("span", { class: "note" }, step.detail),
-							words[step.name],
 						),
 						step.name === "verdict"
 							? mark("next")
@@ -121,6 +120,9 @@ function verdictWords(car, { distributor, signal }) {
 	return words;
 }
 
+/** A verdict that comes late stands beside the title: nothing moves. @param {string} title @param {HTMLElement} [word] */
+const titleLine = (title, word) => h("span", { class: "chain-title" }, h("strong", null, title), word);
+
 /** @param {Doc<Car>} car */
 function ownersWords({ body: { owner, facts } }) {
 	const story = facts.story?.value;
@@ -156,9 +158,8 @@ function also(car, chapter, page, title, detail, word) {
 			h(
 				"span",
 				{ class: "chain-text" },
-				h("strong", null, inEnglish(title)),
+				titleLine(inEnglish(title), word),
 				h("span", { class: "note" }, inEnglish(detail)),
-				word,
 			),
 			mark("next"),
 		),

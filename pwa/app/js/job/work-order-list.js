@@ -36,7 +36,7 @@ const stateMark = (step) => (isBegun(step) ? "partly" : stateMarks[step.state]);
  */
 export async function workOrder(car, fallback, signal) {
 	const next = h("div", { class: "work-next" }, nextButton(fallback.action, fallback.href));
-	const content = h("div");
+	const content = h("div", { "aria-busy": "true" }, h("p", { class: "note" }, beingLookedAt()));
 	const chain = fold("car/order", { title: "The order of work", class: "work-order" }, content);
 	// its place is kept, so that nothing moves when the answer comes
 	const stands = h("p", { class: "verdict-line", role: "status", "aria-busy": "true" }, beingLookedAt());
@@ -51,7 +51,7 @@ export async function workOrder(car, fallback, signal) {
 		const now = JSON.stringify([order.next, order.steps, order.leftOut, undone, state]);
 		if (now === said) return; // nothing is drawn again under a finger
 		said = now;
-		stands.removeAttribute("aria-busy");
+		for (const late of [stands, content]) late.removeAttribute("aria-busy");
 		fill(stands, state ? stateLine(state) : h("span", { class: "note" }, "Nothing is judged yet."));
 		if (fallback.isBookDone) fill(next, nextOf(order, nextAction(car, order, state)));
 		fill(content, chainOf(car, order, (fallback.isBookDone && order.next.step) || ""));

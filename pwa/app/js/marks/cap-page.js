@@ -6,7 +6,7 @@ import { keepFactOf } from "../record/car-electrics.js";
 import { garage } from "../kept/garage.js";
 import { cylindersOf, factText, orderOf, rotationOf } from "../record/known.js";
 import { capFigure, ringFigure } from "./cap-figure.js";
-import { firstAnswer } from "../kit/first-answer.js";
+import { firstAnswer, patient } from "../kit/first-answer.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
 import { working } from "../kit/finding/working.js";
 import { fill, h } from "../kit/dom.js";
@@ -91,7 +91,7 @@ export async function show(root, ctx) {
 		button("Back to the marks", address("car", carId, "marks")),
 	);
 	ctx.signal.addEventListener("abort", onReady(draw));
-	await firstAnswer(draw());
+	await firstAnswer(draw(), patient);
 }
 
 /** @param {import("../record/known.js").Given} given @param {string} carId */

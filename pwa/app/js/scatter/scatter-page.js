@@ -8,7 +8,7 @@ import { garage } from "../kept/garage.js";
 import { answersTo, questionOf } from "../record/choices.js";
 import { cylindersOf, orderOf } from "../record/known.js";
 import { mostRuns, scatterInput, scatterKey, scatterVisit } from "./scatter.js";
-import { firstAnswer } from "../kit/first-answer.js";
+import { firstAnswer, patient } from "../kit/first-answer.js";
 import { caution } from "../kit/caution.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
 import { judged } from "../kit/finding/judged.js";
@@ -75,7 +75,7 @@ export async function show(root, ctx) {
 		button("Ring sheet to write on", address("car", car.id, "cap")),
 	);
 	ctx.signal.addEventListener("abort", onReady(draw));
-	await firstAnswer(draw());
+	await firstAnswer(draw(), patient);
 }
 
 /**

@@ -20,12 +20,13 @@ import { clock, notSent } from "./save-state.js";
  * garageState draws the lines and keeps them true until the signal aborts.
  * @param {AbortSignal} signal
  */
-export function garageState(signal) {
+export async function garageState(signal) {
 	const [state, again, server] = [h("dl", { class: "safe-lines" }), h("div"), h("div")];
 	/** @type {{exportedAt: string, promise: boolean | null}} */
 	const known = { exportedAt: "", promise: null };
 	const draw = () => {
-		fill(state, lines(known));
+		const now = h("dl", { class: "safe-lines" }, lines(known));
+		if (!now.isEqualNode(state)) fill(state, [...now.childNodes]); // no link goes away under a finger for nothing
 		fill(again, unsaved.count() > 0 ? button("Save again now", () => unsaved.saveAgain()) : null);
 		fill(server, serverTrouble());
 	};
@@ -34,8 +35,7 @@ export function garageState(signal) {
 		known.promise = await isKept();
 		if (!signal.aborted) draw();
 	};
-	draw();
-	look();
+	await look();
 	for (const off of [
 		onSync(draw),
 		onOffline(draw),

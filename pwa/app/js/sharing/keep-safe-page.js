@@ -13,12 +13,12 @@ import { askToKeep, isInstalled, isKept } from "../kit/platform.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
-	const promise = await isKept();
+	const [promise, state] = [await isKept(), await garageState(ctx.signal)];
 	if (ctx.signal.aborted) return;
 	fill(
 		root,
 		h("h2", { class: "vh", id: "state-title" }, "Where everything is"),
-		garageState(ctx.signal),
+		state,
 		h("h2", { id: "second-title" }, "A second place"),
 		garageFile({ isNext: true }),
 		hasServer()

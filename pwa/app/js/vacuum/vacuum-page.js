@@ -6,7 +6,7 @@ import { keepFactOf } from "../record/car-electrics.js";
 import { garage } from "../kept/garage.js";
 import { answersTo } from "../record/choices.js";
 import { factText } from "../record/known.js";
-import { firstAnswer } from "../kit/first-answer.js";
+import { firstAnswer, patient } from "../kit/first-answer.js";
 import { convert } from "../kit/units.js";
 import { caution } from "../kit/caution.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
@@ -24,10 +24,6 @@ import { changedFact, keepVisitFacts } from "../record/visit-facts.js";
 
 const vacuumUnits = ["inHg", "mmHg", "kPa"];
 const inHg = 3.386389; // kPa, conventional mercury at 0 °C
-
-// every account of the capsule is weighed: just after a start, on a slow phone, that takes longer than other answers;
-// its plate would push the whole page down. Chosen
-const weighing = 2_500; // ms
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -65,7 +61,7 @@ export async function show(root, ctx) {
 		button("The facts of this car", address("car", car.id, "facts")),
 	);
 	ctx.signal.addEventListener("abort", onReady(draw));
-	await firstAnswer(draw(), weighing);
+	await firstAnswer(draw(), patient);
 }
 
 /** @param {import("../record/known.js").Given} given @param {(key: string, change: Partial<Fact>) => void} keep */
