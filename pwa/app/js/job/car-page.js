@@ -120,7 +120,10 @@ function verdictWords(car, { distributor, signal }) {
 	return words;
 }
 
-/** A verdict that comes late stands beside the title: nothing moves. @param {string} title @param {HTMLElement} [word] */
+/**
+ * A verdict that comes late stands beside the title: nothing moves.
+ * @param {string} title @param {HTMLElement} [word]
+ */
 const titleLine = (title, word) => h("span", { class: "chain-title" }, h("strong", null, title), word);
 
 /** @param {Doc<Car>} car */
