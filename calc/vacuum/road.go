@@ -77,10 +77,16 @@ func (c *court) finish() {
 	if c.concluded == "" || c.concluded == finding.Pass && (len(c.band) == 0 || len(c.out.Points) == 0) {
 		c.out.Verdict = finding.Unknown
 	}
+	isUntested := c.out.Verdict == finding.Pass && c.in.Hold == nil // a holed capsule may move as it should
+	if isUntested {
+		c.out.Verdict = finding.Unknown
+	}
 	c.out.Sources = []string{"straight line between start and full, tolerances ±1 distributor degree and ±1 inHg unless the book says: common practice", "leak test: " + armyLeak}
 	switch {
 	case len(c.out.Findings) > 0:
 		c.out.Summary = c.out.Findings[0].Title + "."
+	case isUntested:
+		c.out.Summary = "It moves as its figures say. Whether it holds is not tested."
 	case c.out.Verdict == finding.Pass:
 		c.out.Summary = "The capsule does what its figures say."
 	case c.out.Verdict == finding.Watch:

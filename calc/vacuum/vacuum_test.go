@@ -48,6 +48,8 @@ func TestCapsules(t *testing.T) {
 	}{
 		"sound": {JudgeIn{Capsule: code("4-12-7"), Readings: good, Hold: holds(), Source: "ported"},
 			"pass", ""},
+		"sound as it moves, leak test not done": {JudgeIn{Capsule: code("4-12-7"), Readings: good, Source: "ported"},
+			"unknown", ""},
 		"holed": {JudgeIn{Capsule: code("4-12-7"), Readings: run(4, 0, 8, 0, 12, 0, 15, 0),
 			Hold: &Hold{54, 2, 3}, Source: "ported"}, "fail", "holed dead"},
 		"seized but holds": {JudgeIn{Capsule: code("4-12-7"), Readings: run(4, 0, 12, 0.2, 15, 0.2), Hold: holds(),
