@@ -27,7 +27,7 @@ func (s *Site) listGarage(w http.ResponseWriter, r *http.Request) {
 		s.refuseStore(w, err)
 		return
 	}
-	reply(w, feed)
+	replyPacked(w, r, feed)
 }
 
 func wholeNumber(text, field, do string) (uint64, *refuse.Error) {

@@ -1,8 +1,10 @@
 package web
 
 import (
+	"compress/gzip"
 	"encoding/json"
 	"fmt"
+	"io"
 	"reflect"
 	"strings"
 	"testing"
@@ -176,3 +178,28 @@ func TestFailingFileIsAProblemAndSaysNothingIsLost(t *testing.T) {
 }
 
 var noonHere = time.Date(2026, 5, 2, 12, 0, 0, 0, time.UTC)
+
+func TestTheListIsPackedForWhoCanUnpackIt(t *testing.T) {
+	s := newSite(t)
+	wantJSON[store.Answer](t, ask(s, "PUT", carPath, putCar(`{"name":"Linnet","owner":"`+strings.Repeat("a", 79)+
+		`","distributorId":"","facts":{"story":{"value":"`+strings.Repeat("It pinks. ", 99)+
+		`","unit":"","source":"","note":""}}}`)))
+	plain := ask(s, "GET", "/api/v1/garage", "")
+	w := ask(s, "GET", "/api/v1/garage", "", header("Accept-Encoding", "br;q=0, gzip"))
+	if w.Code != 200 || w.Header().Get("Content-Encoding") != "gzip" || w.Header().Get("Vary") != "Accept-Encoding" {
+		t.Fatalf("%d %v", w.Code, w.Header())
+	}
+	if w.Body.Len() >= plain.Body.Len()/2 {
+		t.Errorf("packed it has %d bytes, plain %d", w.Body.Len(), plain.Body.Len())
+	}
+	unpacked, err := gzip.NewReader(w.Body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text, err := io.ReadAll(unpacked); err != nil || string(text) != plain.Body.String() {
+		t.Errorf("%v: unpacked it says %.200s", err, text)
+	}
+	if plain.Header().Get("Content-Encoding") != "" {
+		t.Error("packed for one who did not say that it can unpack")
+	}
+}

@@ -38,16 +38,16 @@ func (f Files) HasEngine() bool { return f[enginePath] != nil }
 // choose takes the smallest coding the browser understands.
 func (a *Asset) choose(accepted string) (coding string, chosen coded) {
 	switch {
-	case a.brotli.bytes != nil && accepts(accepted, "br"):
+	case a.brotli.bytes != nil && Accepts(accepted, "br"):
 		return "br", a.brotli
-	case a.gzip.bytes != nil && accepts(accepted, "gzip"):
+	case a.gzip.bytes != nil && Accepts(accepted, "gzip"):
 		return "gzip", a.gzip
 	}
 	return "", a.plain
 }
 
-// accepts reads an Accept-Encoding header; weight 0 means no.
-func accepts(header, coding string) bool {
+// Accepts reads an Accept-Encoding header; weight 0 means no.
+func Accepts(header, coding string) bool {
 	for part := range strings.SplitSeq(header, ",") {
 		name, parameter, _ := strings.Cut(strings.TrimSpace(part), ";")
 		if !strings.EqualFold(strings.TrimSpace(name), coding) {
