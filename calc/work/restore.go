@@ -45,7 +45,7 @@ var temporaries = []temporary{
 		noStart:    "the starter has no current",
 		noIgnition: "the ignition has no current: a test lamp or a meter shows nothing"},
 	{id: "bonnet-prop", what: "bonnet on a prop of its own", putBack: "take the prop away"},
-	{id: "other", what: "something else undone", putBack: "put it back"},
+	{id: "other", what: "something else off or loose", putBack: "put it back"},
 }
 
 func temporaryOf(id string) temporary {

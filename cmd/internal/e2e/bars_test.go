@@ -20,7 +20,8 @@ func TestTheBarsAtTheTopLeaveRoomForThePage(t *testing.T) {
 	p.open(car + "/volts")
 	p.enters("2. Ignition switch, in", "11") // a fault: the watch is the next thing to do
 	p.tap("button", "Ignition on now: start the coil watch")
-	p.sees("Undone: vacuum pipe off and plugged", "1 other car: something undone", "Ignition on, engine still",
+	p.sees("To put back: vacuum pipe off and plugged", "1 other car: something to put back",
+		"Ignition on, engine still",
 		"Kestlewood Ridgeway V8 · volts along the feed")
 	if wide := eval[int](p, "innerWidth"); wide != 390 {
 		t.Fatalf("%d px wide", wide)
@@ -33,7 +34,7 @@ func TestTheBarsAtTheTopLeaveRoomForThePage(t *testing.T) {
 	for _, low := range eval[[]string](p, `[...document.querySelectorAll("#notices a, #notices button")].filter((each) => Math.min(each.offsetWidth, each.offsetHeight) < 53).map((each) => each.outerHTML)`) {
 		t.Errorf("too small: %s", low)
 	}
-	p.tap("link", "1 other car: something undone")
-	p.sees("Each of these was undone", "Undone: vacuum pipe off and plugged")
+	p.tap("link", "1 other car: something to put back")
+	p.sees("Put each back, then tick it", "To put back: vacuum pipe off and plugged")
 	p.tap("button", "Ignition is off")
 }

@@ -28,10 +28,6 @@ func bay(t testing.TB) (p *page, all []screen) {
 		return true;
 	})`)
 	eval[bool](p, fmt.Sprintf(asked, "strobe-idle/idle", car))
-	p.open(car + "/call")
-	p.tap("button", "We have read the caution: begin")
-	p.sees("Hold, rising")
-	calling := p.hash()
 	return p, []screen{
 		{"work", car + "/do", "Prove TDC by a positive stop", true},
 		{"before", car + "/do/static", "Before you begin", true},
@@ -39,9 +35,8 @@ func bay(t testing.TB) (p *page, all []screen) {
 		{"blocked", car + "/do/strobe-idle/start", "Do not start the engine", true},
 		{"speed", car + "/do/strobe-idle/idle", "Hear the speed", true},
 		{"finish", car + "/do/static/finish", "Not finished", true},
-		{"restore", car + "/restore", "Put it back, then tick it", true},
-		{"call", car + "/call", "says what to hold", true},
-		{"calling", calling, "Hold, rising", true},
+		{"restore", car + "/restore", "Put each back, then tick it", true},
+		{"call waits", car + "/call", "Do not start the engine", true},
 		{"marks", car + "/marks", "True zero from two stops", true},
 		{"tape", car + "/tape", "34.03 mm", true},
 		{"cap", car + "/cap", "Share a mark", true},

@@ -157,7 +157,7 @@ func TestTheCardIsOneSheet(t *testing.T) {
 		t.Errorf("%d pages", pages)
 	}
 	for _, want := range []string{"Hartsmere Linnet 1250", "Set by", "Checked by", "unknown", "Points gap", "Dwell",
-		"By the book", "rising, distributor degrees", "Left undone", "Next check"} {
+		"By the book", "rising, distributor degrees", "Still to do", "Next check"} {
 		if !strings.Contains(squeezed(text), squeezed(want)) {
 			t.Errorf("%q is not on the paper, which says: %.3000s", want, text)
 		}

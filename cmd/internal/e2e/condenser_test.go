@@ -16,13 +16,14 @@ func TestTheCondenserIsJudgedOnItsPage(t *testing.T) {
 	car := waitForCar(p)
 	p.open(car)
 	p.tap("link", "Condenser")
-	p.sees("It stores a charge", "The facts of this car say 0.20 µF (book)", "Next: the points",
+	p.sees("It stores a charge", "The facts of this car say 0.20 µF (book)",
 		"A mound on The fixed contact, on the plate")
 	if first := eval[bool](p, `document.querySelector(".caution").compareDocumentPosition(document.querySelector("main input")) === Node.DOCUMENT_POSITION_FOLLOWING`); !first {
 		t.Error("a field stands before the caution")
 	}
 	p.enters("Capacity", "0,12")
-	p.sees("The condenser is small: 0.12 µF", "Fail", "Fit one of 0.18 to 0.25 µF", "this one: 0.12 µF")
+	p.sees("The condenser is small: 0.12 µF", "Fail", "Fit one of 0.18 to 0.25 µF", "this one: 0.12 µF",
+		"Next: the points")
 	p.enters("Capacity", "12")
 	p.sees("12 µF cannot be right here", "0 to 5 µF", "kept as typed, and not judged")
 	p.seesNot("The condenser is large")

@@ -62,7 +62,7 @@ func TestAPositiveEarthCarFromBatteryToSpark(t *testing.T) {
 	p.sees("Today: Set by dwell", "= 0.381 mm, 0.015 in", "open 31 of 90")
 
 	p.open(car + "/spark")
-	p.sees("What the coil can give", "Not this car’s", "Next: readings", "On paper: enough",
+	p.sees("What the coil can give", "Not this car’s", "Next: readings", "Worked out: enough",
 		"What is stamped at the coil's terminals is not known yet")
 	p.seesNot("belongs on", "Pass There is enough")
 	p.tap("radio", "The coil > 12 V coil made for a ballast")
@@ -200,9 +200,9 @@ func TestTheElectricPagesKeepWhatIsTyped(t *testing.T) {
 	p.reload()
 	p.sees("3.4 Ω in all")
 	p.tap("button", "Dwell: less")
-	p.sees("Changed, on paper:")
+	p.sees("Changed:")
 	p.reload()
-	p.sees("Changed, on paper:")
+	p.sees("Changed:")
 	p.open(car)
 	p.sees("4 of 30 looked at, 1 skipped", "2 places measured", "dwell 58.3 %")
 }

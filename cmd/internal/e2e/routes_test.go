@@ -24,6 +24,10 @@ func screens(p *page, car string) []screen {
 	p.tap("button", "Save reading")
 	p.sees("1 reading saved")
 	entry := p.hash()
+	p.open(car + "/call")
+	p.tap("button", "We have read the caution: begin")
+	p.sees("Hold, rising")
+	calling := p.hash()
 	return []screen{
 		{"garage", "#/", "Add a car", false},
 		{"car", car, "What is written down", true},
@@ -32,6 +36,8 @@ func screens(p *page, car string) []screen {
 		{"readings", car + "/readings", "Taken so far", true},
 		{"start", start, "How they are read", true},
 		{"entry", entry, "1 reading saved", true},
+		{"call", car + "/call", "says what to hold", true},
+		{"calling", calling, "Hold, rising", true},
 		{"verdict", car + "/verdict", "The repair", true},
 		{"what-if", car + "/what-if", "As found and as changed", true},
 		{"strobe", car + "/strobe", "your idle", true},

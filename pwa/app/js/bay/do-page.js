@@ -43,9 +43,12 @@ export async function show(root, ctx) {
 async function showAll(root, car) {
 	const list = procedures();
 	const runs = await Promise.all(list.map(({ name }) => runOf(car.id, name)));
+	const last = runs.reduce((found, run) => (run && (!found || run.begun > found.begun) ? run : found), null);
+	const begun = last && list[runs.indexOf(last)];
 	fill(
 		root,
 		h("p", { class: "lead" }, "One step at a time, read aloud if you like. It waits at the step you left."),
+		begun ? nextButton(`Go on: ${begun.title}`, address("car", car.id, "do", begun.name)) : null,
 		h(
 			"ol",
 			{ class: "chain", role: "list" },
@@ -58,7 +61,6 @@ async function showAll(root, car) {
 					h(
 						"a",
 						{ href: address("car", car.id, "do", procedure.name) },
-						h("span", { class: "chapter figures" }, String(i + 1)),
 						h(
 							"span",
 							{ class: "chain-text" },
@@ -118,7 +120,7 @@ function showBefore(root, ctx, procedure, run, state) {
 			),
 		),
 		standing(car.id).length
-			? h("p", { class: "note" }, "Something stands undone already; it is in the bar above.")
+			? h("p", { class: "note" }, "Something is still to be put back: see the bar above.")
 			: null,
 		everyStep(steps, at),
 		h("p", { class: "note" }, deferral),

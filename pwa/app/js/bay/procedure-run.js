@@ -3,6 +3,7 @@
 // anything.
 
 import { unusable } from "../record/figure-limits.js";
+import { stopped } from "../safety/temporaries.js";
 import { drafts } from "../kept/drafts.js";
 
 /** @param {string} carId @param {string} procedure */
@@ -135,26 +136,19 @@ export const mayBeBlocked = (step) => step.finishes === true || needsIgnition(st
 /**
  * inTheWay gives what stands undone and is in the way of a step, or null.
  * @param {ProcedureStep} step @param {readonly Standing[]} list all that stands undone
- * @returns {{list: Standing[], title: string, text: string} | null}
+ * @returns {import("../safety/temporaries.js").Stop | null}
  */
 export function inTheWay(step, list) {
 	if (step.finishes && list.length)
 		return {
 			list: [...list],
-			title: "Not finished: something stands undone",
-			text: "Put each back and tick it. Then go on.",
+			title: "Not finished: put these back first",
+			text: "Tick each. Then go on.",
 		};
-	const stops = list.filter(({ noStart }) => noStart);
-	if (step.startsEngine && stops.length)
-		return { list: stops, title: "Do not start the engine", text: why(stops, "noStart") };
-	if (step.engine === "fast" && stops.length)
-		return { list: stops, title: "Do not raise the speed", text: why(stops, "noStart") };
-	const dead = list.filter(({ noIgnition }) => noIgnition);
-	if (needsIgnition(step) && dead.length)
-		return { list: dead, title: "Not yet: the ignition is dead", text: why(dead, "noIgnition") };
-	return null;
+	return (
+		(step.startsEngine && stopped(list, "noStart", "Do not start the engine")) ||
+		(step.engine === "fast" && stopped(list, "noStart", "Do not raise the speed")) ||
+		(needsIgnition(step) && stopped(list, "noIgnition", "Not yet: the ignition is dead")) ||
+		null
+	);
 }
-
-/** @param {readonly Standing[]} list @param {"noStart" | "noIgnition"} reason */
-const why = (list, reason) =>
-	list.map((each) => `${each.what.charAt(0).toUpperCase()}${each.what.slice(1)}: ${each[reason]}.`).join(" ");

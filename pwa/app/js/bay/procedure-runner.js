@@ -33,6 +33,7 @@ export class ProcedureRunner {
 	/** @type {ReturnType<typeof setTimeout> | undefined} */
 	#timer;
 	#isGoing = false;
+	#isBlocked = false;
 	/** @type {{next: () => void, back: () => void} | null} what a tap does in the large view */
 	#large = null;
 	/** the step whose cautions were read, so that its figures are asked */
@@ -116,7 +117,9 @@ export class ProcedureRunner {
 		signal.addEventListener(
 			"abort",
 			garage.on("change", () => {
-				if (mayBeBlocked(this.step)) this.#drawActions();
+				if (!mayBeBlocked(this.step)) return;
+				if (Boolean(this.blocked()) === this.#isBlocked) this.#drawActions();
+				else this.draw();
 			}),
 		);
 		handsFree(document.body, { next: () => this.#handsNext(), back: () => this.#handsBack() }, signal);
@@ -141,10 +144,12 @@ export class ProcedureRunner {
 		// its place is kept, so that nothing moves when it comes
 		this.#verdict.element.classList.toggle("is-due", Boolean(step.judge));
 		this.#drawActions();
+		this.#isBlocked = Boolean(this.blocked());
 		const title = stepTitle(step);
 		fill(
 			this.root,
 			progress(this.procedure.title, this.at, this.steps.length, step.engine),
+			this.#isBlocked ? this.#actions : null, // what must be put back comes before the step
 			cautionsOf(step, this.run, step.asks && hasFigures(step) && !isReading),
 			title,
 			step.figure ? this.#figure : null,
@@ -155,7 +160,7 @@ export class ProcedureRunner {
 			this.#verdict.element,
 			entry ? this.ear() : null,
 			stepText(step, entry !== null),
-			this.#actions,
+			this.#isBlocked ? null : this.#actions,
 			this.#below(),
 		);
 		entry?.aimFirst();

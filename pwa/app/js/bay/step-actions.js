@@ -6,7 +6,8 @@ import { h } from "../kit/dom.js";
 import { button, nextButton } from "../kit/field.js";
 import { mark } from "../kit/mark.js";
 import { doneLabel } from "./step-view.js";
-import { blockedBox, pageAddress } from "./step-way.js";
+import { pageAddress } from "./step-way.js";
+import { blockedBox } from "../safety/restore-list.js";
 
 const firstReadings = "Take the readings";
 

@@ -116,7 +116,7 @@ export function cardForm(car, onChange) {
 			facts,
 			keep,
 		),
-		manyLines("leftUndone", "Left undone", "A line each. “Oil felt not renewed.”", facts, keep),
+		manyLines("leftUndone", "Still to do", "A line each. “Oil felt not renewed.”", facts, keep),
 		oneLine(
 			{
 				key: saidKey("nextCheck"),

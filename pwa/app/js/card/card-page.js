@@ -9,13 +9,13 @@ import { standing as leftUndone } from "../safety/standing.js";
 import { cardForm } from "./card-form.js";
 import { standAndNext } from "../job/next-step.js";
 import { cardSend } from "./card-send.js";
-import { button, choice } from "../kit/field.js";
+import { button, choice, nextButton } from "../kit/field.js";
 import { qrFigure } from "../kit/qr.js";
 import { setupCard } from "./setup-card.js";
 import { fill, h } from "../kit/dom.js";
-import { holdStill } from "../kit/hold-still.js";
+import { inPlace } from "../kit/hold-still.js";
 import { firstAnswer } from "../kit/first-answer.js";
-import { folded } from "../kit/fold.js";
+import { folded, unfold } from "../kit/fold.js";
 import { isOnlyHere } from "../kit/platform.js";
 
 const pause = 400; // ms after the last key; then the sheet is drawn again
@@ -64,6 +64,7 @@ export async function show(root, ctx) {
 	fill(
 		root,
 		opening,
+		nextButton("Send this card", () => goTo(send.element)),
 		sheet,
 		send.element,
 		hasEarlier(ctx.visits)
@@ -121,15 +122,11 @@ function standingOf(car, signal, known) {
 	};
 }
 
-/**
- * inPlace draws what stands above without moving what somebody is typing in.
- * @param {HTMLElement} root @param {() => void} drawAbove
- */
-function inPlace(root, drawAbove) {
-	const held = root.contains(document.activeElement) ? /** @type {Element} */ (document.activeElement) : null;
-	if (!held) return drawAbove();
-	const back = holdStill(held, drawAbove);
-	requestAnimationFrame(() => requestAnimationFrame(back)); // the plate takes its height a frame later
+/** @param {HTMLElement} folded */
+function goTo(folded) {
+	unfold(folded);
+	folded.scrollIntoView();
+	folded.querySelector("summary")?.focus({ preventScroll: true });
 }
 
 const widestOnPaper = 64; // mm; a wider code would push the card off its page

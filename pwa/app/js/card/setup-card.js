@@ -52,7 +52,7 @@ export function setupCard(card, code = null) {
 			h(
 				"div",
 				{ class: "card-ends" },
-				card.leftUndone?.length ? linesOf("Left undone", card.leftUndone) : null,
+				card.leftUndone?.length ? linesOf("Still to do", card.leftUndone) : null,
 				ends(card),
 				h("p", { class: "note on-paper" }, deferral),
 				code ? h("div", { class: "card-code" }, code) : null,
@@ -326,6 +326,6 @@ const ends = (card) =>
 	h(
 		"dl",
 		{ class: "card-who" },
-		card.leftUndone?.length ? null : pair("Left undone", h("span", null, "nothing is said")),
+		card.leftUndone?.length ? null : pair("Still to do", h("span", null, "nothing is said")),
 		pair("Next check", card.nextCheck ? told(card.nextCheck) : unknown()),
 	);

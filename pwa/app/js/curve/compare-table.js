@@ -53,7 +53,7 @@ export function countIn(rows, which) {
 }
 
 /**
- * "5 of 7 book speeds in band. As found, by the fitted curve: 2. …"
+ * "5 of 7 book speeds in band. As found: 2."
  * @param {PlateInput} input
  * @param {Taken} taken
  * @returns {Node[]}
@@ -71,11 +71,13 @@ export function countLine(input, taken) {
 			"span",
 			null,
 			h("strong", { class: "figures" }, `${now.count} of ${rows.length}`),
-			` book speeds in band${near}. As found, by the fitted curve: ${countIn(rows, "found").count}.`,
-			taken.counts ? ` Readings in band: ${readingsInBand(taken.counts)}.` : "",
+			` book speeds in band${near}. As found: ${countIn(rows, "found").count}.`,
 		),
 	];
 }
+
+const howFound =
+	"Found is the one curve that fits all readings best. What was read at a speed stands under it and may differ.";
 
 /** @param {PlateInput} input @param {Taken} taken */
 export function compareTable(input, taken) {
@@ -83,11 +85,7 @@ export function compareTable(input, taken) {
 	return h(
 		"div",
 		null,
-		h(
-			"p",
-			{ class: "note" },
-			"Found is the one curve that fits all readings best. What was read at a speed stands under it and may differ.",
-		),
+		h("p", { class: "note" }, howFound, taken.counts ? ` Readings in band: ${readingsInBand(taken.counts)}.` : ""),
 		h(
 			"div",
 			{ class: "table-room", tabindex: "0", role: "region", "aria-label": title },

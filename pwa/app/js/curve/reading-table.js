@@ -1,6 +1,6 @@
 // Every reading with its verdict, speed by speed, rising beside falling.
 
-import { rpm, signed } from "../kit/format.js";
+import { asWritten, rpm, signed } from "../kit/format.js";
 import { h } from "../kit/dom.js";
 import { inBandRule } from "./in-band.js";
 import { verdictMark } from "../kit/mark.js";
@@ -58,7 +58,7 @@ function tableOf(set, points) {
 
 /** @param {readonly JudgedPoint[]} points */
 function bySpeed(points) {
-	return [...points].sort((a, b) => a.engineRPM - b.engineRPM || b.direction.localeCompare(a.direction));
+	return [...points].sort((a, b) => a.engineRPM - b.engineRPM || asWritten(b.direction, a.direction));
 }
 
 /** @param {JudgedPoint} p @param {ReadingSet} set @param {boolean} isTwice judged with the base taken off too */

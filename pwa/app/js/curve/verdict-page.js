@@ -2,6 +2,7 @@
 // governor and every reading. It follows the garage: change a reading
 // anywhere and the verdict changes here.
 
+import { beingWorkedOut, optional, unanswered } from "./awaited.js";
 import { engineState, onState } from "../engine/client.js";
 import { bookFigure } from "../record/book-band.js";
 import { caseOf, earlierKey } from "../record/case.js";
@@ -27,6 +28,7 @@ import { stillStarting } from "../kit/finding/not-yet.js";
 import { baseUnderFit, figuresOf, mendFigure, ratioOf } from "./from-judgement.js";
 import { readingTables } from "./reading-table.js";
 import { working } from "../kit/finding/working.js";
+import { breath } from "../kit/platform.js";
 import { fill, h } from "../kit/dom.js";
 import { dateWords } from "../kit/format.js";
 import { nextButton } from "../kit/field.js";
@@ -38,8 +40,6 @@ import { followGarage } from "../kept/follow.js";
 import { bookMissing, readingsMissing, refused } from "./cannot-judge.js";
 
 /** @typedef {import("../record/case.js").Case} Case */
-
-/** How long the page waits for answers before it is shown without them, ms. */
 
 /**
  * @param {HTMLElement} root
@@ -106,6 +106,7 @@ function sheetOf(root) {
 	const sheet = h("div", null, Object.values(rooms));
 	/** @type {HTMLElement[]} */
 	let plates = [];
+	let turn = 0;
 	return {
 		rooms,
 		/** Shows one thing instead of the verdict. @param {HTMLElement | null} what */
@@ -120,9 +121,20 @@ function sheetOf(root) {
 		open() {
 			if (sheet.parentNode !== root) fill(root, sheet);
 		},
-		/** Draws the figures again in place, so that the chosen point stays chosen. @param {PlateInput[]} inputs */
-		figures(inputs) {
-			if (inputs.length === plates.length) return inputs.forEach((input, i) => redraw(plates[i], input));
+		/**
+		 * Draws the figures again in place, so that the chosen point stays chosen; one after the other.
+		 * @param {PlateInput[]} inputs
+		 */
+		async figures(inputs) {
+			const mine = ++turn;
+			if (inputs.length === plates.length) {
+				for (const [i, input] of inputs.entries()) {
+					if (mine !== turn) return; // newer ones are being drawn
+					redraw(plates[i], input);
+					await breath();
+				}
+				return;
+			}
 			plates = inputs.map((input) => curvePlate(input));
 			const [first, ...others] = plates;
 			fill(
@@ -158,8 +170,12 @@ async function draw(view, given, how) {
 	view.open();
 	fill(rooms.left, leftOutLines(leftOut(garage.visits({ carId: how.carId }))));
 	fill(rooms.hero, hero(judgement), questions(told.ask));
-	view.figures(figuresOf(known, null));
+	const isWithoutMend = (isOpen && judgement.accounts?.[0].id !== "sound") || judgement.verdict === "unknown";
+	fill(rooms.action, isWithoutMend ? firstAction(judgement, next, way, how) : null);
 	const figures = figuresOf(known, null);
+	view.figures(figures);
+	await breath(); // what is below the first screen comes after it
+	if (how.isStale()) return;
 	fill(rooms.findings, reasons(told.findings, figures), accounts);
 	fill(
 		rooms.base,
@@ -168,33 +184,44 @@ async function draw(view, given, how) {
 			: folded("verdict/base", baseFigures(judgement, spec)),
 	);
 	fill(rooms.readings, everyReading(judgement, given), about(judgement, given, how.choose));
-	const isWithoutMend = (isOpen && judgement.accounts?.[0].id !== "sound") || judgement.verdict === "unknown";
-	fill(rooms.action, isWithoutMend ? firstAction(judgement, next, way, how) : null);
+	await breath();
+	if (how.isStale()) return;
 	fill(rooms.governor, folded("verdict/governor", beingWorkedOut("The governor behind these readings")));
 	// never the one of readings judged before
 	const late = isWithoutMend ? noMendYet(isOpen) : beingWorkedOut("The repair", "mend-title");
 	fill(rooms.mend, folded("verdict/mend", late));
 	const fit = await optional(ask("advance.fit", input));
+	await breath();
 	if (how.isStale()) return;
-	view.figures(figuresOf(known, fit.answer));
+	await view.figures(figuresOf(known, fit.answer));
+	if (how.isStale()) return;
 	const governor = fit.answer
 		? governorFigures(fit.answer, ratioOf(spec))
 		: unanswered("The governor behind these readings", fit.problem);
 	fill(rooms.governor, folded("verdict/governor", governor));
-	if (isWithoutMend) return;
-	const mend = await optional(ask("advance.prescribe", input));
+	if (!isWithoutMend) await drawMend(rooms, known, fit.answer, how, () => firstAction(judgement, next, way, how));
+}
+
+/**
+ * @param {ReturnType<typeof sheetOf>["rooms"]} rooms @param {import("./from-judgement.js").Known} known
+ * @param {Fit | null} fit
+ * @param {Parameters<typeof draw>[2]} how @param {() => HTMLElement} instead what is to be done where there is no mend
+ */
+async function drawMend(rooms, known, fit, how, instead) {
+	const { spec, sets, judgement } = known;
+	const mend = await optional(ask("advance.prescribe", { spec, readings: sets }));
 	if (how.isStale()) return;
 	const section = mend.answer
 		? mends(
 				mend.answer,
 				spec.baseCrankDeg !== undefined || spec.base === "included",
 				(option) => tryMend(option, how),
-				(option) => mendFigure(known, fit.answer, baseUnderFit(fit.answer, judgement.baseCrankDeg), option),
+				(option) => mendFigure(known, fit, baseUnderFit(fit, judgement.baseCrankDeg), option),
 			)
 		: unanswered("The repair", mend.problem);
 	const repair = folded("verdict/mend", section, mend.answer?.summary);
 	fill(rooms.mend, repair);
-	fill(rooms.action, mend.answer?.options.length ? toTheMend(repair) : firstAction(judgement, next, way, how));
+	fill(rooms.action, mend.answer?.options.length ? toTheMend(repair) : instead());
 }
 
 /**
@@ -229,35 +256,6 @@ const fastestRead = (sets, ratio) =>
 			points.map(({ rpm }) => (speedUnit === "engine" ? rpm : rpm * ratio)),
 		),
 	);
-
-/**
- * An answer that may be refused while the verdict stands.
- * @param {Promise<any>} asked
- * @returns {Promise<{answer: any, problem: Problem | null}>}
- */
-async function optional(asked) {
-	try {
-		return { answer: await asked, problem: null };
-	} catch (problem) {
-		return { answer: null, problem: /** @type {Problem} */ (problem) };
-	}
-}
-
-/** Stands while an answer is awaited. @param {string} title @param {string} [id] */
-function beingWorkedOut(title, id) {
-	return h(
-		"section",
-		{ "aria-busy": "true" },
-		h("h2", id ? { id } : null, title),
-		h("p", { class: "note", role: "status" }, "Being worked out …"),
-	);
-}
-
-/** @param {string} title @param {Problem | null} problem */
-function unanswered(title, problem) {
-	const text = [problem?.detail ?? problem?.title, problem?.do].filter(Boolean).join(" ");
-	return h("section", null, h("h2", null, title), h("p", null, text || "The readings do not show it."));
-}
 
 /** @param {Judgement} judgement */
 function hero(judgement) {

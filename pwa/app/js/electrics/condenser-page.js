@@ -11,13 +11,15 @@ import { dayName, today } from "../record/visits.js";
 import { carQuestions } from "./car-questions.js";
 import { caution, trouble } from "../kit/caution.js";
 import { condenserEffects, condenserPlate, condenserTable } from "./condenser-size.js";
-import { button, choice, nextButton } from "../kit/field.js";
+import { button, choice } from "../kit/field.js";
 import { findings } from "../kit/finding/findings.js";
 import { verdictMark } from "../kit/mark.js";
 import { measuredField } from "../kit/measured-field.js";
 import { notYet } from "../kit/finding/not-yet.js";
 import { working } from "../kit/finding/working.js";
 import { fill, h } from "../kit/dom.js";
+import { inPlace } from "../kit/hold-still.js";
+import { onward } from "../kit/onward.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { parse, short } from "../kit/format.js";
@@ -74,7 +76,7 @@ function bench(root, ctx, again) {
 			? null
 			: // below the fields, which are not to move when it has
 				h("p", { class: "note" }, "The engine is starting. Enter figures meanwhile: everything is saved.");
-	const rooms = { hero, found: h("div", null, starting), sizes: h("div"), next: h("div") };
+	const rooms = { root, hero, found: h("div", null, starting), sizes: h("div"), next: onward() };
 	const refresh = latestOnly(
 		async () => {
 			const { facts } = unitDocuments(carId);
@@ -93,10 +95,10 @@ function bench(root, ctx, again) {
 	fill(
 		root,
 		hero,
+		rooms.next.element,
 		care(),
 		measured(car, now, keep),
 		ownSize(car, refresh),
-		rooms.next,
 		rooms.found,
 		rooms.sizes,
 		button("All condition checks", address("car", carId, "condition")),
@@ -194,31 +196,18 @@ function ownSize(car, changed) {
 }
 
 /**
- * @param {{hero: HTMLElement, found: HTMLElement, sizes: HTMLElement, next: HTMLElement}} rooms
+ * @param {{root: HTMLElement, hero: HTMLElement, found: HTMLElement, sizes: HTMLElement, next:
+ *   ReturnType<typeof onward>}} rooms
  * @param {string} carId
  * @param {CondenserJudgement} judged
  * @param {number | null} mine µF
  */
 function tell(rooms, carId, judged, mine) {
 	const coil = judged.assumed.length ? "The coil’s figures are partly assumed: see the spark page." : "";
-	fill(
-		rooms.hero,
-		judged.verdict === "unknown" && judged.findings.length === 0
-			? h("p", { class: "lead" }, lead)
-			: h(
-					"section",
-					{ class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
-					h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
-					h("p", { class: "hero-summary" }, inEnglish(judged.summary)),
-					judged.peakPrimaryV === null
-						? null
-						: h(
-								"p",
-								{ class: "note" },
-								`First peak across the points ${short(Math.round(judged.peakPrimaryV))} V after ${Math.round(judged.peakAtMicroS ?? 0)} µs; with 0.2 µF ${Math.round(judged.usualPeakV)} V after ${Math.round(judged.usualAtMicroS)} µs. A bound worked out, not a measurement.`,
-							),
-				),
-	);
+	inPlace(rooms.root, () => {
+		fill(rooms.hero, heroOf(judged));
+		if (judged.verdict !== "unknown") rooms.next.to("Next: the points", address("car", carId, "points"));
+	});
 	fill(
 		rooms.found,
 		judged.findings.length
@@ -248,5 +237,22 @@ function tell(rooms, carId, judged, mine) {
 			working("the condenser", judged.working, judged.sources),
 		),
 	);
-	fill(rooms.next, nextButton("Next: the points", address("car", carId, "points")));
 }
+
+/** @param {CondenserJudgement} judged */
+const heroOf = (judged) =>
+	judged.verdict === "unknown" && judged.findings.length === 0
+		? h("p", { class: "lead" }, lead)
+		: h(
+				"section",
+				{ class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
+				h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
+				h("p", { class: "hero-summary" }, inEnglish(judged.summary)),
+				judged.peakPrimaryV === null
+					? null
+					: h(
+							"p",
+							{ class: "note" },
+							`First peak across the points ${short(Math.round(judged.peakPrimaryV))} V after ${Math.round(judged.peakAtMicroS ?? 0)} µs; with 0.2 µF ${Math.round(judged.usualPeakV)} V after ${Math.round(judged.usualAtMicroS)} µs. A bound worked out, not a measurement.`,
+						),
+			);

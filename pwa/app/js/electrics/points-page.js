@@ -26,6 +26,8 @@ import {
 	underVacuum,
 } from "./points-fields.js";
 import { fill, h } from "../kit/dom.js";
+import { inPlace } from "../kit/hold-still.js";
+import { onward } from "../kit/onward.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { num, short } from "../kit/format.js";
@@ -101,7 +103,8 @@ function bench(root, ctx, electrics, again) {
 		found: h("div"),
 		shift: h("div", { "aria-live": "polite" }),
 		slope: h("div"),
-		next: h("div"),
+		next: onward(),
+		root,
 	};
 	const refresh = latestOnly(
 		() => judge(ctx, electrics, now(), rooms),
@@ -121,11 +124,11 @@ function bench(root, ctx, electrics, again) {
 	fill(
 		root,
 		rooms.hero,
+		rooms.next.element,
 		care(),
 		asFound(keeping, electrics, car.id),
 		rooms.found,
 		asLeft(keeping, rooms.shift),
-		rooms.next,
 		overSpeed(keeping),
 		underVacuum(keeping),
 		electrics.twin ? twinSets(keeping, twinBook(car, facts.distributor, refresh)) : null,
@@ -294,7 +297,8 @@ function noteChange(car, facts, cylinders) {
  * @param {PageContext} ctx
  * @param {import("../record/car-electrics.js").Electrics & {cylinders: number}} electrics
  * @param {Facts} facts
- * @param {{hero: HTMLElement, found: HTMLElement, shift: HTMLElement, slope: HTMLElement, next: HTMLElement}} rooms
+ * @param {{hero: HTMLElement, found: HTMLElement, shift: HTMLElement, slope: HTMLElement, next:
+ *   ReturnType<typeof onward>, root: HTMLElement}} rooms
  */
 async function judge(ctx, electrics, facts, rooms) {
 	const carId = ctx.params.car;
@@ -317,19 +321,16 @@ async function judge(ctx, electrics, facts, rooms) {
 	};
 	const shift = asked ? /** @type {PointsShift} */ (await ask("points.shift", asked)) : null;
 	if (ctx.signal.aborted) return;
-	fill(rooms.hero, left ? heroOfBoth(judged, left) : heroOf(judged));
 	fill(rooms.found, questions((left ?? judged).ask), left ? mendedWords(judged, left) : foundWords(judged));
 	fill(rooms.shift, shift ? shiftWords(shift, k, (electrics.driveRatio ?? 2) / 2) : null);
 	fill(rooms.slope, slopeWords(slope));
-	const isChanged = text(facts, "changed") !== "";
-	fill(
-		rooms.next,
-		isChanged
-			? nextButton("Do the timing again", address("car", carId, "readings"))
-			: judged.verdict === "unknown" && !facts.gap && !facts.dwell
-				? null
-				: nextButton("Next: the spark", address("car", carId, "spark")),
-	);
+	inPlace(rooms.root, () => {
+		fill(rooms.hero, left ? heroOfBoth(judged, left) : heroOf(judged));
+		if (text(facts, "changed") !== "") rooms.next.to("Do the timing again", address("car", carId, "readings"));
+		else if (judged.verdict === "unknown" && !facts.gap && !facts.dwell)
+			rooms.next.to("Step by step", address("car", carId, "do", "points"));
+		else rooms.next.to("Next: the spark", address("car", carId, "spark"));
+	});
 }
 
 /**

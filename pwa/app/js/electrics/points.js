@@ -4,7 +4,7 @@
 
 import { inputs } from "../../made/shapes.js";
 import { isIn } from "../record/figure-limits.js";
-import { parse, parseSpeed } from "../kit/format.js";
+import { asWritten, parse, parseSpeed } from "../kit/format.js";
 import { text, under } from "../record/visit-facts.js";
 import { convert, figureIn, rangeIn } from "../kit/units.js";
 
@@ -250,6 +250,6 @@ export function lastChange(visits) {
 		.map(({ body }) => body.facts?.["points.changed"])
 		.filter((fact) => fact && fact.value !== "")
 		.map((fact) => /** @type {Fact} */ (fact));
-	const last = changes.sort((a, b) => b.value.localeCompare(a.value))[0];
+	const last = changes.sort((a, b) => asWritten(b.value, a.value))[0];
 	return last ? { at: last.value, note: last.note } : null;
 }

@@ -141,11 +141,11 @@ function bench(root, carId, ground, change, keep, again) {
 	fill(
 		root,
 		hero(ground),
+		nextButton("Next: readings", address("car", carId, "readings")),
 		questions(found.ask),
 		figure,
 		rooms.words,
 		care(),
-		nextButton("Next: readings", address("car", carId, "readings")),
 		fold("spark/found", { title: "What is found, as it is", id: "findings-title" }, findings(found.findings)),
 		rooms.start,
 		needTable(ground.need),
@@ -187,12 +187,12 @@ function refreshBasis(carId, again) {
 	};
 }
 
-/** All of it is worked out, so the verdict is one on paper. */
-const onPaper = {
-	pass: "On paper: enough",
-	watch: "On paper: watch",
-	fail: "On paper: fail",
-	unknown: "On paper: unknown",
+/** All of it is worked out, nothing measured. */
+const workedOut = {
+	pass: "Worked out: enough",
+	watch: "Worked out: only just",
+	fail: "Worked out: too weak",
+	unknown: "Worked out: unknown",
 };
 
 /** @param {Ground} ground */
@@ -201,7 +201,7 @@ function hero({ found, input }) {
 	return h(
 		"section",
 		{ class: `hero is-${found.verdict}`, "aria-labelledby": "hero-word" },
-		h("h2", { class: "hero-word is-words", id: "hero-word" }, mark(found.verdict), ` ${onPaper[found.verdict]}`),
+		h("h2", { class: "hero-word is-words", id: "hero-word" }, mark(found.verdict), ` ${workedOut[found.verdict]}`),
 		h("p", { class: "hero-summary" }, inEnglish(found.summary)),
 		isOwnCoil(input)
 			? null
@@ -257,7 +257,7 @@ function statusLine(found, tried) {
 		h(
 			"span",
 			null,
-			h("strong", null, tried ? "Changed, on paper: " : "As it is, on paper: "),
+			h("strong", null, tried ? "Changed: " : "As it is: "),
 			words,
 			` Least to spare ${num(least)}\u00a0kV.`,
 		),

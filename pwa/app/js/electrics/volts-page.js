@@ -13,12 +13,14 @@ import { carQuestions } from "./car-questions.js";
 import { caution, trouble } from "../kit/caution.js";
 import { circuit } from "./circuit.js";
 import { watchButton } from "../safety/coil-watch-bar.js";
-import { button, choice, nextButton } from "../kit/field.js";
+import { button, choice } from "../kit/field.js";
 import { findings, questions } from "../kit/finding/findings.js";
 import { verdictMark } from "../kit/mark.js";
 import { working } from "../kit/finding/working.js";
 import { coilWatch } from "../safety/coil-watch.js";
 import { fill, h } from "../kit/dom.js";
+import { inPlace } from "../kit/hold-still.js";
+import { onward } from "../kit/onward.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { num } from "../kit/format.js";
@@ -96,7 +98,7 @@ function walk(root, ctx, electrics, state, again, keepState) {
 	const now = () => factsOf(garage.visits({ carId }), "volts");
 	const hero = h("div", { class: "room-hero", "aria-live": "polite" });
 	const found = h("div");
-	const next = h("div");
+	const next = onward();
 	const places = placesOf(electrics.ballasted, state.at);
 	const measured = places.filter(({ id }) => now()[`${state.at}.${id}`]?.value).length;
 	const drawing = circuit({
@@ -120,15 +122,14 @@ function walk(root, ctx, electrics, state, again, keepState) {
 			const judged = input ? /** @type {SupplyJudgement} */ (await ask("supply.judge", input)) : null;
 			if (ctx.signal.aborted) return;
 			drawing.show(judged);
-			fill(hero, judged ? heroOf(judged) : h("p", { class: "lead" }, whatIsMissing(places, state.at, now())));
+			inPlace(root, () => {
+				fill(hero, judged ? heroOf(judged) : h("p", { class: "lead" }, whatIsMissing(places, state.at, now())));
+				if (judged?.verdict === "pass" && !coilWatch.now())
+					next.to("Next: the points", address("car", carId, "points"));
+				else next.to();
+				offer.hidden = next.element.hasChildNodes();
+			});
 			fill(found, judged ? foundOf(judged) : null);
-			fill(
-				next,
-				judged && judged.verdict === "pass" && !coilWatch.now()
-					? nextButton("Next: the points", address("car", carId, "points"))
-					: null,
-			);
-			offer.hidden = next.hasChildNodes();
 		},
 		(problem) => {
 			drawing.show(null);
@@ -145,6 +146,7 @@ function walk(root, ctx, electrics, state, again, keepState) {
 	fill(
 		root,
 		hero,
+		next.element,
 		stateChoice(state, () => {
 			keepState();
 			again();
@@ -152,7 +154,6 @@ function walk(root, ctx, electrics, state, again, keepState) {
 		care(state.at, electrics, facts.car),
 		offer,
 		placeByPlace(drawing.element, measured, places.length),
-		next,
 		found,
 		before ? h("p", { class: "note" }, `These figures belong to the visit of ${dayName(before.body.date)}.`) : null,
 		before

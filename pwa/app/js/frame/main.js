@@ -6,16 +6,17 @@ import { start as wakeEngine } from "../engine/client.js";
 import { garage } from "../kept/garage.js";
 import { askOnceItMatters } from "../kept/second-place.js";
 import { hasServer, learnServer } from "../kept/server.js";
-import { onSync, startSync, syncState } from "../kept/sync.js";
+import { onSync, startSync, syncNow, syncState } from "../kept/sync.js";
 import { startCoilWatch } from "../safety/coil-watch-bar.js";
 import { pageFoot, pageHead } from "./page-frame.js";
 import { startRestoreBar } from "../safety/restore-bar.js";
 import { trouble } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
+import { firstAnswer } from "../kit/first-answer.js";
 import { openOnPaper } from "../kit/fold.js";
 import { keepPlace, resumePlace } from "./place.js";
 import { startOffline } from "../kept/offline.js";
-import { stayAwake } from "../kit/platform.js";
+import { breath, stayAwake } from "../kit/platform.js";
 import { applySettings } from "../kit/settings.js";
 import { fetchPages, pageOf } from "./pages.js";
 import { match } from "./routes.js";
@@ -96,12 +97,13 @@ async function show(isAgain) {
 		stayAwake(signal, (why) =>
 			fill(asleep, `${why} It sleeps as the phone’s settings say; nothing is lost by it.`),
 		);
-	pageHead(head, route, car);
+	pageHead(head, route, car, signal);
 	fill(main, root, asleep);
+	const isFirst = shown === "";
 	shown = hash;
-	// the keyboard and the screen reader go to the title
-	if (isNew) head.querySelector("h1")?.focus({ preventScroll: true });
-	keepPlace(hash, isNew, route.working === true);
+	// the keyboard and the screen reader go to the title; in a page just loaded they begin at the top anyway
+	if (isNew && !isFirst) head.querySelector("h1")?.focus({ preventScroll: true });
+	keepPlace(hash, isNew, route.working === true, isFirst);
 	if (route.follows) followOthers(ctx);
 }
 
@@ -168,8 +170,10 @@ async function draw(root, { room, name }, ctx) {
  * can be opened on a phone that has not met it yet.
  * @param {string} id @param {AbortSignal} signal
  */
-function showWhenItComes(id, signal) {
+async function showWhenItComes(id, signal) {
 	const isDue = () => hasServer() && syncState().rounds === 0 && !garage.get("car", id);
+	if (isDue()) await firstAnswer(syncNow()); // what was on the screen stays meanwhile
+	if (signal.aborted) return;
 	let said = "";
 	const draw = () => {
 		const car = garage.get("car", id);
@@ -195,7 +199,7 @@ async function showLost(why, signal) {
 	if (signal.aborted) return;
 	document.title = "No such page · Pointsmith";
 	document.documentElement.dataset.page = "lost";
-	pageHead(head, { name: "lost", room: "frame", path: "", title: "No such page" }, null);
+	pageHead(head, { name: "lost", room: "frame", path: "", title: "No such page" }, null, signal);
 	fill(main, trouble({ title: why, do: "Go back to the garage. Removed cars can be brought back there." }));
 	shown = location.hash;
 }
@@ -209,7 +213,7 @@ function keepSkipLinkOutOfTheAddress() {
 
 async function startApp() {
 	applySettings();
-	wakeEngine();
+	if (location.hash.length > 2) wakeEngine(); // the garage itself does not wait for it
 	keepSkipLinkOutOfTheAddress();
 	openOnPaper();
 	pageFoot(foot);
@@ -236,10 +240,18 @@ async function startApp() {
 		if (from === "here") ownChanges++;
 	});
 	await showPage();
-	fetchPages().catch(() => {});
-	startOffline({ offer: offerUpdate, announce });
-	startSync();
-	askOnceItMatters();
+	performance.mark("first page"); // what is fetched from now on comes after the first screen
+	wakeEngine();
+	// one after the other, so that a finger is heard in between
+	for (const begin of [
+		startSync,
+		() => startOffline({ offer: offerUpdate, announce }),
+		askOnceItMatters,
+		fetchPages,
+	]) {
+		await breath();
+		Promise.resolve(begin()).catch(() => {});
+	}
 }
 
 startApp();

@@ -1,5 +1,6 @@
 // What surrounds every page: the running head with the car's name, the foot.
 
+import { headState } from "./head-state.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
 import { mark } from "../kit/mark.js";
@@ -15,8 +16,9 @@ const trail = [];
  * @param {HTMLElement} head
  * @param {import("./routes.js").Route} route
  * @param {Doc<Car> | null} car
+ * @param {AbortSignal} signal of the page
  */
-export function pageHead(head, route, car) {
+export function pageHead(head, route, car, signal) {
 	follow(location.hash || "#/");
 	const up = parent(route, car);
 	fill(
@@ -46,6 +48,7 @@ export function pageHead(head, route, car) {
 					)
 				: inEnglish(route.title),
 		),
+		car ? headState(car, route, signal) : null,
 	);
 }
 

@@ -17,14 +17,15 @@ let count = 0;
  * @param {string} hash
  * @param {boolean} isNew not the page shown before
  * @param {boolean} isWorking a page to come back to after a crash
+ * @param {boolean} isFirst the page the app begins with: it stands at its top
  */
-export function keepPlace(hash, isNew, isWorking) {
+export function keepPlace(hash, isNew, isWorking, isFirst) {
 	thisPhone.put(key, isWorking ? { hash, at: Date.now() } : undefined).catch(() => {});
 	if (!isNew) return;
 	const before = history.state?.entry;
 	entry = before ?? `${Date.now()}-${++count}`;
 	if (!before) history.replaceState({ entry }, "");
-	scrollTo(0, scrolls.get(entry) ?? 0);
+	if (!isFirst) scrollTo(0, scrolls.get(entry) ?? 0);
 }
 
 /** resumePlace goes back to where the app was left, if it was started without an address. */

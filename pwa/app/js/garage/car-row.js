@@ -8,6 +8,8 @@ import { beingLookedAt, stateLine } from "../state/state-line.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
 import { button, nextButton, textField } from "../kit/field.js";
+import { firstAnswer } from "../kit/first-answer.js";
+import { breath } from "../kit/platform.js";
 import { nameProblem } from "../kept/car-name.js";
 
 /**
@@ -39,8 +41,9 @@ export function carRow(car, { isNext, onRemove, go }) {
 		);
 	say({ label: next.action, href: next.href });
 	// what judges comes after the first screen: it is as large as all the rest of it
-	const judged = import("../job/next-step.js").then(({ standAndNext }) => standAndNext(car));
-	judged.then(({ state, next: now }) => {
+	inTurn(async () => {
+		const { standAndNext } = await import("../job/next-step.js");
+		const { state, next: now } = await standAndNext(car);
 		verdict.removeAttribute("aria-busy");
 		fill(verdict, state ? stateLine(state) : null);
 		say(now);
@@ -59,6 +62,18 @@ export function carRow(car, { isNext, onRemove, go }) {
 		onward,
 		more(car, onRemove, go),
 	);
+}
+
+/** @type {Promise<unknown>} */
+let turn = Promise.resolve();
+
+/**
+ * Cars are judged one after the other, the first first, so that the page hears a finger in between; one that takes long
+ * holds up nobody.
+ * @param {() => Promise<void>} judge
+ */
+function inTurn(judge) {
+	turn = turn.then(breath).then(() => firstAnswer(judge().catch(() => {})));
 }
 
 /** @param {Doc<Car>} car @param {(car: Doc<Car>) => void} onRemove @param {(hash: string) => void} go */

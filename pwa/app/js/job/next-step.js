@@ -27,7 +27,7 @@ export function nextAction(car, order, state) {
 	if (todo && !order.next.restore) return { label: todo.action, href: todo.href, isFirst: true };
 	const step = order.steps.find(({ id }) => id === order.next.step);
 	if (step) return { ...whereTo(car, step), step };
-	if (order.next.restore) return { label: "Put back what is undone", href: address("car", car.id, "restore") };
+	if (order.next.restore) return { label: "Put everything back", href: address("car", car.id, "restore") };
 	return null;
 }
 

@@ -10,6 +10,7 @@ import { firstAnswer } from "../kit/first-answer.js";
 import { fill, h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
 import { address } from "../kit/address.js";
+import { breath } from "../kit/platform.js";
 import { nextButton } from "../kit/field.js";
 import { leftOutLines } from "../record/left-out-lines.js";
 import { mark } from "../kit/mark.js";
@@ -63,6 +64,7 @@ export async function workOrder(car, fallback, signal) {
 		}),
 	);
 	await firstAnswer(followGarage(signal, draw));
+	await breath(); // the page is put together in a turn of its own
 	return { head: [stands, next], chain };
 }
 

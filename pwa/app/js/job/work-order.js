@@ -3,6 +3,7 @@
 
 import { parse } from "../kit/format.js";
 import { address } from "../kit/address.js";
+import { known, worst } from "../kit/finding/worst.js";
 import { procedureFor, procedureOf } from "../bay/procedures/index.js";
 import { capsuleJudgement, capsuleVisit } from "../vacuum/capsule.js";
 import { electricsOf } from "../record/car-electrics.js";
@@ -118,12 +119,9 @@ async function fromFeed(given, visits) {
  * @param {Given} given @param {Doc<Visit>[]} visits @returns {Promise<OrderEvent[]>}
  */
 async function fromSpark(given, visits) {
-	const found = await Promise.all([polarityVerdict(given), sparkVerdict(given)]);
-	const worst = ["fail", "watch", "pass"].flatMap(
-		(verdict) => found.find((one) => one?.verdict === verdict) ?? [],
-	)[0];
-	return worst
-		? [{ at: firstDay(visits, given), step: "spark", verdict: worst.verdict, what: short(worst.summary) }]
+	const found = worst(known(await Promise.all([polarityVerdict(given), sparkVerdict(given)])));
+	return found
+		? [{ at: firstDay(visits, given), step: "spark", verdict: found.verdict, what: short(found.summary) }]
 		: [];
 }
 

@@ -4,6 +4,7 @@
 // Those this phone set aside itself are in own-copies.js.
 
 import { garage } from "./garage.js";
+import { asWritten } from "../kit/format.js";
 import { thisPhone } from "./this-phone.js";
 import { taken } from "./merge.js";
 import { carryOut, newCopy, sameVersion } from "./own-copies.js";
@@ -33,7 +34,7 @@ export const keptCopies = () =>
 	[
 		...state.copies.filter((copy) => !state.choices.some((choice) => copyKey(choice) === copyKey(copy))),
 		...state.own,
-	].sort((a, b) => a.keptAt.localeCompare(b.keptAt));
+	].sort((a, b) => asWritten(a.keptAt, b.keptAt));
 
 /** allCopies lists every copy that is on the phone, those chosen about but not sent yet too. */
 export const allCopies = () => [...state.copies, ...state.own];

@@ -4,6 +4,7 @@
 // what the phone would not take in unsaved.js, the other tabs in tabs.js.
 
 import { exchange, glance } from "./db.js";
+import { asWritten } from "../kit/format.js";
 import { onTopOf } from "./merge.js";
 import { hear, tell as tellTabs } from "./tabs.js";
 import { Unsaved } from "./unsaved.js";
@@ -66,9 +67,7 @@ export const garage = {
 				!doc.deleted &&
 				(carId === undefined || doc.body.carId === carId) &&
 				(distributorId === undefined || doc.body.distributorId === distributorId),
-		).sort(
-			(a, b) => String(b.body.date).localeCompare(String(a.body.date)) || b.changedAt.localeCompare(a.changedAt),
-		);
+		).sort((a, b) => asWritten(String(b.body.date), String(a.body.date)) || asWritten(b.changedAt, a.changedAt));
 	},
 
 	/**
@@ -331,7 +330,7 @@ function tell(event, from, docs) {
 function list(kind, isWanted) {
 	return [...documents.values()]
 		.filter((doc) => doc.kind === kind && isWanted(doc))
-		.sort((a, b) => b.changedAt.localeCompare(a.changedAt))
+		.sort((a, b) => asWritten(b.changedAt, a.changedAt))
 		.map(shown);
 }
 
@@ -340,7 +339,13 @@ function list(kind, isWanted) {
  * @param {AnyDoc} doc
  * @returns {AnyDoc}
  */
-const shown = (doc) => ({ ...doc, body: whole(doc.kind, structuredClone(doc.body)) });
+function shown(doc) {
+	if (!wholes.has(doc)) wholes.set(doc, whole(doc.kind, structuredClone(doc.body)));
+	return { ...doc, body: structuredClone(wholes.get(doc)) };
+}
+
+/** Bodies with nothing missing, by the document as it is held: that is never changed in place. */
+const wholes = new WeakMap();
 
 /** @param {Kind} kind @param {string} id */
 function revisionOf(kind, id) {

@@ -81,19 +81,12 @@ export async function syncNow() {
 	}
 	isBusy = true;
 	try {
-		let isIn = false;
-		const isFree = await onlyHere(
-			"pointsmith.sync",
-			async () => {
-				isIn = await mayEnter();
-				if (isIn) await round();
-			},
-			longestRound,
-		);
-		isWanted ||= !isFree; // another tab is at it
+		const isIn = await mayEnter(); // every tab asks this for itself, also while another one is at a round
+		const isFree = !isIn || (await onlyHere("pointsmith.sync", round, longestRound));
+		isWanted ||= !isFree;
 		pause = often;
 		isAway = false;
-		return isIn;
+		return isIn && isFree;
 	} catch (error) {
 		const problem = /** @type {Problem} */ (error);
 		isAway = !problem?.status;

@@ -118,3 +118,9 @@ export function dateWords(date) {
 	const name = months[Number(month) - 1];
 	return name ? inEnglish(`${Number(day)} ${name} ${year}`) : date;
 }
+
+/**
+ * asWritten sorts instants and days as they are written; the rules of a language are not needed, and are slow to come.
+ * @param {string} a @param {string} b
+ */
+export const asWritten = (a, b) => (a < b ? -1 : a > b ? 1 : 0);

@@ -13,3 +13,14 @@ export function holdStill(held, change) {
 	back();
 	return back;
 }
+
+/**
+ * inPlace draws what stands above without moving what somebody is typing in.
+ * @param {HTMLElement} root @param {() => void} drawAbove
+ */
+export function inPlace(root, drawAbove) {
+	const held = root.contains(document.activeElement) ? /** @type {Element} */ (document.activeElement) : null;
+	if (!held) return drawAbove();
+	const back = holdStill(held, drawAbove);
+	requestAnimationFrame(() => requestAnimationFrame(back)); // a plate takes its height a frame later
+}

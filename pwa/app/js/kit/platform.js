@@ -18,6 +18,13 @@ const policy = /** @type {any} */ (globalThis).trustedTypes?.createPolicy("point
 });
 
 /**
+ * breath lets the browser draw and hear in between two parts of a long piece of work.
+ * @returns {Promise<void>}
+ */
+export const breath = () =>
+	/** @type {any} */ (globalThis).scheduler?.yield?.() ?? new Promise((done) => setTimeout(done));
+
+/**
  * scriptURL marks one of our own addresses as a script that may be started.
  * @param {string | URL} url
  * @returns {any}

@@ -122,6 +122,7 @@ async function drawn(given, carId) {
 		clock === typed
 			? null
 			: h("p", { class: "note" }, "Where No. 1 stands in the cap is not entered; it is drawn at 12."),
+		nextButton("Print cap plan and ring sheet", () => print()),
 		capFigure(plan, rotation, inEnglish(`${order.length} posts, ${rotation}, fires ${order.join("-")}`)),
 		plan.pairs.length
 			? h(
@@ -169,7 +170,6 @@ async function drawn(given, carId) {
 			),
 		),
 		ringFigure(order, rotation),
-		nextButton("Print cap plan and ring sheet", () => print()),
 		button("Enter the flashes", address("car", carId, "scatter")),
 		working("the cap plan", plan.working, plan.sources),
 	];

@@ -12,6 +12,7 @@ import { complete } from "../record/sheet.js";
 import { saveReading, startSet, updateSet } from "../record/visits.js";
 import { trouble } from "../kit/caution.js";
 import { ear } from "../ear/ear.js";
+import { unlessStopped, whenAllowed } from "./engine-stop.js";
 import { carCaution } from "./reading-start.js";
 import { button, nextButton, problemLine } from "../kit/field.js";
 import { mark, verdictWord } from "../kit/mark.js";
@@ -34,8 +35,8 @@ export async function show(root, ctx) {
 	);
 	if (!found)
 		return fill(root, trouble({ title: "These readings are not on this phone", do: "Begin again from the job." }));
-	const calling = new Calling(root, ctx, visit, set);
-	await calling.begin();
+	const enter = () => new Calling(root, ctx, visit, set).begin();
+	return whenAllowed(root, car, enter);
 }
 
 /** @param {HTMLElement} root @param {Doc<Car>} car @param {PageContext} ctx */
@@ -58,7 +59,7 @@ function showBefore(root, car, ctx) {
 			),
 		),
 		h("p", { class: "note" }, "Vacuum pipe off and plugged; crank degrees against the crank’s own mark."),
-		nextButton("We have read the caution: begin", begin),
+		unlessStopped(car, () => nextButton("We have read the caution: begin", begin)),
 	);
 }
 
@@ -68,7 +69,8 @@ class Calling {
 	#hold = h("div", { class: "call-hold" });
 	#last = h("p", { class: "call-last", "aria-live": "polite" });
 	#problem = h("div", { "aria-live": "assertive" });
-	#actions = h("div");
+	#save = h("div", { class: "entry-save" });
+	#below = h("div");
 	#board;
 
 	/** @param {HTMLElement} root @param {PageContext} ctx @param {string} visit @param {string} setId */
@@ -83,7 +85,7 @@ class Calling {
 		this.speeds = speedsToRead(this.sheet, this.set, this.idle);
 		this.#board = new ReadingBoard(this.set, {
 			onChange: (change) => this.#changed(change),
-			onEnter: () => this.#save(),
+			onEnter: () => this.#keep(),
 		});
 	}
 
@@ -100,7 +102,18 @@ class Calling {
 
 	async begin() {
 		this.#draft = (await drafts.get(this.key)) ?? nextDraft(this.sheet, this.set, undefined, this.idle);
-		fill(this.root, this.#hold, this.#last, this.#board.element, this.#problem, this.#actions, this.#ear());
+		fill(
+			this.root,
+			this.#hold,
+			this.#last,
+			this.#board.element,
+			this.#problem,
+			this.#save,
+			this.#below,
+			this.#ear(),
+		);
+		document.documentElement.classList.add("is-entering");
+		this.ctx.signal.addEventListener("abort", () => document.documentElement.classList.remove("is-entering"));
 		this.#draw();
 		this.#call();
 	}
@@ -126,11 +139,12 @@ class Calling {
 		this.#showHold();
 		const ordinary = button("Ordinary entry", address("car", this.car.id, "readings", this.visit, this.setId));
 		fill(
-			this.#actions,
+			this.#save,
 			isDone
-				? [nextButton("Read the verdict", address("car", this.car.id, "verdict")), ordinary]
-				: [nextButton("Save what was called", () => this.#save()), ordinary],
+				? nextButton("Read the verdict", address("car", this.car.id, "verdict"))
+				: nextButton("Save what was called", () => this.#keep()),
 		);
+		fill(this.#below, ordinary);
 	}
 
 	#showHold() {
@@ -154,7 +168,7 @@ class Calling {
 		if ("rpm" in change || "direction" in change) this.#showHold();
 	}
 
-	async #save() {
+	async #keep() {
 		const found = draftProblem(this.#draft);
 		if (found) {
 			fill(this.#problem, problemLine(found));

@@ -22,7 +22,10 @@ import { readingLog } from "./reading-log.js";
 import { offerUndo } from "../kit/undo-bar.js";
 
 /** @typedef {import("./reading-draft.js").Draft} Draft */
-/** @typedef {{ctx: PageContext, visit: string, setId: string, onChangeFacts: () => void}} EntryOptions */
+/**
+ * @typedef {{ctx: PageContext, visit: string, setId: string, onChangeFacts: () => void, end: HTMLElement}}
+ *   EntryOptions
+ */
 
 const calm = 120; // ms without a key before the figure is judged
 const isSideways = matchMedia("(orientation: landscape) and (max-height: 30rem)"); // Save beside the keys: keypad.css
@@ -64,6 +67,7 @@ class ReadingEntry {
 	#sheet;
 	#verdictAddress;
 	#onChangeFacts;
+	#end;
 	#speeds;
 	/** The car's idle, engine rpm, or null. @type {number | null} */
 	#idle;
@@ -83,7 +87,8 @@ class ReadingEntry {
 	#board;
 
 	/** @param {EntryOptions} options */
-	constructor({ ctx, visit, setId, onChangeFacts }) {
+	constructor({ ctx, visit, setId, onChangeFacts, end }) {
+		this.#end = end;
 		this.#visit = visit;
 		this.#signal = ctx.signal;
 		this.#car = ctx.car?.id ?? "";
@@ -220,6 +225,7 @@ class ReadingEntry {
 			}),
 			!isDone && complete(set).length >= 3 ? button("Enough read: the verdict", this.#verdictAddress) : null,
 			button("How these are read", this.#onChangeFacts),
+			this.#end,
 		);
 		this.judge();
 	}

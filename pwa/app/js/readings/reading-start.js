@@ -7,17 +7,18 @@ import { dayName, placeName, updateSet } from "../record/visits.js";
 import { t } from "../kit/words.js";
 import { fill, h } from "../kit/dom.js";
 import { caution, wholeCaution } from "../kit/caution.js";
+import { unlessStopped } from "./engine-stop.js";
 import { watchButton } from "../safety/coil-watch-bar.js";
 import { button, choice, nextButton, textField } from "../kit/field.js";
 
 /**
  * readingStart draws the step into root.
  * @param {HTMLElement} root
- * @param {{visit: string, setId: string, car: string, signal: AbortSignal, onBegin: () => void, onProved?: ((isProved:
- *   boolean) => void) | null}} options onProved: the static figure is what was asked for; where it leads, proved or
- *   left
+ * @param {{visit: string, setId: string, car: Doc<Car>, signal: AbortSignal, onBegin: () => void, onProved?:
+ *   ((isProved: boolean) => void) | null, end: HTMLElement}} options onProved: the static figure is what was asked
+ *   for; where it leads, proved or left
  */
-export function readingStart(root, { visit, setId, car, signal, onBegin, onProved = null }) {
+export function readingStart(root, { visit, setId, car, signal, onBegin, onProved = null, end }) {
 	const doc = /** @type {Doc<Visit>} */ (garage.get("visit", visit));
 	const set = doc.body.sets.find(({ id }) => id === setId);
 	if (!set) return;
@@ -27,7 +28,8 @@ export function readingStart(root, { visit, setId, car, signal, onBegin, onProve
 			Object.assign(found, change);
 		}).catch(() => {});
 	const place = h("p", { class: "place" }, h("strong", null, placeName(set)), `, ${dayName(doc.body.date)}`);
-	const still = () => staticFigure(set, keep, watchButton(car, "static timing by test lamp", signal));
+	const beginButton = () => nextButton("I have read the caution: begin", onBegin);
+	const still = () => staticFigure(set, keep, watchButton(car.body.name, "static timing by test lamp", signal));
 	if (onProved)
 		return fill(
 			root,
@@ -43,7 +45,7 @@ export function readingStart(root, { visit, setId, car, signal, onBegin, onProve
 		set.place === "bench" ? benchCaution() : carCaution(),
 		set.place === "bench" ? benchBefore() : null,
 		vacuum(set, keep),
-		nextButton("I have read the caution: begin", onBegin),
+		set.place === "bench" ? beginButton() : unlessStopped(car, beginButton),
 		more(
 			["How they are read", h("small", null, readAs(set))],
 			units(set, keep),
@@ -68,6 +70,7 @@ export function readingStart(root, { visit, setId, car, signal, onBegin, onProve
 				)
 			: null,
 		visitFields(doc),
+		end,
 	);
 }
 

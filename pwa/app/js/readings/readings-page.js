@@ -7,6 +7,7 @@ import { complete } from "../record/sheet.js";
 import { notedWords } from "../record/visit-facts.js";
 import { dayName, placeName, startSet, updateSet } from "../record/visits.js";
 import { button, nextButton } from "../kit/field.js";
+import { whenAllowed } from "./engine-stop.js";
 import { readingEntry } from "./reading-entry.js";
 import { readingStart } from "./reading-start.js";
 import { trouble } from "../kit/caution.js";
@@ -73,29 +74,10 @@ function visitList(car) {
 						.filter((set) => !set.removed)
 						.map((set) =>
 							h(
-								"div",
-								{ class: "set-line" },
-								h(
-									"a",
-									{ href: address("car", car.id, "readings", visit.id, set.id) },
-									placeName(set),
-									` · ${countOf(set)}`,
-									mark("next"),
-								),
-								h(
-									"button",
-									{
-										type: "button",
-										class: "cell-button",
-										on: { click: () => removeSet(visit.id, set) },
-									},
-									mark("remove"),
-									h(
-										"span",
-										{ class: "vh" },
-										`Remove this set: ${placeName(set)}, ${dayName(visit.body.date)}`,
-									),
-								),
+								"a",
+								{ class: "set-line", href: address("car", car.id, "readings", visit.id, set.id) },
+								`${placeName(set)} · ${countOf(set)}`,
+								mark("next"),
 							),
 						),
 				),
@@ -127,6 +109,7 @@ async function showVisit(root, ctx) {
 			trouble({ title: "These readings are not on this phone", do: "Go back to the list of readings." }),
 		);
 	}
+	const car = /** @type {Doc<Car>} */ (ctx.car);
 	const stageKey = `stage/${set.id}`;
 	const stage = (await drafts.get(stageKey)) ?? (complete(set).length > 0 ? "entry" : "start");
 	/** @param {"start" | "entry"} next */
@@ -147,15 +130,34 @@ async function showVisit(root, ctx) {
 			return readingStart(root, {
 				visit: visit.id,
 				setId: set.id,
-				car: ctx.car?.body.name ?? "",
+				car,
 				signal: ctx.signal,
 				onBegin: () => go("entry"),
 				onProved,
+				end: removal(ctx, visit, set),
 			});
-		return readingEntry(root, { ctx, visit: visit.id, setId: set.id, onChangeFacts: () => go("start") });
+		const enter = () =>
+			readingEntry(root, {
+				ctx,
+				visit: visit.id,
+				setId: set.id,
+				onChangeFacts: () => go("start"),
+				end: removal(ctx, visit, set),
+			});
+		return set.place === "bench" ? enter() : whenAllowed(root, car, enter);
 	};
 	await draw(stage);
 }
+
+/**
+ * Removing is rare: it stands far from what is tapped often. The list says it is gone, and undoes it.
+ * @param {PageContext} ctx @param {Doc<Visit>} visit @param {VisitSet} set
+ */
+const removal = (ctx, visit, set) =>
+	button("Remove this set", () => {
+		addEventListener("hashchange", () => removeSet(visit.id, set), { once: true });
+		ctx.go(address("car", visit.body.carId, "readings"));
+	});
 
 /** How many readings a set has, in words. @param {VisitSet} set */
 function countOf(set) {

@@ -3,6 +3,7 @@
 // with those after it, and one base figure does not displace a curve.
 
 import { complete, toReadingSet } from "./sheet.js";
+import { asWritten } from "../kit/format.js";
 
 /** Readings that a curve can be judged by: fewer tell a point, not a shape. Chosen. */
 export const enoughReadings = 3;
@@ -149,7 +150,7 @@ function inOrder(visit, place) {
 	return (visit.sets ?? [])
 		.filter((set) => set.place === place && !set.removed)
 		.map((set) => ({ set, at: (last = lastAt(set) || last) }))
-		.sort((a, b) => a.at.localeCompare(b.at))
+		.sort((a, b) => asWritten(a.at, b.at))
 		.map(({ set }) => set);
 }
 

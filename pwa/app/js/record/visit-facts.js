@@ -3,6 +3,7 @@
 // it is begun anew.
 
 import { garage } from "../kept/garage.js";
+import { asWritten } from "../kit/format.js";
 import { today, visitOfToday } from "./visits.js";
 
 /** @typedef {"check" | "points" | "volts"} Subject */
@@ -17,7 +18,7 @@ const begun = (subject) => `${subject}.begun`;
  */
 export function workedOn(visits, subject) {
 	const at = (/** @type {Doc<Visit>} */ visit) => visit.body.facts?.[begun(subject)]?.value ?? "";
-	const found = visits.filter((visit) => at(visit) !== "").sort((a, b) => at(b).localeCompare(at(a)));
+	const found = visits.filter((visit) => at(visit) !== "").sort((a, b) => asWritten(at(b), at(a)));
 	return found[0] ?? null;
 }
 

@@ -9,7 +9,7 @@ import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
 import { mark } from "../kit/mark.js";
 
-const bar = h("nav", { class: "undone", "aria-label": "Left undone" });
+const bar = h("nav", { class: "undone", "aria-label": "To put back" });
 const again = 20_000; // ms between two looks at the clock
 
 /** startRestoreBar is called once, when the garage is open. @param {HTMLElement} place */
@@ -79,7 +79,7 @@ function together(others, isBeside) {
 			"span",
 			null,
 			h("strong", null, `${who}: `),
-			"something undone",
+			"something to put back",
 			late ? h("strong", null, ` for ${inMinutes(late)} now`) : null,
 		),
 		mark("next"),
@@ -97,7 +97,7 @@ function line(car, list) {
 		h(
 			"span",
 			null,
-			h("strong", null, isHere(car) ? "Undone: " : `Undone on ${car.body.name}: `),
+			h("strong", null, isHere(car) ? "To put back: " : `To put back on ${car.body.name}: `),
 			overdue.map(({ what, minutes }) => h("strong", null, `${what} for ${inMinutes(minutes)} now. `)),
 			rest.map(({ what }) => what).join(" · "),
 		),

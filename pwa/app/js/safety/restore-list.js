@@ -39,11 +39,27 @@ export function restoreList(car, list, onTicked) {
 				h(
 					"button",
 					{ type: "button", class: "button tick", on: { click: tick } },
-					mark("done"),
+					mark("empty"),
 					h("span", null, `Done: ${each.putBack.charAt(0).toLowerCase()}${each.putBack.slice(1)}`),
 				),
 			);
 		}),
+	);
+}
+
+/**
+ * blockedBox says what is in the way, and how to put it right there.
+ * @param {Doc<Car>} car
+ * @param {import("./temporaries.js").Stop} stop
+ * @param {() => void} onTicked
+ */
+export function blockedBox(car, stop, onTicked) {
+	return h(
+		"section",
+		{ class: "step-blocked", role: "alert" },
+		h("h2", null, mark("fail"), " ", stop.title),
+		h("p", null, stop.text),
+		restoreList(car, stop.list, onTicked),
 	);
 }
 

@@ -19,13 +19,10 @@ export async function show(root, ctx) {
 			list,
 			standsNow.length === 0
 				? [
-						h("p", { class: "lead" }, mark("done"), " Nothing stands undone on this car."),
+						h("p", { class: "lead" }, mark("done"), " Nothing is left to put back."),
 						nextButton("Back to the job", address("car", car.id)),
 					]
-				: [
-						h("p", { class: "lead" }, "Each of these was undone for a while. Put it back, then tick it."),
-						restoreList(car, standsNow, draw),
-					],
+				: [h("p", { class: "lead" }, "Put each back, then tick it."), restoreList(car, standsNow, draw)],
 		);
 	};
 	draw();
@@ -35,7 +32,7 @@ export async function show(root, ctx) {
 		h(
 			"details",
 			null,
-			h("summary", null, "Something else is undone now"),
+			h("summary", null, "Something else is off or loose now"),
 			temporaries
 				.filter(({ id }) => id !== "other")
 				.map(({ id, what }) =>

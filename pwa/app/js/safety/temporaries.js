@@ -76,7 +76,7 @@ export const temporaries = [
 		noIgnition: "the ignition has no current: a test lamp or a meter shows nothing",
 	},
 	{ id: "bonnet-prop", what: "bonnet on a prop of its own", putBack: "Take the prop away" },
-	{ id: "other", what: "something else undone", putBack: "Put it back" },
+	{ id: "other", what: "something else off or loose", putBack: "Put it back" },
 ];
 
 /** temporaryOf gives one in the English now chosen. @param {string} id @returns {Temporary} */
@@ -120,6 +120,23 @@ export function standingIn(events, now) {
 			isOverdue: temporary.afterMinutes !== undefined && minutes >= temporary.afterMinutes,
 		};
 	});
+}
+
+/**
+ * A reason why something must not be done now, and what to put back first.
+ * @typedef {{list: Standing[], title: string, text: string}} Stop
+ */
+
+/**
+ * stopped gives what of the list stands in the way, with the reason of each, or null.
+ * @param {readonly Standing[]} list @param {"noStart" | "noIgnition"} reason @param {string} title
+ * @returns {Stop | null}
+ */
+export function stopped(list, reason, title) {
+	const stops = list.filter((each) => each[reason]);
+	if (stops.length === 0) return null;
+	const why = stops.map((each) => `${each.what.charAt(0).toUpperCase()}${each.what.slice(1)}: ${each[reason]}.`);
+	return { list: stops, title, text: why.join(" ") };
 }
 
 /**

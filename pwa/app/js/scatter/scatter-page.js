@@ -40,30 +40,30 @@ export async function show(root, ctx) {
 			}),
 		);
 	const facts = () => scatterVisit(car.id)?.body.facts ?? {};
-	const room = h("div");
+	const [word, picture] = [h("div"), h("div")];
 	const draw = async () => {
 		const input = scatterInput(given(), facts());
-		if (!input) return fill(room, h("p", { class: "lead" }, "Enter one whole run, every flash against No. 1."));
+		if (!input) {
+			fill(picture);
+			return fill(word, h("p", { class: "lead" }, "Enter one whole run, every flash against No. 1."));
+		}
 		try {
 			const answer = await ask("scatter.analyse", input);
-			if (!ctx.signal.aborted)
-				fill(
-					room,
-					answer.verdict === "unknown" ? null : hero(answer),
-					judged("the spread", { ...answer, summary: sentence(answer) }),
-					plate(answer),
-					parts(answer),
-				);
+			if (ctx.signal.aborted) return;
+			fill(word, judged("the spread", answer), answer.verdict === "unknown" ? null : hero(answer));
+			fill(picture, plate(answer), parts(answer));
 		} catch (problem) {
-			fill(room, problemLine(/** @type {Problem} */ (problem)));
+			fill(picture);
+			fill(word, problemLine(/** @type {Problem} */ (problem)));
 		}
 	};
 	const keep = (/** @type {string} */ key, /** @type {Partial<Fact>} */ change) =>
 		keepVisitFacts(car, { [key]: changedFact(facts()[key], change) }).then(draw, () => {});
 	fill(
 		root,
-		room,
+		word,
 		nextButton("Step by step, by strobe", address("car", car.id, "do", "scatter")),
+		picture,
 		caution("before each cylinder is read", [
 			cautions().strobe,
 			cautions().highTension,
@@ -267,29 +267,21 @@ function entry(given, cylinders, facts, keep) {
 	);
 }
 
-/** The earliest cylinder, named. @param {any} answer */
-function hero({ earliest, realMarginCrankDeg: margin }) {
+/** The earliest cylinder, named; large where something is to be done about it. @param {any} answer */
+function hero({ verdict, earliest, realMarginCrankDeg: margin }) {
 	if (earliest.crankDeg < 0.05) return h("p", { class: "lead" }, "No cylinder fires before No. 1.");
+	const who = earliest.cylinder ? `No. ${earliest.cylinder}` : `Flash ${earliest.position}`;
+	const words = [
+		`fires earliest, ${signed(earliest.crankDeg)} crank degrees before its turn.`,
+		margin !== null && margin !== undefined ? ` Its margin to knock is ${num(margin)} degrees.` : "",
+	];
+	if (verdict === "pass") return h("p", { class: "lead" }, `${who} `, words);
 	return h(
 		"div",
 		{ class: "step-figure" },
-		h(
-			"p",
-			{ class: "step-number figures" },
-			earliest.cylinder ? `No. ${earliest.cylinder}` : `Flash ${earliest.position}`,
-		),
-		h(
-			"p",
-			{ class: "step-number-words" },
-			`fires earliest, ${signed(earliest.crankDeg)} crank degrees before its turn.`,
-			margin !== null && margin !== undefined ? ` Its margin to knock is ${num(margin)} degrees.` : "",
-		),
+		h("p", { class: "step-number figures" }, who),
+		h("p", { class: "step-number-words" }, words),
 	);
-}
-
-/** @param {any} answer */
-function sentence({ summary, worstDistDeg, firstHarmonicDistDeg: wave, residualMaxDistDeg: rest }) {
-	return `${inEnglish(summary)} Of the pattern (worst flash ${num(worstDistDeg)} distributor degrees off the mean) one wave a turn makes ${num(wave, 2)}, single lobes up to ${num(rest, 2)}.`;
 }
 
 /** @param {any} answer */

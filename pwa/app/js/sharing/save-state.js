@@ -7,6 +7,7 @@ import { syncState, onSync, unsent } from "../kept/sync.js";
 import { fill, h } from "../kit/dom.js";
 import { dateWords } from "../kit/format.js";
 import { mark } from "../kit/mark.js";
+import { today } from "../record/visits.js";
 
 const element = h("a", { class: "save-state", href: "#/keep-safe" });
 /** Said at once to those who hear the page. */
@@ -55,6 +56,6 @@ export const notSent = (count) => `${count === 1 ? "1 change" : `${count} change
 
 /** @param {Date} at */
 export function clock(at) {
-	const time = at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
-	return at.toDateString() === new Date().toDateString() ? time : dateWords(at.toLocaleDateString("sv"));
+	if (today(at) !== today()) return dateWords(today(at));
+	return [at.getHours(), at.getMinutes()].map((each) => String(each).padStart(2, "0")).join(":");
 }

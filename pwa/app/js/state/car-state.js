@@ -10,6 +10,7 @@ import { engineState } from "../engine/client.js";
 import { garage } from "../kept/garage.js";
 import { thisPhone } from "../kept/this-phone.js";
 import { address } from "../kit/address.js";
+import { worst } from "../kit/finding/worst.js";
 
 /**
  * @typedef {object} CarState
@@ -34,9 +35,6 @@ const parts = {
 	verdict: { about: "", action: "See what to do about the curve", page: "verdict" },
 };
 
-/** Worst first. Where two are alike the earlier page of the job stands. */
-const order = ["fail", "watch", "unknown", "pass"];
-
 /** Bump it when the rule below changes: what phones have kept is then worked out again. */
 const rule = 4;
 
@@ -57,8 +55,8 @@ export async function carState(car) {
 		pageVerdicts(given),
 		checksVerdict(given).catch(() => null),
 	]);
-	const worst = worstOf({ condition, ...pages, verdict });
-	const answer = worst && { ...worst, curveFails: curveFails(verdict) };
+	const found = worstOf({ condition, ...pages, verdict });
+	const answer = found && { ...found, curveFails: curveFails(verdict) };
 	// without an engine a part may be missing: it is asked again
 	if (answer && engineState() === "ready") await thisPhone.put(`state/${car.id}`, { stamp, answer }).catch(() => {});
 	return answer;
@@ -74,10 +72,9 @@ export async function carState(car) {
 export function worstOf(found) {
 	const said = Object.keys(parts).flatMap((part) => (found[part] ? [{ ...found[part], part }] : []));
 	const known = said.filter(({ verdict, part }) => verdict !== "unknown" || part === "verdict");
-	const weight = (/** @type {{verdict: string}} */ one) => order.indexOf(one.verdict);
-	const worst = [...(known.length ? known : said)].sort((a, b) => weight(a) - weight(b)).at(0);
-	if (!worst) return null;
-	if (worst.verdict !== "pass") return told(worst);
+	const first = worst(known.length ? known : said); // of two alike the earlier page of the job
+	if (!first) return null;
+	if (first.verdict !== "pass") return told(first);
 	// what passed elsewhere passes no car: only the curve does that
 	const curve = known.find(({ part }) => part === "verdict");
 	return curve ? told(curve) : { verdict: "unknown", part: "verdict", summary: soFar };

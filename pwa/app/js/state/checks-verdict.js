@@ -6,6 +6,7 @@ import { fitness } from "../condition/fitness.js";
 import { ask } from "../engine/ask.js";
 import { garage } from "../kept/garage.js";
 import { figureIn } from "../kit/units.js";
+import { known, worst } from "../kit/finding/worst.js";
 import { electricsOf } from "../record/car-electrics.js";
 import { compressions } from "../record/compressions.js";
 import { factsOf, workedOn } from "../record/visit-facts.js";
@@ -35,9 +36,9 @@ async function looked(given, visits) {
 	const facts = factsOf(visits, "check");
 	const measured = resultsOf(checks, facts, { car: of, distributor: unit });
 	const have = new Set(measured.map(({ measure }) => measure));
-	const known = knownFacts(of, unit).filter(({ measure }) => !have.has(measure));
-	if (measured.length + known.length === 0) return null;
-	const { results } = await ask("condition.judge", { car, results: [...measured, ...known] });
+	const stated = knownFacts(of, unit).filter(({ measure }) => !have.has(measure));
+	if (measured.length + stated.length === 0) return null;
+	const { results } = await ask("condition.judge", { car, results: [...measured, ...stated] });
 	return { checks, results, facts };
 }
 
@@ -59,13 +60,10 @@ export async function checkedSteps(given, visits) {
  */
 export async function checksVerdict(given) {
 	const found = await looked(given, garage.visits({ carId: given.car.id }));
-	const results = /** @type {JudgedMeasure[]} */ (found?.results ?? []);
-	const worst = ["fail", "watch", "pass"].flatMap(
-		(verdict) => results.find((one) => one.verdict === verdict) ?? [],
-	)[0];
-	if (!worst) return null;
-	if (worst.verdict === "pass") return { verdict: "pass", summary: "what was looked at is in order." };
-	return { verdict: worst.verdict, summary: `${worst.title}: ${worst.text}` };
+	const first = worst(known(/** @type {JudgedMeasure[]} */ (found?.results ?? [])));
+	if (!first) return null;
+	if (first.verdict === "pass") return { verdict: "pass", summary: "what was looked at is in order." };
+	return { verdict: first.verdict, summary: `${first.title}: ${first.text}` };
 }
 
 /** Figures of condition that stand among the facts. @param {Facts} of @param {Facts} unit */

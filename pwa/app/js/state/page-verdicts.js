@@ -10,6 +10,8 @@ import { supplyIn } from "../electrics/supply.js";
 import { factsOf } from "../record/visit-facts.js";
 import { scatterJudgement } from "../scatter/scatter.js";
 import { ask } from "../engine/ask.js";
+import { breath } from "../kit/platform.js";
+import { worst } from "../kit/finding/worst.js";
 
 /** @typedef {{verdict: string, summary: string}} PageVerdict */
 
@@ -28,7 +30,7 @@ export async function voltsVerdict({ car, distributor }) {
 			return input ? /** @type {Promise<PageVerdict>} */ (ask("supply.judge", input)) : null;
 		}),
 	);
-	return worst(found.filter((one) => one !== null));
+	return worst(found);
 }
 
 /**
@@ -94,11 +96,15 @@ export const judgedPages = Object.keys(judges);
  * @returns {Promise<{[page: string]: PageVerdict | null}>}
  */
 export async function pageVerdicts(given) {
-	const found = Object.entries(judges).map(async ([page, judge]) => [page, await judge(given).catch(() => null)]);
+	const found = [];
+	for (const [page, judge] of Object.entries(judges)) {
+		await breath();
+		found.push(
+			judge(given).then(
+				(one) => [page, one],
+				() => [page, null],
+			),
+		);
+	}
 	return Object.fromEntries(await Promise.all(found));
 }
-
-const order = ["fail", "watch", "unknown", "pass"];
-
-/** @param {PageVerdict[]} found */
-const worst = (found) => [...found].sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict)).at(0) ?? null;

@@ -28,7 +28,11 @@ const inHg = 3.386389; // kPa, conventional mercury at 0 °C
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
-	const room = h("div");
+	const [word, picture] = [h("div"), h("div")];
+	const said = (/** @type {HTMLElement} */ what, /** @type {HTMLElement | null} */ figure = null) => {
+		fill(word, what);
+		fill(picture, figure);
+	};
 	const given = () => {
 		const now = /** @type {Doc<Car>} */ (garage.get("car", car.id));
 		return { car: now, distributor: garage.get("distributor", now.body.distributorId), answers: {} };
@@ -36,14 +40,12 @@ export async function show(root, ctx) {
 	const facts = () => capsuleVisit(car.id)?.body.facts ?? {};
 	const draw = async () => {
 		const input = capsuleInput(given(), facts());
-		if (!input)
-			return fill(room, h("p", { class: "lead" }, "Enter the leak test, or two readings, for a first word."));
+		if (!input) return said(h("p", { class: "lead" }, "Enter the leak test, or two readings, for a first word."));
 		try {
 			const answer = await ask("vacuum.judge", input);
-			if (!ctx.signal.aborted)
-				fill(room, judged("the capsule", answer), answer.points.length ? plate(answer) : null);
+			if (!ctx.signal.aborted) said(judged("the capsule", answer), answer.points.length ? plate(answer) : null);
 		} catch (problem) {
-			fill(room, problemLine(/** @type {Problem} */ (problem)));
+			said(problemLine(/** @type {Problem} */ (problem)));
 		}
 	};
 	const keepUnit = (/** @type {string} */ key, /** @type {Partial<Fact>} */ change) =>
@@ -52,8 +54,9 @@ export async function show(root, ctx) {
 		keepVisitFacts(car, { [key]: changedFact(facts()[key], change) }).then(draw, () => {});
 	fill(
 		root,
-		room,
+		word,
 		nextButton("Step by step", address("car", car.id, "do", "capsule")),
+		picture,
 		caution("before the pump goes on", [cautions().pipe, cautions().fan, cautions().strobe, cautions().fuel]),
 		spec(given(), keepUnit),
 		hold(facts(), keep),

@@ -9,7 +9,7 @@ export const firstStart = () => ({
 	judges: "",
 	why: "After work on the ignition the first minute tells most. Know what to look for.",
 	tools: ["extinguisher, dry powder or CO₂", "strobe ready but not on", "someone at the wheel"],
-	before: ["Static timing proved", "Leads in firing order", "Nothing undone but what the start needs"],
+	before: ["Static timing proved", "Leads in firing order", "Nothing left to put back but what the start needs"],
 	steps: [
 		{
 			id: "leaks",

@@ -56,7 +56,7 @@ export const strobeOff = () => ({
 /** @type {() => ProcedureStep} */
 export const finish = () => ({
 	id: "finish",
-	title: "Finish: nothing left undone",
+	title: "Finish: everything put back",
 	engine: "off",
 	finishes: true,
 	text: ["Count your tools."],

@@ -147,11 +147,11 @@ export const roadTest = () => ({
 	judges: "",
 	why: "The road test decides. Listen, note, back off.",
 	tools: ["passenger with the phone", "the setup card", "spanner for the clamp"],
-	before: ["Nothing left undone", "Base, curve and capsule proved", "Warm engine, the fuel it will be driven on"],
+	before: ["Everything put back", "Base, curve and capsule proved", "Warm engine, the fuel it will be driven on"],
 	steps: [
 		{
 			id: "empty",
-			title: "Nothing may stand undone on the road",
+			title: "Everything is put back before the road",
 			engine: "off",
 			finishes: true,
 			cautions: ["brake", "law"],
