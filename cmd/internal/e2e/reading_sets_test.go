@@ -4,19 +4,10 @@ package e2e
 
 import "testing"
 
-// demoOfItsOwn is the invented car on a phone that no other test looks at.
-func demoOfItsOwn(t *testing.T) (p *page, car string) {
-	t.Helper()
-	p = shared(t).visitor(t, newSite(t).origin())
-	p.open("#/")
-	p.tap("button", demoOffer)
-	return p, waitForCar(p)
-}
-
 // Nothing is read on the car while something forbids running the engine: the
 // button that begins is not there before it is put back.
 func TestNothingIsReadOnTheCarWhileTheClampIsLoose(t *testing.T) {
-	p, car := demoOfItsOwn(t)
+	p, car := newDemo(t)
 	eval[bool](p, `Promise.all([import("/js/kept/garage.js"), import("/js/safety/standing.js")]).then(async ([{garage}, {undo}]) => {
 		await undo(garage.get("car", location.hash.split("/")[2]), ["clamp-loose"]);
 		return true;
@@ -42,7 +33,7 @@ func TestNothingIsReadOnTheCarWhileTheClampIsLoose(t *testing.T) {
 // A set is removed where it stands, not beside the arrow that opens it; the
 // list says so and brings it back.
 func TestASetThatIsRemovedCanBeBroughtBack(t *testing.T) {
-	p, car := demoOfItsOwn(t)
+	p, car := newDemo(t)
 	p.open(car + "/readings")
 	p.tap("link", "On the bench · 14 readings")
 	p.tap("button", "Remove this set")

@@ -173,7 +173,7 @@ async function draw(view, given, how) {
 	const isWithoutMend = (isOpen && judgement.accounts?.[0].id !== "sound") || judgement.verdict === "unknown";
 	fill(rooms.action, isWithoutMend ? firstAction(judgement, next, way, how) : null);
 	const figures = figuresOf(known, null);
-	view.figures(figures);
+	await view.figures(figures);
 	await breath(); // what is below the first screen comes after it
 	if (how.isStale()) return;
 	fill(rooms.findings, reasons(told.findings, figures), accounts);

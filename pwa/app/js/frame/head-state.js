@@ -3,6 +3,7 @@
 import { garage } from "../kept/garage.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
+import { latestOnly } from "../kit/latest-only.js";
 import { verdictMark } from "../kit/mark.js";
 import { carState } from "../state/car-state.js";
 
@@ -20,11 +21,14 @@ export function headState(car, route, signal) {
 	if (saying.includes(route.name) || document.documentElement.hasAttribute("data-step")) return null;
 	const place = h("a", { class: "head-state", href: address("car", car.id) });
 	let timer = 0;
-	const draw = async () => {
-		const now = garage.get("car", car.id);
-		const state = now && !now.deleted ? await carState(now).catch(() => null) : null;
-		if (!signal.aborted) fill(place, state ? [h("span", null, "The car: "), verdictMark(state.verdict)] : null);
-	};
+	const draw = latestOnly(
+		async () => {
+			const now = garage.get("car", car.id);
+			const state = now && !now.deleted ? await carState(now) : null;
+			if (!signal.aborted) fill(place, state ? [h("span", null, "The car: "), verdictMark(state.verdict)] : null);
+		},
+		() => fill(place),
+	);
 	const off = garage.on("change", () => {
 		clearTimeout(timer);
 		timer = setTimeout(draw, calm);

@@ -9,7 +9,10 @@
 export function holdStill(held, change) {
 	const top = held.getBoundingClientRect().top;
 	change();
-	const back = () => scrollBy({ top: held.getBoundingClientRect().top - top, behavior: "instant" });
+	const back = () => {
+		// what was drawn anew itself has no place to be held at
+		if (held.isConnected) scrollBy({ top: held.getBoundingClientRect().top - top, behavior: "instant" });
+	};
 	back();
 	return back;
 }

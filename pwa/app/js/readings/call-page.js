@@ -142,7 +142,7 @@ class Calling {
 			this.#save,
 			isDone
 				? nextButton("Read the verdict", address("car", this.car.id, "verdict"))
-				: nextButton("Save what was called", () => this.#keep()),
+				: nextButton("Save reading", () => this.#keep()),
 		);
 		fill(this.#below, ordinary);
 	}
