@@ -5,6 +5,7 @@ import { layOutPaper } from "./paper-dom.js";
 layOutPaper();
 const { curvePlate, redraw } = await import("../app/js/kit/plate/curve-plate.js");
 const { findings } = await import("../app/js/kit/finding/findings.js");
+const { breath } = await import("../app/js/kit/platform.js");
 const { stepper } = await import("../app/js/kit/stepper.js");
 const { working } = await import("../app/js/kit/finding/working.js");
 
@@ -79,8 +80,10 @@ test("every button has a name, and says when there is nothing further", () => {
 	assert.equal(buttons[1].disabled, true);
 });
 
-test("the same points stand in a table with heads and a caption", () => {
-	const [table] = /** @type {Paper} */ (curvePlate(input)).all(tag("table"));
+test("the same points stand in a table with heads and a caption", async () => {
+	const plate = /** @type {Paper} */ (curvePlate(input));
+	await breath(); // the rows come in a turn of their own
+	const [table] = plate.all(tag("table"));
 	assert.equal(table.all(tag("caption"))[0].textContent, "Fig. 1 as a table: on the car");
 	assert.equal(
 		table.all(tag("th")).filter((/** @type {Paper} */ th) => th.getAttribute("scope") === "col").length,

@@ -17,7 +17,7 @@ import { complete } from "../record/sheet.js";
 import { accountsSideBySide, takeLabel } from "./accounts.js";
 import { baseFigures } from "./base-figures.js";
 import { firstAnswer } from "../kit/first-answer.js";
-import { curvePlate, redraw } from "../kit/plate/curve-plate.js";
+import { figuresIn } from "./verdict-figures.js";
 import { findings, questions } from "../kit/finding/findings.js";
 import { readingsInBand } from "./in-band.js";
 import { governorFigures } from "./governor-figures.js";
@@ -104,15 +104,13 @@ function sheetOf(root) {
 		/** @type {unknown} */ (Object.fromEntries(names.map((name) => [name, h("div", { class: `room-${name}` })])))
 	);
 	const sheet = h("div", null, Object.values(rooms));
-	/** @type {HTMLElement[]} */
-	let plates = [];
-	let turn = 0;
+	const figures = figuresIn(rooms.plates);
 	return {
 		rooms,
 		/** Shows one thing instead of the verdict. @param {HTMLElement | null} what */
 		only(what) {
 			fill(root, what);
-			plates = [];
+			figures.forget();
 		},
 		/** Says that the verdict is worked out, where nothing stands yet. */
 		begin() {
@@ -121,28 +119,7 @@ function sheetOf(root) {
 		open() {
 			if (sheet.parentNode !== root) fill(root, sheet);
 		},
-		/**
-		 * Draws the figures again in place, so that the chosen point stays chosen; one after the other.
-		 * @param {PlateInput[]} inputs
-		 */
-		async figures(inputs) {
-			const mine = ++turn;
-			if (inputs.length === plates.length) {
-				for (const [i, input] of inputs.entries()) {
-					if (mine !== turn) return; // newer ones are being drawn
-					redraw(plates[i], input);
-					await breath();
-				}
-				return;
-			}
-			plates = inputs.map((input) => curvePlate(input));
-			const [first, ...others] = plates;
-			fill(
-				rooms.plates,
-				first,
-				others.length ? fold("verdict/figures", { title: inputs[1].title.split(":")[0] }, others) : null,
-			);
-		},
+		figures: figures.draw,
 	};
 }
 

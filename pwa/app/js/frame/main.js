@@ -151,6 +151,7 @@ function followOthers({ car, distributor, visits, signal }) {
 async function draw(root, { room, name }, ctx) {
 	try {
 		const page = await pageOf(room, name);
+		await breath(); // a page just fetched is put together in a turn of its own
 		if (!ctx.signal.aborted) await page.show(root, ctx);
 	} catch (error) {
 		console.error(error);
@@ -230,8 +231,10 @@ async function startApp() {
 		);
 		return;
 	}
+	await breath();
 	atStep(match(location.hash || "#/")); // from the beginning, so that nothing moves
 	await startCoilWatch().catch(() => {});
+	await breath();
 	startRestoreBar(/** @type {HTMLElement} */ (document.getElementById("notices")));
 	await learnServer();
 	await resumePlace();

@@ -11,6 +11,7 @@ import { workOrder } from "./work-order-list.js";
 import { fill, h } from "../kit/dom.js";
 import { foldRest } from "../kit/fold.js";
 import { address } from "../kit/address.js";
+import { breath } from "../kit/platform.js";
 import { inEnglish } from "../kit/words.js";
 
 const stateWords = { done: "there", partly: "begun", empty: "nothing yet", again: "to be done again" };
@@ -19,7 +20,9 @@ const stateWords = { done: "there", partly: "begun", empty: "nothing yet", again
 export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
 	const { steps, next } = jobOf(car, ctx.distributor, ctx.visits);
+	await breath(); // in parts, so that a finger is heard in between
 	const words = verdictWords(car, ctx);
+	await breath();
 	const work = await workOrder(
 		car,
 		{
@@ -29,6 +32,7 @@ export async function show(root, ctx) {
 		},
 		ctx.signal,
 	);
+	await breath();
 	fill(
 		root,
 		work.head,
@@ -62,6 +66,15 @@ export async function show(root, ctx) {
 				),
 			),
 		),
+		others(car, words),
+		distributorFigure(car.body.facts, ctx.distributor?.body.facts ?? {}),
+	);
+	foldRest(root, "car");
+}
+
+/** @param {Doc<Car>} car @param {{[page: string]: HTMLElement}} words */
+function others(car, words) {
+	return [
 		h("h2", null, "Also for this car"),
 		h(
 			"ol",
@@ -87,9 +100,7 @@ export async function show(root, ctx) {
 			also(car, "", "call", "Two-person readings", "Two people at the strobe"),
 			also(car, "", "card", "The setup card", "One sheet of how it is set: to print, or to send as a link"),
 		),
-		distributorFigure(car.body.facts, ctx.distributor?.body.facts ?? {}),
-	);
-	foldRest(root, "car");
+	];
 }
 
 /**

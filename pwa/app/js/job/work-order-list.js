@@ -43,10 +43,9 @@ export async function workOrder(car, fallback, signal) {
 	const stands = h("p", { class: "verdict-line", role: "status", "aria-busy": "true" }, beingLookedAt());
 	let said = "";
 	const draw = async () => {
-		const [order, state] = await Promise.all([
-			orderOfWork(car.id).catch(() => null),
-			carState(car).catch(() => null),
-		]);
+		const ordered = orderOfWork(car.id).catch(() => null);
+		await breath();
+		const [order, state] = await Promise.all([ordered, carState(car).catch(() => null)]);
 		if (!order || signal.aborted) return;
 		const undone = standing(car.id).map(({ id }) => id);
 		const now = JSON.stringify([order.next, order.steps, order.leftOut, undone, state]);

@@ -3,6 +3,7 @@
 
 import { parse } from "../kit/format.js";
 import { address } from "../kit/address.js";
+import { breath } from "../kit/platform.js";
 import { known, worst } from "../kit/finding/worst.js";
 import { procedureFor, procedureOf } from "../bay/procedures/index.js";
 import { capsuleJudgement, capsuleVisit } from "../vacuum/capsule.js";
@@ -67,9 +68,15 @@ async function gathered(given) {
 	const visits = garage.visits({ carId: given.car.id });
 	const noted = eventsOf(given.car.id).map(asOrderEvent);
 	const left = leftOut(visits);
-	/** @param {string} name @param {string} page @param {Promise<OrderEvent[]>} part */
-	const unlessRefused = (name, page, part) =>
-		part.catch((problem) => {
+	/** @type {Promise<OrderEvent[]>[]} */
+	const parts = [];
+	/**
+	 * @param {string} name @param {string} page
+	 * @param {(given: Given, visits: Doc<Visit>[]) => Promise<OrderEvent[]>} from
+	 */
+	const begin = async (name, page, from) => {
+		await breath(); // one after the other, so that a finger is heard in between
+		const part = from(given, visits).catch((problem) => {
 			if (!problem?.field) throw problem; // nothing can calculate just now
 			left.push({
 				text: `${name}: ${problem.detail ?? problem.title}. Left out.`,
@@ -77,17 +84,18 @@ async function gathered(given) {
 			});
 			return /** @type {OrderEvent[]} */ ([]);
 		});
-	const parts = await Promise.all([
-		unlessRefused("Condition", "condition", checkedSteps(given, visits)),
-		unlessRefused("Volts", "volts", fromFeed(given, visits)),
-		unlessRefused("Points", "points", fromPoints(given, visits)),
-		unlessRefused("Spark", "spark", fromSpark(given, visits)),
-		unlessRefused("Curve", "readings", fromCurve(given, visits)),
-		unlessRefused("Static figure", "readings", fromStatic(given, visits)),
-		unlessRefused("Capsule", "vacuum", fromCapsule(given)),
-	]);
+		part.catch(() => {}); // it is heard below, when all have begun
+		parts.push(part);
+	};
+	await begin("Condition", "condition", checkedSteps);
+	await begin("Volts", "volts", fromFeed);
+	await begin("Points", "points", fromPoints);
+	await begin("Spark", "spark", fromSpark);
+	await begin("Curve", "readings", fromCurve);
+	await begin("Static figure", "readings", fromStatic);
+	await begin("Capsule", "vacuum", fromCapsule);
 	// Facts and readings come first: of one day, what was noted with its hour counts as later.
-	return { events: [...parts.flat(), ...noted], left };
+	return { events: [...(await Promise.all(parts)).flat(), ...noted], left };
 }
 
 /** Limit of work.order. */

@@ -71,7 +71,7 @@ export const garage = {
 	},
 
 	/**
-	 * get gives a copy of a document, also of a removed one, or null.
+	 * get gives a document, also a removed one, or null. Nothing in it can be changed in place.
 	 * @param {Kind} kind
 	 * @param {string} id
 	 * @returns {AnyDoc | null}
@@ -335,17 +335,28 @@ function list(kind, isWanted) {
 }
 
 /**
- * shown is a document as pages get it: a copy, with nothing missing that they count on.
+ * shown is a document as pages get it: with nothing missing that they count on, and frozen, since all pages are given
+ * the same one. It is changed by update.
  * @param {AnyDoc} doc
  * @returns {AnyDoc}
  */
 function shown(doc) {
-	if (!wholes.has(doc)) wholes.set(doc, whole(doc.kind, structuredClone(doc.body)));
-	return { ...doc, body: structuredClone(wholes.get(doc)) };
+	if (!wholes.has(doc)) wholes.set(doc, frozen({ ...doc, body: whole(doc.kind, structuredClone(doc.body)) }));
+	return /** @type {AnyDoc} */ (wholes.get(doc));
 }
 
-/** Bodies with nothing missing, by the document as it is held: that is never changed in place. */
+/**
+ * With nothing missing, by the document as it is held: that is never changed in place.
+ * @type {WeakMap<AnyDoc, AnyDoc>}
+ */
 const wholes = new WeakMap();
+
+/** frozen is a value that nothing can change any more, to its last part. @template T @param {T} value @returns {T} */
+function frozen(value) {
+	if (typeof value !== "object" || value === null) return value;
+	for (const part of Object.values(value)) frozen(part);
+	return Object.freeze(value);
+}
 
 /** @param {Kind} kind @param {string} id */
 function revisionOf(kind, id) {

@@ -3,6 +3,7 @@
 // drawn inside comes from the kind of plate.
 import { h, svg, fill } from "../dom.js";
 import { reader } from "./reader.js";
+import { breath } from "../platform.js";
 import { inEnglish } from "../words.js";
 
 /**
@@ -51,7 +52,7 @@ export function figurePlate(view, input, { status, controls } = {}) {
 	});
 	const eyes = reader(picture, name, view.spot);
 	const keyRoom = h("div", {});
-	const tableRoom = h("div", {});
+	const table = tableOf(view);
 	const caption = h("figcaption", { class: "plate-caption" });
 	const sheet = h("div", { class: "plate-sheet" }, picture);
 	const figure = h(
@@ -60,7 +61,7 @@ export function figurePlate(view, input, { status, controls } = {}) {
 		h("div", { class: "plate-top" }, sheet, status),
 		controls,
 		h("div", { class: "plate-beside" }, eyes.panel, caption, keyRoom),
-		tableRoom,
+		table.room,
 	);
 	let current = input;
 
@@ -88,8 +89,7 @@ export function figurePlate(view, input, { status, controls } = {}) {
 		current = next;
 		fill(caption, captionOf(next));
 		fill(keyRoom, view.key(next, id));
-		const open = tableRoom.querySelector("details")?.open ?? false;
-		fill(tableRoom, view.table(next, view.stopsOf(next), open));
+		table.show(next);
 		draw();
 	}
 
@@ -98,6 +98,24 @@ export function figurePlate(view, input, { status, controls } = {}) {
 	keepPlace();
 	followWidth(figure, sheet, draw);
 	return figure;
+}
+
+/** The figure as a table. Its rows come in a turn of their own; an open one keeps those it has. @param {View} view */
+function tableOf(view) {
+	const room = h("div", {});
+	/** @type {Captioned | null} */
+	let current = null;
+	const isOpen = () => room.querySelector("details")?.open ?? false;
+	return {
+		room,
+		/** @param {Captioned} input */
+		async show(input) {
+			current = input;
+			if (!isOpen()) fill(room, view.table(input, [], false));
+			await breath();
+			if (current === input) fill(room, view.table(input, view.stopsOf(input), isOpen()));
+		},
+	};
 }
 
 /** @param {Captioned} input */
@@ -134,14 +152,12 @@ function roomOf(sheet, share, width) {
  */
 function followWidth(figure, sheet, draw) {
 	let drawn = 0;
-	const watcher = new ResizeObserver(() =>
-		requestAnimationFrame(() => {
-			// drawn at once it would change sizes that are being told just now
-			if (sheet.clientWidth === drawn) return;
-			drawn = sheet.clientWidth;
-			draw();
-		}),
-	);
+	const watcher = new ResizeObserver(async () => {
+		await breath(); // drawn at once it would change sizes that are being told just now
+		if (sheet.clientWidth === drawn) return;
+		drawn = sheet.clientWidth;
+		draw();
+	});
 	watcher.observe(sheet);
 	const forPaper = () => (figure.isConnected ? draw(PAPER_WIDTH) : stop());
 	const forScreen = () => (figure.isConnected ? draw() : stop());
