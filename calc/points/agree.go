@@ -65,7 +65,7 @@ func (c *court) together() {
 	case math.Abs(d.thou) <= mostThou:
 		c.out.Agree = "yes"
 		c.out.Trust, c.out.TrustText = "dwell",
-			"Gap and dwell agree. Set by dwell: the meter averages every lobe, and the feeler measures one."
+			"Gap and dwell agree. The meter averages every lobe; the feeler measures one."
 		c.offBook()
 	default:
 		c.out.Agree = "no"

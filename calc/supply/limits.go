@@ -135,7 +135,7 @@ func (c *court) conclude() {
 	c.out.Findings.Sort()
 	c.out.Sources = append(c.out.Sources, "drop = volts before less volts after; resistance = drop / current",
 		"limits stand with each stretch and finding")
-	c.out.Summary = "Nothing on the way loses more than it may."
+	c.out.Summary = "No wire or joint loses more than it may."
 	if c.out.Verdict != finding.Pass {
 		c.out.Summary = c.out.Findings[0].Title + "."
 	}

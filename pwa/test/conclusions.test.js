@@ -78,7 +78,7 @@ test("the idle figure says how much of it is advance", () => {
 	assert.equal(idleSentence(8, band, advance), "Set to 8 static it should read 8.7 to 12.0 at 800.");
 	assert.match(
 		idleAdvance(8, band, advance),
-		/^0\.7 to 4\.0 of it is advance already\. A reading of 8 at idle would mean/,
+		/^0\.7 to 4\.0 of it comes from the weights\. A reading of 8 at idle would mean/,
 	);
 	assert.ok(
 		!idleAdvance(8, { ...band, minCrankDeg: 8 }, { ...advance, minCrankDeg: 0 }).includes("late"),
@@ -99,7 +99,7 @@ test("the tolerance of the base is not taken for advance", () => {
 	assert.match(idleSentence(8, rest, { engineRPM: 500, minCrankDeg: 0, maxCrankDeg: 0 }), /weights still rest/);
 	assert.equal(
 		idleAdvance(8, band, { engineRPM: 800, minCrankDeg: 0.6667, maxCrankDeg: 4 }),
-		"0.7 to 4.0 of it is advance already.",
+		"0.7 to 4.0 of it comes from the weights.",
 	);
 });
 

@@ -109,7 +109,7 @@ func TestWhatTheStrobeShouldSay(t *testing.T) {
 func TestWhatIfIsRedrawnAtOnce(t *testing.T) {
 	p, car := demo(t)
 	p.open(car + "/what-if")
-	p.sees("book speeds in band")
+	p.sees("speeds in band")
 	const drawing = `document.querySelector(".plate-drawing").innerHTML`
 	status := func() string { return eval[string](p, `document.querySelector(".in-band-count").innerText`) }
 	was, said := eval[string](p, drawing), status()

@@ -39,7 +39,7 @@ func TestAPositiveEarthCarFromBatteryToSpark(t *testing.T) {
 	p, car := demo(t)
 	p.open(car + "/volts")
 	p.sees("12 V, positive earth, no ballast", "red lead on the battery’s + post", "3.93 A",
-		"Nothing on the way loses more than it may")
+		"No wire or joint loses more than it may")
 	p.enters("2. Ignition switch, in", "12.55")
 	p.enters("3. Ignition switch, out", "11.4")
 	p.enters("4. Coil, feed terminal", "11.3")
@@ -102,7 +102,7 @@ func TestABallastedCarFromBatteryToSpark(t *testing.T) {
 	p, car := invented(t, "Kestlewood Ridgeway V8")
 	p.open(car + "/volts")
 	p.sees("12 V, negative earth, with ballast", "black lead on the battery’s − post",
-		"Nothing on the way loses more than it may")
+		"No wire or joint loses more than it may")
 	p.find("textbox", "5. Ballast, out")
 	p.enters("5. Ballast, out", "12.5")
 	p.enters("6. Coil, feed terminal", "12.45")

@@ -48,7 +48,9 @@ async function showAll(root, car) {
 	fill(
 		root,
 		h("p", { class: "lead" }, "One step at a time, read aloud if you like. It waits at the step you left."),
-		begun ? nextButton(`Go on: ${begun.title}`, address("car", car.id, "do", begun.name)) : null,
+		begun
+			? nextButton(`Go on: ${begun.title.replace(": ", ", ")}`, address("car", car.id, "do", begun.name))
+			: null,
 		h(
 			"ol",
 			{ class: "chain", role: "list" },
@@ -141,7 +143,7 @@ function measuresOnly(car, procedure, state) {
 			null,
 			mark("fail"),
 			h("strong", null, " The curve fails."),
-			" This time it only measures. The steps that move the body are left out.",
+			" So this work only measures. The steps that move the body are left out.",
 		),
 		h("a", { href: address("car", car.id, "verdict") }, "See what to do about the curve"),
 	);

@@ -148,7 +148,7 @@ export class ProcedureRunner {
 		const title = stepTitle(step);
 		fill(
 			this.root,
-			progress(this.procedure.title, this.at, this.steps.length, step.engine),
+			progress(this.procedure.title, this.at, this.steps.length, this.#isBlocked ? null : step.engine),
 			this.#isBlocked ? this.#actions : null, // what must be put back comes before the step
 			cautionsOf(step, this.run, step.asks && hasFigures(step) && !isReading),
 			title,

@@ -38,7 +38,8 @@ export function doneLabel(step) {
 
 /**
  * progress says where the step stands, in words and in ticks.
- * @param {string} title of the procedure @param {number} at from 0 @param {number} count @param {EngineState} engine
+ * @param {string} title of the procedure @param {number} at from 0 @param {number} count
+ * @param {EngineState | null} engine null: the step cannot be done yet
  */
 export function progress(title, at, count, engine) {
 	return h(
@@ -46,7 +47,7 @@ export function progress(title, at, count, engine) {
 		{ class: "step-place" },
 		h("span", { class: "step-of" }, title),
 		h("span", { class: "figures" }, `${at + 1} of ${count}`),
-		h("span", { class: "engine-state" }, engineWords[engine]),
+		engine ? h("span", { class: "engine-state" }, engineWords[engine]) : null,
 	);
 }
 

@@ -195,14 +195,16 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 					? inEnglish(judged.summary)
 					: "Nothing is checked yet. No setting can cure wear. Check this before you change a setting.",
 			),
-			h(
-				"p",
-				{ class: "note figures" },
-				counts
-					.filter(([n]) => n)
-					.map(([n, word]) => `${n} ${word}`)
-					.join(", "),
-			),
+			results.length
+				? h(
+						"p",
+						{ class: "note figures" },
+						counts
+							.filter(([n]) => n)
+							.map(([n, word]) => `${n} ${word}`)
+							.join(", "),
+					)
+				: null,
 		),
 		onPaper(judged, list),
 	);

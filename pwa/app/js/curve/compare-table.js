@@ -53,7 +53,7 @@ export function countIn(rows, which) {
 }
 
 /**
- * "5 of 7 book speeds in band. As found: 2."
+ * "5 of 7 speeds in band. As found: 2."
  * @param {PlateInput} input
  * @param {Taken} taken
  * @returns {Node[]}
@@ -62,16 +62,14 @@ export function countLine(input, taken) {
 	const rows = compare(input, taken);
 	const now = countIn(rows, "changed");
 	const isAll = now.count === rows.length;
-	const near = now.byError
-		? ` (${now.byError === now.count ? "" : `${now.byError} of them `}within the reading error)`
-		: "";
+	const near = now.byError ? ` (${now.byError} only within the reading error)` : "";
 	return [
 		mark(isAll && !now.byError ? "pass" : now.count > 0 ? "watch" : "fail"),
 		h(
 			"span",
 			null,
 			h("strong", { class: "figures" }, `${now.count} of ${rows.length}`),
-			` book speeds in band${near}. As found: ${countIn(rows, "found").count}.`,
+			` speeds in band${near}. As found: ${countIn(rows, "found").count}.`,
 		),
 	];
 }

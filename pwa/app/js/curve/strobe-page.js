@@ -19,6 +19,8 @@ import { ratioOf } from "./from-judgement.js";
 import { idleAdvance, idleSentence, strobeTable } from "./strobe-table.js";
 import { fill, h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
+import { onward } from "../kit/onward.js";
+import { address } from "../kit/address.js";
 import { parse, parseSpeed, rpm } from "../kit/format.js";
 import { followGarage } from "../kept/follow.js";
 import { bookMissing, refused } from "./cannot-judge.js";
@@ -69,11 +71,13 @@ export async function show(root, ctx) {
 /** @param {HTMLElement} root */
 function viewOf(root) {
 	const rooms = { idle: h("div"), care: h("div", null, care()), table: h("div"), speeds: h("div"), plate: h("div") };
-	const sheet = h("div", { class: "strobe-sheet" }, Object.values(rooms));
+	const next = onward();
+	const { idle, ...below } = rooms;
+	const sheet = h("div", { class: "strobe-sheet" }, idle, next.element, Object.values(below));
 	/** @type {{figure: HTMLElement | null}} */
 	const drawn = { figure: null };
 	return {
-		rooms,
+		rooms: { ...rooms, next },
 		drawn,
 		/** @param {HTMLElement | null} what */
 		only: (what) => fill(root, what),
@@ -103,6 +107,8 @@ function draw(view, { spec, idle, speeds, carId, keep, table, book, advance }) {
 	view.open();
 	const atIdle = table.find((row) => row.engineRPM === idle);
 	fill(rooms.idle, atIdle ? idleWords(spec.baseCrankDeg, atIdle, advance) : askIdle(carId));
+	if (atIdle) rooms.next.to("Next: readings", address("car", carId, "readings"));
+	else rooms.next.to();
 	fill(rooms.table, strobeTable(table, idle, { spec, rows: corners(spec) }));
 	if (!rooms.speeds.hasChildNodes()) fill(rooms.speeds, speedChooser());
 	/** @type {any} */ (rooms.speeds.firstChild).show(speeds, keep, () =>

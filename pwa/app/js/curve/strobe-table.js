@@ -63,7 +63,8 @@ export function idleAdvance(base, band, advance) {
 	if (band.silent) return "The book does not say how much of it is advance. Static timing shows the base alone.";
 	const alone = advance && allowed(advance);
 	if (!alone || alone.most < 0.05) return "";
-	const words = `${num(Math.max(0, alone.least))} to ${num(alone.most)} of it is advance already.`;
+	const least = num(Math.max(0, alone.least));
+	const words = `${Number(least) ? `${least} to` : "Up to"} ${num(alone.most)} of it comes from the weights.`;
 	if (allowed(band).least - base < 0.05) return words; // the static figure itself may be read here
 	return `${words} A reading of ${still(base)} at idle would mean that the base is late.`;
 }

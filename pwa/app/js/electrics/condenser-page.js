@@ -70,7 +70,7 @@ function bench(root, ctx, again) {
 	const carId = ctx.params.car;
 	const { car, visits } = unitDocuments(carId);
 	const now = () => factsOf(garage.visits({ carId }), "check");
-	const hero = h("div", { class: "room-hero", "aria-live": "polite" }, h("p", { class: "lead" }, lead));
+	const hero = h("div", { class: "room-hero", "aria-live": "polite" }, nothingYet());
 	const starting =
 		engineState() === "ready"
 			? null
@@ -121,11 +121,21 @@ function bench(root, ctx, again) {
 	return refresh();
 }
 
+const nothingYet = () => [
+	h(
+		"p",
+		{ class: "verdict-line" },
+		h("span", { class: "verdict-word" }, verdictMark("unknown")),
+		h("span", { class: "note" }, " Nothing is measured yet."),
+	),
+	h("p", { class: "lead" }, lead),
+];
+
 function care() {
 	return caution("before the condenser is touched", [
 		"It stores a charge. Ignition off, then short its lead to its case before you touch it. Do so again after every test at high volts.",
 		"Never crank with the coil lead hanging loose. High tension jumps far and throws the hand. With a pacemaker, stay away from a live ignition.",
-		"Do not open old ones: their oil may hold PCB (from memory). Warm one with a hair dryer, never a flame.",
+		"Do not open old ones: their oil may hold PCB, a poison. Warm one with a hair dryer, never a flame. (From memory.)",
 	]);
 }
 

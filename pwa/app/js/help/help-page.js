@@ -60,7 +60,7 @@ function howToUse() {
 			[
 				"Name the car. Enter what you know about it. Mark each fact as book, measured, common practice or guess.",
 				"Type the book’s table as it is printed. Answer three questions: crank or distributor degrees, engine or distributor rpm, base in or out of the figures. Each row is shown both ways beneath it.",
-				"Take readings, on the bench or on the car. Go up through the speeds, then down. Every figure is saved as you type it.",
+				"Take readings, on the bench or on the car. Go up through the speeds, then down. Nothing typed is lost.",
 				"Read the verdict. Is the base wrong or the curve? Which part to touch, which way, how sure? What would show it wrong?",
 				"Try the repair on paper under “What if”, do it, and read again.",
 			].map((text) => h("li", null, inEnglish(text))),

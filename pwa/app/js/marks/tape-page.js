@@ -30,6 +30,8 @@ export async function show(root, ctx) {
 		...(await drafts.get(`tape/${carId}`)),
 	};
 	const sheets = h("div", { class: "tape-sheets", "aria-live": "polite" });
+	const toPrint = nextButton("Print at 100 %", () => print());
+	const isWhole = tapeInput(facts(), wish).input !== null;
 	const draw = async () => {
 		const { input, missing } = tapeInput(facts(), wish);
 		if (!input) return fill(sheets, h("p", { class: "lead" }, missing));
@@ -47,30 +49,11 @@ export async function show(root, ctx) {
 	};
 	fill(
 		root,
+		isWhole ? toPrint : null, // what asks comes first where something is missing
 		h(
 			"div",
 			{ class: "tape-wishes" },
-			measuredField({
-				label: "Diameter where the tape goes",
-				name: "pulleyDiameter",
-				fact: facts().pulleyDiameter,
-				units: ["mm", "in"],
-				note: "Measured over the rim itself. It sets the scale.",
-				onChange: (change) =>
-					keepFactOf("car", carId, "pulleyDiameter", { ...change, source: "measured" }).then(draw),
-			}).element,
-			choice({
-				label: "Seen from where you stand, the crank turns",
-				name: "crankRotation",
-				value: facts().crankRotation?.value ?? "",
-				isRow: true,
-				options: [
-					{ value: "clockwise", label: "clockwise" },
-					{ value: "anticlockwise", label: "anticlockwise" },
-				],
-				onChange: (value) =>
-					keepFactOf("car", carId, "crankRotation", { value, source: "measured" }).then(draw),
-			}).element,
+			pulley(carId, facts, draw),
 			choice({
 				label: "The tape goes",
 				name: "carrier",
@@ -107,7 +90,7 @@ export async function show(root, ctx) {
 					onInput: (thickness) => keep({ thickness }),
 				}).element,
 			),
-			nextButton("Print at 100 %", () => print()),
+			isWhole ? null : toPrint,
 			button("Back to the marks", address("car", carId, "marks")),
 			caution("before it goes on the rim", [cautions().byHand, cautions().fan, cautions().solvents]),
 		),
@@ -115,6 +98,35 @@ export async function show(root, ctx) {
 	);
 	ctx.signal.addEventListener("abort", onReady(draw));
 	await draw();
+}
+
+/**
+ * The pulley itself: facts of the car, kept with them.
+ * @param {string} carId @param {() => Facts} facts @param {() => Promise<void>} draw
+ */
+function pulley(carId, facts, draw) {
+	return [
+		measuredField({
+			label: "Diameter where the tape goes",
+			name: "pulleyDiameter",
+			fact: facts().pulleyDiameter,
+			units: ["mm", "in"],
+			note: "Measured over the rim itself. It sets the scale.",
+			onChange: (change) =>
+				keepFactOf("car", carId, "pulleyDiameter", { ...change, source: "measured" }).then(draw),
+		}).element,
+		choice({
+			label: "Seen from where you stand, the crank turns",
+			name: "crankRotation",
+			value: facts().crankRotation?.value ?? "",
+			isRow: true,
+			options: [
+				{ value: "clockwise", label: "clockwise" },
+				{ value: "anticlockwise", label: "anticlockwise" },
+			],
+			onChange: (value) => keepFactOf("car", carId, "crankRotation", { value, source: "measured" }).then(draw),
+		}).element,
+	];
 }
 
 /** @param {any} tape @param {Facts} facts @param {{carrier: string}} wish */

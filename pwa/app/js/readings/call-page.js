@@ -51,6 +51,8 @@ function showBefore(root, car, ctx) {
 	fill(
 		root,
 		carCaution(),
+		h("p", { class: "note" }, "Vacuum pipe off and plugged. Crank degrees."),
+		unlessStopped(car, () => nextButton("We have read the caution: begin", begin)),
 		h(
 			"p",
 			{ class: "lead" },
@@ -58,8 +60,6 @@ function showBefore(root, car, ctx) {
 				"One holds the strobe and the speed, and calls the degrees. The other says what to hold, and enters.",
 			),
 		),
-		h("p", { class: "note" }, "Vacuum pipe off and plugged; crank degrees against the crank’s own mark."),
-		unlessStopped(car, () => nextButton("We have read the caution: begin", begin)),
 	);
 }
 

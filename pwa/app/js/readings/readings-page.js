@@ -3,6 +3,7 @@
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
 import { wantedIn, wantedTaken } from "../record/next-reading.js";
+import { enoughReadings, judgedSets } from "../record/judged-sets.js";
 import { complete } from "../record/sheet.js";
 import { notedWords } from "../record/visit-facts.js";
 import { dayName, placeName, startSet, updateSet } from "../record/visits.js";
@@ -15,6 +16,8 @@ import { mark } from "../kit/mark.js";
 import { offerUndo } from "../kit/undo-bar.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
+
+/** @typedef {"bench" | "car"} Place */
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -29,22 +32,30 @@ export async function show(root, ctx) {
 
 /** @param {Doc<Car>} car @param {PageContext} ctx */
 function start(car, ctx) {
-	/** @param {"bench" | "car"} place */
+	/** @param {Place} place */
 	const begin = async (place) => {
 		const { visit, set } = await startSet(car, place);
 		ctx.go(address("car", car.id, "readings", visit, set));
 	};
-	const hasAny = garage.visits({ carId: car.id }).length > 0;
-	const onCar = () => begin("car");
+	const places = /** @type {const} */ ({ bench: "Read on the bench", car: "Read on the car, by strobe" });
+	const wanted = unreadPlace(car);
 	return h(
 		"section",
 		null,
 		h("p", { class: "lead" }, "Up through the book’s speeds, then down."),
-		hasAny
-			? button("Read on the bench", () => begin("bench"))
-			: nextButton("Read on the bench", () => begin("bench")),
-		button("Read on the car, by strobe", onCar),
+		/** @type {Place[]} */ (["bench", "car"]).map((place) =>
+			(place === wanted ? nextButton : button)(places[place], () => begin(place)),
+		),
 	);
+}
+
+/** Where too little is read yet to judge the curve, the bench first; "": nowhere. @param {Doc<Car>} car */
+function unreadPlace(car) {
+	const visits = garage.visits({ carId: car.id });
+	return /** @type {Place[]} */ (["bench", "car"]).find((place) => {
+		const judged = judgedSets(visits, place);
+		return !judged || complete(judged.main).length < enoughReadings;
+	});
 }
 
 /** @param {Doc<Car>} car */

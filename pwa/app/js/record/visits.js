@@ -36,11 +36,20 @@ export async function startSet(car, place) {
 		readings: [],
 	});
 	const visit = await visitOfToday(car);
+	const unused = garage
+		.visits({ carId: car.id })
+		.find(({ id }) => id === visit)
+		?.body.sets.find((one) => one.place === place && isUnused(one));
+	if (unused) return { visit, set: unused.id };
 	await garage.update("visit", visit, (body) => {
 		body.sets.push(set);
 	});
 	return { visit, set: set.id };
 }
+
+/** Begun, and nothing said or read in it yet. @param {VisitSet} set */
+const isUnused = ({ removed, readings, staticCrankDeg, vacuum }) =>
+	!removed && readings.length === 0 && staticCrankDeg === "" && vacuum === "";
 
 /**
  * visitOfToday gives the id of today's visit of a car, begun if there is none.

@@ -36,11 +36,17 @@ export function restoreList(car, list, onTicked) {
 						each.minutes < 1 ? "just now" : `for ${inMinutes(each.minutes)}${each.isOverdue ? " now" : ""}`,
 					),
 				),
+				h("p", { class: "restore-do" }, `${each.putBack}.`),
 				h(
 					"button",
-					{ type: "button", class: "button tick", on: { click: tick } },
+					{
+						type: "button",
+						class: "button tick",
+						"aria-label": `Done: ${small(each.putBack)}`,
+						on: { click: tick },
+					},
 					mark("empty"),
-					h("span", null, `Done: ${each.putBack.charAt(0).toLowerCase()}${each.putBack.slice(1)}`),
+					"Done",
 				),
 			);
 		}),
@@ -62,6 +68,9 @@ export function blockedBox(car, stop, onTicked) {
 		restoreList(car, stop.list, onTicked),
 	);
 }
+
+/** @param {string} text */
+const small = (text) => text.charAt(0).toLowerCase() + text.slice(1);
 
 /** @param {string} text */
 export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -58,7 +58,7 @@ async function drawList(list) {
 							),
 						),
 					)
-				: h("p", null, "No phone is paired yet."),
+				: h("p", null, "No other phone is let in yet."),
 		);
 		return true;
 	} catch (problem) {

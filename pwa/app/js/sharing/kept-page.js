@@ -67,6 +67,7 @@ function item(copy) {
 		hasMoved(copy)
 			? h("span", { class: "note" }, mark("watch"), " It has been changed since you chose. Look again.")
 			: null,
+		mark("next"),
 	);
 }
 

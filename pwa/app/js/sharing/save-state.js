@@ -47,7 +47,9 @@ function draw() {
 	fill(
 		element,
 		h("span", null, mark("done"), " Saved here"),
-		[copies ? `${copies} to choose` : stops, synced].filter(Boolean).map((words) => h("small", null, words)),
+		[copies ? `${copies} with two versions` : stops, synced]
+			.filter(Boolean)
+			.map((words) => h("small", null, words)),
 	);
 }
 
