@@ -6,6 +6,7 @@ type Source = Fact["source"];
 type Facts = { [key: string]: Fact };
 
 interface Doc<Body> {
+	isUnit?: true; // a distributor that stands in for a car (kept/stand-in.js)
 	kind: Kind; id: string; revision: string; changedAt: string; deleted: boolean; body: Body;
 	mark?: string; // on this phone only: names what was typed, as the time alone cannot
 }

@@ -28,6 +28,12 @@ type distributor struct {
 	Facts       map[string]fact `json:"facts" maxItems:"200"`
 	Sheet       sheet           `json:"sheet" help:"the book's table as printed"`
 	SheetSource string          `json:"sheetSource" maxLen:"400" help:"book and page"`
+
+	Bench bool   `json:"bench,omitempty" help:"worked on as a thing of its own, with or without a car"`
+	Owner string `json:"owner,omitempty" maxLen:"80" help:"whose it is, where it is not the car's owner's"`
+	Where string `json:"where,omitempty" maxLen:"80" help:"where it is while it is in no car: a shelf, with whom"`
+	Back  string `json:"back,omitempty" maxLen:"10" help:"the day it was handed back, year-month-day"`
+	Demo  bool   `json:"demo,omitempty" help:"an invented unit, to try things on"`
 }
 
 // A sheet is the book's advance table as printed; empty: not known.
@@ -79,6 +85,12 @@ type workEvent struct {
 	Restored []string `json:"restored" maxItems:"16" maxLen:"40"`
 	Odometer string   `json:"odometer" maxLen:"40" help:"distance on the clock, as typed"`
 	Removed  bool     `json:"removed,omitempty" help:"taken out by its author; kept so that it stays out"`
+
+	Part string `json:"part,omitempty" maxLen:"40" help:"of work done: the part, by name or in words"`
+	Did  string `json:"did,omitempty" enum:"replaced|adjusted|cleaned|found|" help:"what was done to the part"`
+	From string `json:"from,omitempty" maxLen:"80" help:"the old figure, as typed with its unit"`
+	To   string `json:"to,omitempty" maxLen:"80" help:"the new figure, as typed with its unit"`
+	Note string `json:"note,omitempty" maxLen:"400"`
 }
 
 // A visitSet is one run, on the bench or on the car.

@@ -39,6 +39,16 @@ const elsewhere = [
 	"sparkAssumed", // which figures the spark page is to assume: nothing of the car
 ];
 
+/** What stands on a bench sheet even when unknown; nothing of an engine does. */
+const ofBench = [distributor, condition];
+
+/**
+ * isBenchSheet tells the card of a distributor by itself: it knows nothing of a car, and its own name stands at the
+ * head.
+ * @param {SetupCard} card
+ */
+export const isBenchSheet = ({ car, distributor }) => !car.facts && distributor !== undefined && !distributor.name;
+
 /**
  * cardRows gives every line of a card. A line that the sheet always has and
  * nobody filled in has an empty text: unknown.
@@ -46,6 +56,7 @@ const elsewhere = [
  * @returns {CardRow[]}
  */
 export function cardRows(card) {
+	const isBench = isBenchSheet(card);
 	const lines = [...headLines(), ...factLines(), ...setLines(), ...strayLines(card)];
 	return cardGroups.flatMap((group) =>
 		lines
@@ -53,7 +64,8 @@ export function cardRows(card) {
 			.flatMap((line) => {
 				const found = line.of(card);
 				const { text, note } = written(found);
-				return text || line.always ? [{ key: line.key, group, label: line.label, text, note }] : [];
+				const isAsked = line.always && (!isBench || ofBench.includes(group));
+				return text || isAsked ? [{ key: line.key, group, label: line.label, text, note }] : [];
 			}),
 	);
 }

@@ -37,11 +37,16 @@ const mostFacts = 60;
  */
 export function cardOf({ car, distributor, visits }, { withEarlier = false, stands = null } = {}) {
 	const documents = /** @type {Doc<Visit>[]} */ (visits);
+	const isUnit = "isUnit" in car;
 	/** @type {SetupCard} */
 	const card = {
-		car: { name: plainName(car.body.name), ...factsOf(withMeasured("car", car.body.facts, documents)) },
+		car: {
+			name: plainName(car.body.name),
+			...(isUnit ? {} : factsOf(withMeasured("car", car.body.facts, documents))),
+		},
 	};
 	if (distributor) card.distributor = distributorOf(distributor.body, car.body.facts, documents);
+	if (isUnit) delete card.distributor?.name; // its name stands at the head: isBenchSheet
 	const { spec } = distributor ? toSpec(distributor.body.sheet) : { spec: null };
 	if (spec) card.spec = spec;
 	const source = plainText(distributor?.body.sheetSource, 120);

@@ -26,13 +26,17 @@ import { ask } from "../engine/ask.js";
 
 /** @typedef {ReturnType<typeof checkLine>} Line */
 
+/** The checks of a distributor that lies on the bench. @param {ConditionList["checks"][number]} check */
+const isOfBench = ({ group, place }) => group === "distributor" && place !== "car";
+
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	const { facts } = unitDocuments(ctx.params.car);
 	const electrics = electricsOf(facts.car, facts.distributor);
 	const draw = async () => {
 		try {
-			const list = /** @type {ConditionList} */ (await ask("condition.list", { car: carIn(electrics) }));
+			const all = /** @type {ConditionList} */ (await ask("condition.list", { car: carIn(electrics) }));
+			const list = garage.isUnit(ctx.params.car) ? { ...all, checks: all.checks.filter(isOfBench) } : all;
 			if (!ctx.signal.aborted) await work(root, ctx, list, electrics);
 		} catch (problem) {
 			if (!ctx.signal.aborted) fill(root, trouble(/** @type {Problem} */ (problem)));
@@ -96,7 +100,7 @@ async function work(root, ctx, list, electrics) {
 						: `Next: ${next.check.title.toLowerCase()}`,
 					() => step(next),
 				)
-			: nextButton("On to the volts", address("car", carId, "volts"));
+			: afterwards(carId);
 		fill(at < 0 ? onward : lines[at].foot, next1);
 		for (const room of [onward, ...lines.map((line) => line.foot)]) if (room !== next1.parentNode) fill(room);
 	}
@@ -108,6 +112,12 @@ async function work(root, ctx, list, electrics) {
 	layOut(root, ctx, list, lines, hero, onward);
 	if (left) comeBackTo(left, ctx.signal);
 }
+
+/** @param {string} carId */
+const afterwards = (carId) =>
+	garage.isUnit(carId)
+		? nextButton("On to the points", address("car", carId, "points"))
+		: nextButton("On to the volts", address("car", carId, "volts"));
 
 /** What was opened stays under the finger. @param {Line} line @param {Line[]} lines */
 function closeOthers({ element }, lines) {

@@ -329,6 +329,7 @@ async function judge(ctx, electrics, facts, rooms) {
 		if (text(facts, "changed") !== "") rooms.next.to("Do the timing again", address("car", carId, "readings"));
 		else if (judged.verdict === "unknown" && !facts.gap && !facts.dwell)
 			rooms.next.to("Step by step", address("car", carId, "do", "points"));
+		else if (garage.isUnit(carId)) rooms.next.to("Next: readings", address("car", carId, "readings"));
 		else rooms.next.to("Next: the spark", address("car", carId, "spark"));
 	});
 }
@@ -341,7 +342,7 @@ async function judge(ctx, electrics, facts, rooms) {
  * @param {string} distributorId
  */
 async function slopeOf(ctx, { cylinders, driveRatio }, facts, distributor, distributorId) {
-	const pairs = pairsOf(garage.visits(distributorId ? { distributorId } : { carId: ctx.params.car }), cylinders);
+	const pairs = pairsOf(garage.visits({ carId: distributorId || ctx.params.car }), cylinders);
 	const gap = gapOf(facts.gap);
 	const dwell = dwellOf(facts.dwell, cylinders);
 	const basis = pairs.length ? pairs : gap !== null && dwell !== null ? [{ gapMm: gap, dwellDistDeg: dwell }] : [];

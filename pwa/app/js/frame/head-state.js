@@ -10,7 +10,7 @@ import { carState } from "../state/car-state.js";
 const calm = 1500; // ms after the last change: nobody looks up while typing. Chosen
 
 /** Pages that say it themselves. */
-const saying = ["car", "verdict", "card"];
+const saying = ["car", "unit", "verdict", "card"];
 
 /**
  * headState gives the word, and keeps it true until the signal aborts.
@@ -25,7 +25,16 @@ export function headState(car, route, signal) {
 		async () => {
 			const now = garage.get("car", car.id);
 			const state = now && !now.deleted ? await carState(now) : null;
-			if (!signal.aborted) fill(place, state ? [h("span", null, "The car: "), verdictMark(state.verdict)] : null);
+			if (!signal.aborted)
+				fill(
+					place,
+					state
+						? [
+								h("span", null, garage.isUnit(car.id) ? "The unit: " : "The car: "),
+								verdictMark(state.verdict),
+							]
+						: null,
+				);
 		},
 		() => fill(place),
 	);

@@ -19,7 +19,7 @@ import { startOffline } from "../kept/offline.js";
 import { breath, stayAwake } from "../kit/platform.js";
 import { applySettings } from "../kit/settings.js";
 import { fetchPages, pageOf } from "./pages.js";
-import { match } from "./routes.js";
+import { match, routes } from "./routes.js";
 import { announce, offerUpdate } from "./update-bar.js";
 import { inEnglish } from "../kit/words.js";
 
@@ -60,6 +60,17 @@ let ownChanges = 0;
 const showPage = () => show(false);
 
 /**
+ * Cars and distributors have all their pages in common but the first.
+ * @param {NonNullable<ReturnType<typeof match>>} found
+ */
+const ofWhat = ({ route, params }) =>
+	["car", "unit"].includes(route.name)
+		? /** @type {import("./routes.js").Route} */ (
+				routes.find(({ name }) => name === (garage.isUnit(params.car) ? "unit" : "car"))
+			)
+		: route;
+
+/**
  * @param {boolean} isAgain the page that is shown, drawn again because something changed elsewhere: it stays until the
  *   new one is ready, and when somebody types on it, taps it or has changed something that the new one has not seen
  */
@@ -78,7 +89,8 @@ async function show(isAgain) {
 	};
 	if (!isAgain) takeOver();
 	if (!found) return showLost("This address leads nowhere.", signal);
-	const { route, params } = found;
+	const { params } = found;
+	const route = ofWhat(found);
 	const car = route.ofCar ? garage.get("car", params.car) : null;
 	if (isAgain && route.ofCar && (!car || car.deleted)) takeOver();
 	if (route.ofCar && (!car || car.deleted)) return showWhenItComes(params.car, signal);

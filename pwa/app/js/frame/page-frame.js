@@ -1,6 +1,7 @@
 // What surrounds every page: the running head with the car's name, the foot.
 
 import { headState } from "./head-state.js";
+import { garage } from "../kept/garage.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
 import { mark } from "../kit/mark.js";
@@ -44,7 +45,7 @@ export function pageHead(head, route, car, signal) {
 						"span",
 						{ class: "page-title" },
 						route.chapter ? h("span", { class: "chapter figures" }, route.chapter) : null,
-						inEnglish(route.title),
+						inEnglish((car.isUnit && route.unitTitle) || route.title),
 					)
 				: inEnglish(route.title),
 		),
@@ -74,7 +75,10 @@ function parent(route, car) {
 	if (route.name === "garage") return null;
 	if (car && route.name === "readings" && location.hash.split("/").length > 4)
 		return { href: address("car", car.id, "readings"), label: "Readings" };
-	if (car && route.name !== "car") return { href: address("car", car.id), label: "The job" };
+	if (car && !["car", "unit"].includes(route.name))
+		return garage.isUnit(car.id)
+			? { href: address("unit", car.id), label: "The bench" }
+			: { href: address("car", car.id), label: "The job" };
 	return { href: "#/", label: "The garage" };
 }
 

@@ -2,8 +2,8 @@
 // of them and the browser's own back button works.
 
 /**
- * @typedef {{name: string, room: string, path: string, title: string, ofCar?: boolean, working?: boolean, follows?:
- *   boolean, chapter?: string}} Route
+ * @typedef {{name: string, room: string, path: string, title: string, unitTitle?: string, ofCar?: boolean,
+ *   working?: boolean, follows?: boolean, chapter?: string}} Route unitTitle: of a distributor by itself
  */
 
 /**
@@ -13,6 +13,16 @@
 export const routes = [
 	{ name: "garage", room: "garage", path: "", title: "The garage" },
 	{ name: "car", room: "job", follows: true, path: "car/:car", title: "The job", ofCar: true },
+	{ name: "unit", room: "bench", follows: true, path: "unit/:car", title: "On the bench", ofCar: true },
+	{
+		name: "work",
+		room: "bench",
+		follows: true,
+		path: "car/:car/work",
+		title: "Work done",
+		ofCar: true,
+		working: true,
+	},
 	{
 		name: "facts",
 		room: "job",
@@ -105,7 +115,14 @@ export const routes = [
 		working: true,
 		chapter: "10",
 	},
-	{ name: "card", room: "card", path: "car/:car/card", title: "The setup card", ofCar: true },
+	{
+		name: "card",
+		room: "card",
+		path: "car/:car/card",
+		title: "The setup card",
+		unitTitle: "The bench sheet",
+		ofCar: true,
+	},
 	{ name: "setup-link", room: "card", path: "card/:fragment?", title: "A setup card" },
 	{
 		name: "do",

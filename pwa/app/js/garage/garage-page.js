@@ -8,6 +8,7 @@ import { hasServer } from "../kept/server.js";
 import { syncNow, syncState } from "../kept/sync.js";
 import { jobOf } from "../job/job.js";
 import { carRow } from "./car-row.js";
+import { addUnitForm, benchList } from "../bench/bench-list.js";
 import { button, nextButton, textField } from "../kit/field.js";
 import { garageNotices } from "./garage-notices.js";
 import { offerUndo } from "../kit/undo-bar.js";
@@ -28,6 +29,7 @@ export async function show(root, ctx) {
 	const list = h("div", { class: "car-list" });
 	const search = h("div");
 	const rest = h("div");
+	const bench = h("div");
 	let drawn = "";
 	const draw = () => {
 		const cars = garage.cars();
@@ -35,6 +37,7 @@ export async function show(root, ctx) {
 		if (now === drawn) return; // such as a revision from the server: what is open or half typed here stays
 		drawn = now;
 		drawList(list, cars, sought, ctx);
+		fill(bench, benchList());
 		if (cars.length > manyCars && !search.hasChildNodes()) {
 			fill(
 				search,
@@ -49,10 +52,21 @@ export async function show(root, ctx) {
 				}).element,
 			);
 		}
-		fill(rest, demoOffer(ctx, cars), removedCars());
+		fill(rest, demoOffer(ctx, cars), removed("car"), removed("distributor"));
 	};
 	draw();
-	fill(root, notOffline(), garageNotices(ctx.signal), search, list, await addForm(ctx), rest, openCard());
+	fill(
+		root,
+		notOffline(),
+		garageNotices(ctx.signal),
+		search,
+		list,
+		bench,
+		await addForm(ctx),
+		await addUnitForm(ctx),
+		rest,
+		openCard(),
+	);
 	const off = garage.on("change", draw);
 	ctx.signal.addEventListener("abort", off);
 }
@@ -70,9 +84,12 @@ function openCard() {
 
 /** When what the list shows was last changed. @param {Doc<Car>[]} cars */
 function inBrief(cars) {
-	const removed = garage.removed().map(({ id }) => id);
+	const removed = ["car", "distributor"].map((kind) =>
+		garage.removed(/** @type {Kind} */ (kind)).map(({ id }) => id),
+	);
 	return [
 		removed,
+		garage.units().map(({ id, changedAt }) => [id, changedAt]),
 		cars.map(({ id, changedAt, body }) => [
 			id,
 			changedAt,
@@ -183,26 +200,27 @@ function demoOffer(ctx, cars) {
 	);
 }
 
-function removedCars() {
-	const cars = garage.removed();
-	if (cars.length === 0) return null;
+/** @param {"car" | "distributor"} kind */
+function removed(kind) {
+	const all = garage.removed(kind);
+	if (all.length === 0) return null;
 	return h(
 		"details",
 		{ class: "removed" },
-		h("summary", null, `Removed cars (${cars.length})`),
+		h("summary", null, `Removed ${kind}s (${all.length})`),
 		h(
 			"ul",
 			{ class: "ruled", role: "list" },
-			cars.map((car) =>
+			all.map(({ id, body }) =>
 				h(
 					"li",
 					{ class: "removed-car" },
-					h("span", null, car.body.name),
+					h("span", null, body.name),
 					h(
 						"button",
-						{ type: "button", class: "button slim", on: { click: () => garage.restore("car", car.id) } },
+						{ type: "button", class: "button slim", on: { click: () => garage.restore(kind, id) } },
 						"Bring back",
-						h("span", { class: "vh" }, ` ${car.body.name}`),
+						h("span", { class: "vh" }, ` ${body.name}`),
 					),
 				),
 			),

@@ -31,7 +31,7 @@ export async function show(root, ctx) {
 	 * @type {{field: import("../record/facts.js").FactField, element: HTMLElement, isKnown: () => boolean, open: () =>
 	 *   void}[]}
 	 */
-	const editors = factFields().map((field) => {
+	const editors = factFields(car.isUnit).map((field) => {
 		const editor = factEditor(
 			field,
 			withBook(field.key, facts[field.of][field.key], ctx.distributor?.body.sheet),
@@ -119,6 +119,7 @@ function openIn({ element, open }) {
 /** @param {string} group @param {Editor[]} editors */
 function groupOf(group, editors) {
 	const mine = editors.filter(({ field }) => field.group === group);
+	if (!mine.length) return null;
 	return fold(
 		`facts/${group}`,
 		{ title: group, answer: () => `${mine.filter((one) => one.isKnown()).length} of ${mine.length} known` },

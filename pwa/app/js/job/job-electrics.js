@@ -12,8 +12,8 @@ import { factsOf, text } from "../record/visit-facts.js";
  *   string, href: string, action: string}} Step
  */
 
-/** How many condition checks there are: B1 to B30. */
-const checkCount = 30;
+/** How many condition checks there are: B1 to B30; of a distributor on the bench those of the distributor alone. */
+const checkCount = { car: 30, unit: 10 };
 
 /**
  * electricSteps gives condition, volts, points and spark, in the trade's order.
@@ -37,7 +37,8 @@ function conditionStep(car, visits) {
 	const looked = new Set(known.filter((key) => !key.endsWith(".skipped")).map((key) => key.split(".")[0]));
 	for (const check of looked) skipped.delete(check);
 	const settled = looked.size + skipped.size;
-	const words = [`${looked.size} of ${checkCount} looked at`, skipped.size ? `${skipped.size} skipped` : ""]
+	const all = car.isUnit ? checkCount.unit : checkCount.car;
+	const words = [`${looked.size} of ${all} looked at`, skipped.size ? `${skipped.size} skipped` : ""]
 		.filter(Boolean)
 		.join(", ");
 	return {
@@ -46,7 +47,7 @@ function conditionStep(car, visits) {
 		title: "Condition",
 		href: address("car", car.id, "condition"),
 		action: settled ? "Go on with the condition" : "Check the condition",
-		state: settled === 0 ? "empty" : settled >= checkCount ? "done" : "partly",
+		state: settled === 0 ? "empty" : settled >= all ? "done" : "partly",
 		detail: settled === 0 ? "Not looked at. No setting cures wear." : words,
 	};
 }

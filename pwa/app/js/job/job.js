@@ -22,6 +22,10 @@ export function jobOf(car, distributor, visits) {
 	const verdict = verdictStep(car, book, readings);
 	const facts = factsStep(car, distributor, visits);
 	const [condition, volts, points, spark] = electricSteps(car, distributor, visits);
+	if (car.isUnit) {
+		const steps = [facts, book, condition, points, readings, verdict];
+		return { steps, next: nextOf({ book, condition, points, readings, verdict }) };
+	}
 	const steps = [facts, book, condition, volts, points, spark, readings, verdict];
 	return { steps, next: nextOf({ book, condition, points, readings, verdict }) };
 }
@@ -46,11 +50,12 @@ function factsStep(car, distributor, visits) {
 		withMeasured("car", car.body.facts, visits),
 		withMeasured("distributor", distributor?.body.facts ?? {}, visits),
 		distributor?.body.sheet,
+		car.isUnit,
 	);
 	return {
 		name: "facts",
 		chapter: "1",
-		title: "Facts of the car",
+		title: car.isUnit ? "Facts of the distributor" : "Facts of the car",
 		href: address("car", car.id, "facts"),
 		action: "Enter the facts",
 		state: known === 0 ? "empty" : "partly",

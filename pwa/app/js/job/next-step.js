@@ -23,12 +23,18 @@ const rule = 1;
  * @returns {NextAction | null}
  */
 export function nextAction(car, order, state) {
-	const todo = whatToDo(car, state);
-	if (todo && !order.next.restore) return { label: todo.action, href: todo.href, isFirst: true };
+	const todo = failing(car, state);
+	if (todo && !order.next.restore) return todo;
 	const step = order.steps.find(({ id }) => id === order.next.step);
 	if (step) return { ...whereTo(car, step), step };
 	if (order.next.restore) return { label: "Put everything back", href: address("car", car.id, "restore") };
 	return null;
+}
+
+/** @param {Doc<Car>} car @param {import("../state/car-state.js").CarState | null} state @returns {NextAction | null} */
+function failing(car, state) {
+	const todo = whatToDo(car, state);
+	return todo && { label: todo.action, href: todo.href, isFirst: true };
 }
 
 /** Before the book is written down nothing can be judged: the job's own next step stands. @param {Doc<Car>} car */
@@ -51,6 +57,7 @@ function bookFirst(car) {
 export async function standAndNext(car) {
 	const { isDone, next: first } = bookFirst(car);
 	const state = await carState(car);
+	if (car.isUnit) return { state, next: failing(car, state) ?? first }; // the bench has an order of its own
 	if (!isDone) return { state, next: first };
 	const stamp = `${rule} ${new Date().toDateString()} ${stampOf(car)}`;
 	const kept = await thisPhone.get(`next/${car.id}`).catch(() => null);

@@ -6,6 +6,7 @@
 import { exchange, glance } from "./db.js";
 import { asWritten } from "../kit/format.js";
 import { onTopOf } from "./merge.js";
+import { keepStandIn, standIn, withoutUnit } from "./stand-in.js";
 import { hear, tell as tellTabs } from "./tabs.js";
 import { Unsaved } from "./unsaved.js";
 import { whole } from "./whole.js";
@@ -52,31 +53,45 @@ export const garage = {
 	/** cars lists those not removed, the one worked on last first. @returns {Doc<Car>[]} */
 	cars: () => list("car", (doc) => !doc.deleted),
 
-	/** removed lists the removed cars, to bring back. @returns {Doc<Car>[]} */
-	removed: () => list("car", (doc) => doc.deleted && doc.body),
+	/** removed lists the removed cars, or distributors that were on the bench. @param {Kind} [kind] */
+	removed: (kind = "car") =>
+		list(kind, ({ deleted, body }) => deleted && body && (kind === "car" || body.bench === true)),
+
+	/** units lists the distributors worked on by themselves, the last one first. @returns {Doc<Distributor>[]} */
+	units: () => list("distributor", (doc) => !doc.deleted && doc.body?.bench === true),
+
+	/** isUnit says whether an address of a car leads to a distributor by itself. @param {string} id */
+	isUnit: (id) => !documents.has(keyOf("car", id)) && documents.has(keyOf("distributor", id)),
 
 	/**
-	 * visits lists the visits of a car or a distributor, the newest first.
-	 * @param {{carId?: string, distributorId?: string}} of
+	 * visits lists the visits of a car, the newest first: of the time another distributor was in it only what is the
+	 * car's own. Under a distributor's id its own, in whichever car.
+	 * @param {{carId: string}} of
 	 * @returns {Doc<Visit>[]}
 	 */
-	visits({ carId, distributorId }) {
-		return list(
+	visits({ carId }) {
+		const isUnit = garage.isUnit(carId);
+		const unit = isUnit ? carId : documents.get(keyOf("car", carId))?.body?.distributorId;
+		const own = list(
 			"visit",
-			(doc) =>
-				!doc.deleted &&
-				(carId === undefined || doc.body.carId === carId) &&
-				(distributorId === undefined || doc.body.distributorId === distributorId),
-		).sort((a, b) => asWritten(String(b.body.date), String(a.body.date)) || asWritten(b.changedAt, a.changedAt));
+			({ deleted, body }) => !deleted && (isUnit ? body.distributorId === carId : body.carId === carId),
+		).map((doc) =>
+			!doc.body.distributorId || !unit || doc.body.distributorId === unit
+				? doc
+				: { ...doc, body: withoutUnit(doc.body) },
+		);
+		return own.sort(
+			(a, b) => asWritten(String(b.body.date), String(a.body.date)) || asWritten(b.changedAt, a.changedAt),
+		);
 	},
 
 	/**
-	 * get gives a document, also a removed one, or null. Nothing in it can be changed in place.
-	 * @param {Kind} kind
-	 * @param {string} id
-	 * @returns {AnyDoc | null}
+	 * get gives a document, also a removed one, or null. Nothing in it can be changed in place. Under the id of
+	 * a distributor a car is the distributor itself.
+	 * @param {Kind} kind @param {string} id @returns {AnyDoc | null}
 	 */
 	get(kind, id) {
+		if (kind === "car" && garage.isUnit(id)) return standIn(/** @type {AnyDoc} */ (garage.get("distributor", id)));
 		const doc = documents.get(keyOf(kind, id));
 		return doc ? shown(doc) : null;
 	},
@@ -91,6 +106,8 @@ export const garage = {
 	 * @returns {Promise<AnyDoc>}
 	 */
 	put(kind, id, body, changedAt) {
+		if (kind === "car" && garage.isUnit(id))
+			return garage.update(kind, id, (now) => Object.assign(now, structuredClone(body)));
 		return keep({
 			kind,
 			id,
@@ -111,6 +128,12 @@ export const garage = {
 	 * @returns {Promise<AnyDoc>}
 	 */
 	update(kind, id, edit) {
+		if (kind === "car" && garage.isUnit(id)) {
+			const before = /** @type {AnyDoc} */ (garage.get("car", id)).body;
+			const after = structuredClone(before);
+			edit(after);
+			return garage.update("distributor", id, (body) => keepStandIn(body, before, after));
+		}
 		const body = whole(kind, structuredClone(documents.get(keyOf(kind, id))?.body ?? {}));
 		edit(body);
 		return garage.put(kind, id, body);

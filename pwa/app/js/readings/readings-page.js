@@ -19,6 +19,9 @@ import { address } from "../kit/address.js";
 
 /** @typedef {"bench" | "car"} Place */
 
+const bothPlaces = /** @type {Place[]} */ (["bench", "car"]);
+const placesOfUnit = /** @type {Place[]} */ (["bench"]);
+
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	if (ctx.params.visit) return showVisit(root, ctx);
@@ -43,7 +46,7 @@ function start(car, ctx) {
 		"section",
 		null,
 		h("p", { class: "lead" }, "Up through the book’s speeds, then down."),
-		/** @type {Place[]} */ (["bench", "car"]).map((place) =>
+		(car.isUnit ? placesOfUnit : bothPlaces).map((place) =>
 			(place === wanted ? nextButton : button)(places[place], () => begin(place)),
 		),
 	);
@@ -52,7 +55,7 @@ function start(car, ctx) {
 /** Where too little is read yet to judge the curve, the bench first; "": nowhere. @param {Doc<Car>} car */
 function unreadPlace(car) {
 	const visits = garage.visits({ carId: car.id });
-	return /** @type {Place[]} */ (["bench", "car"]).find((place) => {
+	return (car.isUnit ? placesOfUnit : bothPlaces).find((place) => {
 		const judged = judgedSets(visits, place);
 		return !judged || complete(judged.main).length < enoughReadings;
 	});

@@ -35,22 +35,30 @@ export const groups = [
 
 /**
  * factFields lists what is asked, in the order of the page, in the English now chosen.
+ * @param {boolean} [isUnit] only what a distributor by itself is asked about
  * @returns {FactField[]}
  */
-export function factFields() {
-	return [story(), engine(), electrics(), distributor(), settings(), condition()].flatMap((fields, i) =>
-		fields.map((field) => ({ ...field, group: groups[i] })),
-	);
+export function factFields(isUnit = false) {
+	return [story(), engine(), electrics(), distributor(), settings(), condition()]
+		.flatMap((fields, i) => fields.map((field) => ({ ...field, group: groups[i] })))
+		.filter((field) => !isUnit || isOfUnit(field));
 }
+
+/** Facts of an engine that a distributor by itself is asked about too. */
+const alsoOfUnit = ["cylinders", "firingOrder", "staticTiming"];
+
+/** @param {FactField} field */
+const isOfUnit = ({ of, key }) => of === "distributor" || alsoOfUnit.includes(key);
 
 /**
  * factCount counts the facts with a value.
  * @param {Facts} car
  * @param {Facts} ofDistributor
  * @param {Partial<Sheet>} [sheet] the book's table, which holds two of them too
+ * @param {boolean} [isUnit] of a distributor by itself
  */
-export function factCount(car, ofDistributor, sheet) {
-	const fields = factFields().filter((field) => !field.hasNoSource);
+export function factCount(car, ofDistributor, sheet, isUnit = false) {
+	const fields = factFields(isUnit).filter((field) => !field.hasNoSource);
 	const known = fields.filter(
 		(field) =>
 			(withBook(field.key, (field.of === "car" ? car : ofDistributor)[field.key], sheet)?.value ?? "").trim() !==

@@ -4,7 +4,7 @@
 
 import { garage } from "../kept/garage.js";
 import { asWritten } from "../kit/format.js";
-import { today, visitOfToday } from "./visits.js";
+import { isOpenToday, newVisit, visitOfToday } from "./visits.js";
 
 /** @typedef {"check" | "points" | "volts"} Subject */
 
@@ -78,7 +78,7 @@ function openToday(car, subject) {
 	};
 	const open = garage
 		.visits({ carId: car.id })
-		.find(({ body }) => body.date === today() && !body.facts?.[begun(subject)]);
+		.find(({ body }) => isOpenToday(body, car) && !body.facts?.[begun(subject)]);
 	if (open) {
 		garage
 			.update("visit", open.id, (body) => {
@@ -88,16 +88,7 @@ function openToday(car, subject) {
 		return open.id;
 	}
 	const id = garage.newId();
-	const body = /** @type {Visit} */ ({
-		carId: car.id,
-		distributorId: car.body.distributorId,
-		date: today(),
-		title: "",
-		notes: "",
-		sets: [],
-		facts: mark,
-	});
-	garage.put("visit", id, body).catch(() => {});
+	garage.put("visit", id, { ...newVisit(car), facts: mark }).catch(() => {});
 	return id;
 }
 

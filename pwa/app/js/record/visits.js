@@ -56,19 +56,32 @@ const isUnused = ({ removed, readings, staticCrankDeg, vacuum }) =>
  * @param {Doc<Car>} car
  */
 export async function visitOfToday(car) {
-	const open = garage.visits({ carId: car.id }).find(({ body }) => body.date === today());
+	const open = garage.visits({ carId: car.id }).find(({ body }) => isOpenToday(body, car));
 	if (open) return open.id;
 	const visit = garage.newId();
-	await garage.put("visit", visit, {
-		carId: car.id,
-		distributorId: car.body.distributorId,
-		date: today(),
-		title: "",
-		notes: "",
-		sets: [],
-	});
+	await garage.put("visit", visit, newVisit(car));
 	return visit;
 }
+
+/**
+ * isOpenToday tells the visits that what is done now belongs to: today's, of the distributor that is worked on.
+ * @param {Visit} body @param {Doc<Car>} car
+ */
+export const isOpenToday = ({ date, distributorId }, car) =>
+	date === today() && (!distributorId || distributorId === car.body.distributorId);
+
+/**
+ * newVisit is today's visit, empty; of a distributor by itself it names no car.
+ * @param {Doc<Car>} car @returns {Visit}
+ */
+export const newVisit = (car) => ({
+	carId: garage.isUnit(car.id) ? "" : car.id,
+	distributorId: car.body.distributorId,
+	date: today(),
+	title: "",
+	notes: "",
+	sets: [],
+});
 
 /**
  * updateSet changes one set of a visit.

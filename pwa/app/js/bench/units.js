@@ -1,0 +1,77 @@
+// What is done with whole distributors: taken on the bench, fitted to a car,
+// taken out, handed back.
+
+import { garage } from "../kept/garage.js";
+import { emptySheet } from "../record/sheet.js";
+import { noteEvent } from "../record/events.js";
+import { today } from "../record/visits.js";
+
+/** addUnit takes a distributor on the bench. @param {string} name @returns {Promise<string>} its id */
+export async function addUnit(name) {
+	const id = garage.newId();
+	const body = { name: name.trim(), typeNumber: "", facts: {}, sheet: emptySheet(), sheetSource: "", bench: true };
+	await garage.put("distributor", id, body);
+	return id;
+}
+
+/** carOf gives the car a distributor is in, or null. @param {string} unitId @returns {Doc<Car> | null} */
+export const carOf = (unitId) => garage.cars().find(({ body }) => body.distributorId === unitId) ?? null;
+
+/**
+ * whereIs says where a distributor is, in words.
+ * @param {Doc<Distributor>} unit
+ */
+export function whereIs({ id, body }) {
+	const car = carOf(id);
+	if (car) return `In ${car.body.name}`;
+	if (body.back) return `Handed back${body.owner ? ` to ${body.owner}` : ""}`;
+	return body.where?.trim() || "On the bench";
+}
+
+/**
+ * fit puts a distributor into a car. What was in it comes on the bench; what was in another car leaves that empty. What
+ * hangs on the distributor is to be done again on each car.
+ * @param {Doc<Distributor>} unit @param {Doc<Car>} car
+ */
+export async function fit(unit, car) {
+	const from = carOf(unit.id);
+	if (from?.id === car.id) return;
+	const before = garage.get("distributor", car.body.distributorId);
+	if (before && !before.deleted) await onBench(before.id);
+	if (from) await takeOut(from);
+	await garage.update("distributor", unit.id, (body) => {
+		body.bench = true;
+		body.where = "";
+		body.back = "";
+	});
+	await garage.update("car", car.id, (body) => {
+		body.distributorId = unit.id;
+	});
+	const now = /** @type {Doc<Car>} */ (garage.get("car", car.id));
+	await noteEvent(now, { changed: "distributor-fitted", what: `${nameOf(unit)} fitted` });
+}
+
+/** takeOut leaves a car without a distributor; the unit stays on the bench. @param {Doc<Car>} car */
+export async function takeOut(car) {
+	const unit = garage.get("distributor", car.body.distributorId);
+	await garage.update("car", car.id, (body) => {
+		body.distributorId = "";
+	});
+	if (unit) await onBench(unit.id);
+}
+
+/** @param {string} id */
+const onBench = (id) =>
+	garage.update("distributor", id, (body) => {
+		body.bench = true;
+		body.back = "";
+	});
+
+/** handBack notes that its owner has it again, or takes that back. @param {string} id @param {boolean} isBack */
+export const handBack = (id, isBack) =>
+	garage.update("distributor", id, (body) => {
+		body.back = isBack ? today() : "";
+	});
+
+/** @param {Doc<Distributor>} unit */
+export const nameOf = ({ body }) => body.name || body.typeNumber || "A distributor";
