@@ -22,7 +22,7 @@ const calm = 250; // ms without a keystroke before the check runs
 export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
 	const id = ctx.distributor?.id ?? car.body.distributorId;
-	const sheet = ctx.distributor?.body.sheet ?? emptySheet();
+	const sheet = structuredClone(ctx.distributor?.body.sheet ?? emptySheet()); // as it is typed, with every key
 	const state = h("div", { class: "book-state", "aria-live": "polite" });
 	/** @type {any} */
 	let timer = null;

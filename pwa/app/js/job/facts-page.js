@@ -104,8 +104,8 @@ export async function show(root, ctx) {
 
 /** What is known of the car and its distributor, what was measured on other pages too. @param {PageContext} ctx */
 const known = ({ car, distributor, visits }) => ({
-	car: withMeasured("car", car?.body.facts ?? {}, visits),
-	distributor: withMeasured("distributor", distributor?.body.facts ?? {}, visits),
+	car: { ...withMeasured("car", car?.body.facts ?? {}, visits) },
+	distributor: { ...withMeasured("distributor", distributor?.body.facts ?? {}, visits) },
 });
 
 /** @typedef {{field: {group: string}, element: HTMLElement, isKnown: () => boolean, open: () => void}} Editor */

@@ -71,7 +71,7 @@ export async function show(root, ctx) {
 			cautions().bench,
 		]),
 		firingQuestions(given(), cylinders, facts(), { keep, draw }),
-		entry(given(), cylinders, facts(), keep),
+		entry(given(), cylinders, { ...facts() }, keep), // as it is typed
 		button("Ring sheet to write on", address("car", car.id, "cap")),
 	);
 	ctx.signal.addEventListener("abort", onReady(draw));
