@@ -95,7 +95,6 @@ func inTwoCarsAndSwapped(p *page, two, three string) {
 func fitted(p *page, unit, car string) {
 	p.t.Helper()
 	p.open(unit)
-	p.tap("summary", "Fit it to a car")
 	p.tap("button", car)
 	p.sees("In " + car)
 }

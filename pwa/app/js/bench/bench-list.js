@@ -7,6 +7,7 @@ import { drafts } from "../kept/drafts.js";
 import { nameProblem } from "../kept/car-name.js";
 import { button, textField } from "../kit/field.js";
 import { fill, h } from "../kit/dom.js";
+import { fold } from "../kit/fold.js";
 import { breath } from "../kit/platform.js";
 import { address } from "../kit/address.js";
 
@@ -80,10 +81,9 @@ export async function addUnitForm(ctx) {
 			drafts.put(draftKey, text);
 		},
 	});
-	return h(
-		"section",
-		{ class: "add-car" },
-		h("h2", null, "A distributor by itself"),
+	return fold(
+		"garage/unit",
+		{ title: "A distributor without a car", class: "add-unit", isOpen: name !== "" },
 		field.element,
 		button("Take it on the bench", add),
 	);

@@ -4,6 +4,7 @@
 
 import { dabchick } from "./demos/dabchick.js";
 import { checkFacts, pointsFacts, voltsFacts } from "./demos/making.js";
+import { spare } from "./demos/spare.js";
 import { ridgeway } from "./demos/ridgeway.js";
 import { stour } from "./demos/stour.js";
 import { garage } from "../kept/garage.js";
@@ -231,7 +232,7 @@ const linnet = {
 };
 
 /** The invented cars, the one to begin with first. */
-export const demos = [linnet, stour, ridgeway, dabchick];
+export const demos = [linnet, stour, ridgeway, dabchick, spare];
 
 /**
  * addDemo puts an invented car in the garage, as new, and gives its id.

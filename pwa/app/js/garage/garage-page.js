@@ -52,7 +52,7 @@ export async function show(root, ctx) {
 				}).element,
 			);
 		}
-		fill(rest, demoOffer(ctx, cars), removed("car"), removed("distributor"));
+		fill(rest, demoOffer(ctx, [...cars, ...garage.units()]), removed("car"), removed("distributor"));
 	};
 	draw();
 	fill(
@@ -170,7 +170,7 @@ async function addForm(ctx) {
 	);
 }
 
-/** The invented cars that are not in the garage. @param {PageContext} ctx @param {Doc<Car>[]} cars */
+/** The invented cars that are not in the garage. @param {PageContext} ctx @param {AnyDoc[]} cars all that is here */
 function demoOffer(ctx, cars) {
 	const absent = demos.filter(({ carId }) => !cars.some(({ id }) => id === carId));
 	const [first, ...others] = demos;
