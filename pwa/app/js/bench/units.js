@@ -4,7 +4,9 @@
 import { garage } from "../kept/garage.js";
 import { emptySheet } from "../record/sheet.js";
 import { noteEvent } from "../record/events.js";
+import { factsOf, keepVisitFacts } from "../record/visit-facts.js";
 import { today } from "../record/visits.js";
+import { ofUnit } from "../kept/stand-in.js";
 
 /** addUnit takes a distributor on the bench. @param {string} name @returns {Promise<string>} its id */
 export async function addUnit(name) {
@@ -47,8 +49,23 @@ export async function fit(unit, car) {
 	await garage.update("car", car.id, (body) => {
 		body.distributorId = unit.id;
 	});
-	const now = /** @type {Doc<Car>} */ (garage.get("car", car.id));
-	await noteEvent(now, { changed: "distributor-fitted", what: `${nameOf(unit)} fitted` });
+	await fittedVisit(/** @type {Doc<Car>} */ (garage.get("car", car.id)), unit);
+}
+
+/**
+ * The visit that begins with it: what was checked of the engine and of the distributor stands in it together, and what
+ * hangs on the fitting is to be done again.
+ * @param {Doc<Car>} car @param {Doc<Distributor>} unit
+ */
+async function fittedVisit(car, unit) {
+	const of = (/** @type {string} */ id, /** @type {boolean} */ isUnits) =>
+		Object.entries(factsOf(garage.visits({ carId: id }), "check"))
+			.map(([key, fact]) => [`check.${key}`, fact])
+			.filter(([key]) => ofUnit.test(String(key)) === isUnits);
+	const checks = Object.fromEntries([...of(car.id, false), ...of(unit.id, true)]);
+	const begun = { value: new Date().toISOString(), unit: "", source: /** @type {Source} */ (""), note: "" };
+	await keepVisitFacts(car, Object.keys(checks).length ? { ...checks, "check.begun": begun } : {});
+	await noteEvent(car, { changed: "distributor-fitted", what: `${nameOf(unit)} fitted` });
 }
 
 /** takeOut leaves a car without a distributor; the unit stays on the bench. @param {Doc<Car>} car */

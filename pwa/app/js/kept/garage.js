@@ -6,7 +6,7 @@
 import { exchange, glance } from "./db.js";
 import { asWritten } from "../kit/format.js";
 import { onTopOf } from "./merge.js";
-import { keepStandIn, standIn, withoutUnit } from "./stand-in.js";
+import { keepStandIn, seenFrom, standIn } from "./stand-in.js";
 import { hear, tell as tellTabs } from "./tabs.js";
 import { Unsaved } from "./unsaved.js";
 import { whole } from "./whole.js";
@@ -64,22 +64,20 @@ export const garage = {
 	isUnit: (id) => !documents.has(keyOf("car", id)) && documents.has(keyOf("distributor", id)),
 
 	/**
-	 * visits lists the visits of a car, the newest first: of the time another distributor was in it only what is the
-	 * car's own. Under a distributor's id its own, in whichever car.
+	 * visits lists the visits of a car, the newest first, and what was read of its distributor elsewhere (seenFrom).
+	 * Under a distributor's id all of its own, in whichever car.
 	 * @param {{carId: string}} of
 	 * @returns {Doc<Visit>[]}
 	 */
 	visits({ carId }) {
 		const isUnit = garage.isUnit(carId);
 		const unit = isUnit ? carId : documents.get(keyOf("car", carId))?.body?.distributorId;
-		const own = list(
-			"visit",
-			({ deleted, body }) => !deleted && (isUnit ? body.distributorId === carId : body.carId === carId),
-		).map((doc) =>
-			!doc.body.distributorId || !unit || doc.body.distributorId === unit
-				? doc
-				: { ...doc, body: withoutUnit(doc.body) },
-		);
+		const isWanted = (/** @type {AnyDoc} */ { deleted, body }) =>
+			!deleted && ((!isUnit && body.carId === carId) || (Boolean(unit) && body.distributorId === unit));
+		const own = list("visit", isWanted).map((doc) => {
+			const body = isUnit ? doc.body : seenFrom(doc.body, carId, unit);
+			return body === doc.body ? doc : { ...doc, body };
+		});
 		return own.sort(
 			(a, b) => asWritten(String(b.body.date), String(a.body.date)) || asWritten(b.changedAt, a.changedAt),
 		);

@@ -36,15 +36,23 @@ export function keepStandIn(body, before, after) {
 	for (const key of shared) if (after[key] !== before[key]) Object.assign(body, { [key]: after[key] });
 }
 
-/** Facts of a visit that are the distributor's: points, capsule, cylinder by cylinder, the checks of its wear. */
-const ofUnit = /^(points\.|capsule\.|scatter|check\.B([1-9]|1[0-4])\b)/;
+/** Facts of a visit that are the distributor's, by name: points, capsule, cylinder by cylinder, the checks of its wear. */
+export const ofUnit = /^(points\.|capsule\.|scatter|check\.B([1-9]|1[0-4])\b)/;
 
 /**
- * What a car's visit says of the car while another distributor was in it: nothing of curve and points.
- * @param {Visit} body @returns {Visit}
+ * seenFrom gives a visit as a car sees it: its own, but for what is said of a distributor that is no longer in it; and of
+ * visits elsewhere what is said of the one that is, on the bench.
+ * @param {Visit} body @param {string} carId @param {string} unit the distributor that is in it
+ * @returns {Visit}
  */
-export const withoutUnit = (body) => ({
-	...body,
-	sets: [],
-	facts: Object.fromEntries(Object.entries(body.facts ?? {}).filter(([key]) => !ofUnit.test(key))),
-});
+export function seenFrom(body, carId, unit) {
+	const isIn = !unit || !body.distributorId || body.distributorId === unit;
+	if (body.carId === carId && isIn) return body;
+	const isOwn = body.carId === carId;
+	return {
+		...body,
+		sets: isOwn ? [] : body.sets.filter(({ place }) => place === "bench"),
+		facts: Object.fromEntries(Object.entries(body.facts ?? {}).filter(([key]) => ofUnit.test(key) !== isOwn)),
+		events: (body.events ?? []).filter(({ did }) => Boolean(did) !== isOwn),
+	};
+}
