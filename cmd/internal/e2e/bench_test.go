@@ -2,99 +2,68 @@
 
 package e2e
 
-import "testing"
+import (
+	"encoding/json"
+	"fmt"
+	"testing"
+	"time"
 
-// takeOnBench takes a distributor on the bench by its name, for its owner, and
-// gives its address.
-func takeOnBench(p *page, name, owner string) string {
-	p.t.Helper()
-	p.open("#/")
-	p.writes("Name or number of the distributor", name)
-	p.tap("button", "Take it on the bench")
-	p.sees("The order of the bench", "Nothing is judged yet")
-	p.writes("Whose it is", owner)
-	p.sees("Saved here")
-	return p.hash()
-}
+	"pointsmith/calc"
+)
 
-// Three units of three owners lie on the bench without a car, with the server
-// dead, from the first tap to handing back; two of them change places between
-// two cars; a second phone has all of it.
-func TestDistributorsAreWorkedOnWithoutACar(t *testing.T) {
-	srv := newServer(t)
-	p := shared(t).visitor(t, srv.origin())
-	p.firstRun()
-	p.watch.expectNoServer()
-	srv.kill()
-
-	one := takeOnBench(p, "First unit", "Anna")
-	two := takeOnBench(p, "Second unit", "Ben")
-	three := takeOnBench(p, "Third unit", "Clara")
-	p.open("#/")
-	p.sees("First unit On the bench · Anna", "Second unit On the bench · Ben", "Third unit On the bench · Clara")
-
-	p.open(one)
-	p.tap("link", "Enter the book’s figures")
-	enterBook(p)
-	enterBench(p)
-	seeTheVerdict(p)
-	p.seesNot("engine fit to tune")
-	p.open(one)
-	p.sees("Fail", "The curve comes in too early")
-	springIsReplaced(p, one)
-	p.tap("button", "Handed back to its owner")
-	p.sees("Handed back to Anna")
-
-	inTwoCarsAndSwapped(p, two, three)
-	p.open("#/")
-	p.sees("First unit Handed back to Anna · Anna", "Second unit In Blue one · Ben", "Third unit In Red one · Clara")
-
-	srv.start()
-	p.tap("link", "Saved here")
-	p.tap("button", "Sync now")
-	p.sees("Nothing waits to be sent")
-	q := shared(t).visitor(t, srv.origin())
-	q.firstRun()
-	q.sees("First unit Handed back to Anna · Anna", "Second unit In Blue one · Ben", "Red one", "Blue one")
-	q.open(one)
-	q.sees("Primary spring replaced: 12 mm → 9 mm", "1 set of readings")
-}
-
-// springIsReplaced notes it as work done: what was read before stands apart,
-// and what is read now is judged alone.
-func springIsReplaced(p *page, unit string) {
-	p.t.Helper()
-	p.tap("link", "Work done")
-	p.tap("button", "Primary spring")
-	p.tap("button", "Save this work")
-	p.sees("Not said yet: what was done")
-	p.tap("radio", "What was done > replaced")
-	p.writes("Old figure", "12 mm")
-	p.writes("New figure", "9 mm")
-	p.tap("button", "Save this work")
-	p.sees("Primary spring replaced: 12 mm → 9 mm", "Readings before and after it are kept apart")
-	p.open(unit)
-	p.sees("1 noted", "Primary spring replaced")
-}
-
-// inTwoCarsAndSwapped fits two units to two cars, and then the other way round.
-func inTwoCarsAndSwapped(p *page, two, three string) {
-	p.t.Helper()
-	for _, name := range []string{"Red one", "Blue one"} {
-		p.open("#/")
-		addCar(p, name)
+// The calculations as the phone asks for them: through the page's own client,
+// its worker and WebAssembly. Each also runs natively in the same run, on the
+// same input; "ratio" is how many times longer the browser takes. The input is
+// the demo car's: seven points in the book, 14 readings on the bench, 7 on the
+// car.
+func BenchmarkInTheBrowser(b *testing.B) {
+	p, car := demo(b)
+	p.open(car)
+	until(b, "the engine is ready", func() bool {
+		return eval[string](p, `import("/js/engine/client.js").then((client) => client.engineState())`) == "ready"
+	})
+	input := eval[struct {
+		Case json.RawMessage
+		Fit  struct{ Model json.RawMessage }
+	}](p, `Promise.all([import("/js/engine/client.js"), import("/js/record/case.js")]).then(async ([client, cases]) => {
+		const {spec, sets} = cases.caseOf("demolinnet1250car000");
+		const given = {spec, readings: sets};
+		return {Case: given, Fit: {Model: (await client.call("advance.fit", given)).model}};
+	})`)
+	for _, c := range []struct {
+		method string
+		in     string
+	}{
+		{"advance.judge", string(input.Case)},
+		{"advance.fit", string(input.Case)},
+		{"advance.prescribe", string(input.Case)},
+		{"advance.whatif", fmt.Sprintf(`{"model": %s, "change": {"primarySpring": 1.2}}`, input.Fit.Model)},
+	} {
+		b.Run(c.method, func(b *testing.B) { inTheBrowser(b, p.in(b), c.method, c.in) })
 	}
-	fitted(p, two, "Red one")
-	fitted(p, three, "Blue one")
-	fitted(p, two, "Blue one")
-	p.open(three)
-	p.sees("On the bench")
-	fitted(p, three, "Red one")
 }
 
-func fitted(p *page, unit, car string) {
-	p.t.Helper()
-	p.open(unit)
-	p.tap("button", car)
-	p.sees("In " + car)
+// inTheBrowser gives the time of all b.N calls in the browser.
+func inTheBrowser(b *testing.B, p *page, method, in string) (there time.Duration) {
+	var here time.Duration
+	// warm
+	eval[bool](p, fmt.Sprintf(`import("/js/engine/client.js").then(async (client) => { const input = %s; for (let i = 0; i < 3; i++) await client.call(%q, input); return true; })`, in, method))
+	b.ResetTimer()
+	for range b.N {
+		took := eval[float64](p, fmt.Sprintf(`import("/js/engine/client.js").then(async (client) => {
+			const input = %s, began = performance.now();
+			await client.call(%q, input);
+			return performance.now() - began;
+		})`, in, method))
+		there += time.Duration(took * float64(time.Millisecond))
+		began := time.Now()
+		if _, err := calc.Call(method, []byte(in)); err != nil {
+			b.Fatal(err)
+		}
+		here += time.Since(began)
+	}
+	b.ReportMetric(float64(there.Nanoseconds())/float64(b.N), "ns/op")
+	b.ReportMetric(float64(here.Nanoseconds())/float64(b.N), "native-ns/op")
+	b.ReportMetric(float64(there)/float64(here), "ratio")
+	return there
 }

@@ -42,21 +42,32 @@ export async function show(root, ctx) {
 	);
 	await firstAnswer(followGarage(ctx.signal, draw));
 	const place = h("div");
-	const drawPlace = () => fill(place, placeOf(car.id, ctx));
+	let drawn = "";
+	const drawPlace = () => {
+		const unit = garage.get("distributor", car.id);
+		const now = JSON.stringify([
+			carOf(car.id)?.id,
+			unit?.body.back,
+			unit?.deleted,
+			garage.cars().map(({ id }) => id),
+		]);
+		if (now !== drawn && unit && !unit.deleted) fill(place, placeOf(car.id, ctx)); // nothing moves under who types
+		drawn = now;
+	};
 	drawPlace();
 	fill(
 		root,
 		stands,
 		next,
-		h("p", { class: "note" }, deferral),
-		h("h2", null, "The order of the bench"),
+		h("p", { class: "note after-form" }, deferral),
+		h("h2", { id: "bench-order" }, "The order of the bench"),
 		chain(car, ctx),
 		h("h2", null, "Where it is"),
 		place,
 		h("h2", null, "Its history"),
 		history(car),
 	);
-	foldRest(root, "unit");
+	foldRest(root, "unit", ({ id }) => id === "bench-order");
 	ctx.signal.addEventListener("abort", garage.on("change", drawPlace));
 }
 
@@ -115,9 +126,10 @@ function placeOf(id, ctx) {
 						await takeOut(car);
 						offerUndo(`${nameOf(unit)} is out of ${car.body.name}.`, () => fit(unit, car).then(() => {}));
 					}),
+					fitTo(unit, car),
 				]
 			: [
-					fitTo(unit),
+					fitTo(unit, null),
 					button(isBack ? "It is back on the bench" : "Handed back to its owner", () =>
 						handBack(id, !isBack),
 					),
@@ -150,14 +162,17 @@ function textOf({ id, body }, key, label, note) {
 	}).element;
 }
 
-/** Into which car; what is in it comes on the bench. @param {Doc<Distributor>} unit */
-function fitTo(unit) {
-	const cars = garage.cars();
+/**
+ * Into which car; what is in it comes on the bench.
+ * @param {Doc<Distributor>} unit @param {Doc<Car> | null} from the car it is in
+ */
+function fitTo(unit, from) {
+	const cars = garage.cars().filter(({ id }) => id !== from?.id);
 	if (!cars.length) return null;
 	return h(
-		"details",
-		{ class: "more" },
-		h("summary", null, "Fit it to a car"),
+		"div",
+		null,
+		h("h3", null, from ? "Fit it to another car" : "Fit it to a car"),
 		cars.map((car) => {
 			const inIt = garage.get("distributor", car.body.distributorId);
 			return [
@@ -166,6 +181,7 @@ function fitTo(unit) {
 					offerUndo(`${nameOf(unit)} is in ${car.body.name}.`, async () => {
 						await takeOut(/** @type {Doc<Car>} */ (garage.get("car", car.id)));
 						if (inIt) await fit(inIt, car);
+						if (from) await fit(unit, from);
 					});
 				}),
 				inIt && !inIt.deleted

@@ -2,7 +2,7 @@
 // taken out, handed back.
 
 import { garage } from "../kept/garage.js";
-import { emptySheet } from "../record/sheet.js";
+import { emptySheet, isBlank } from "../record/sheet.js";
 import { noteEvent } from "../record/events.js";
 import { factsOf, keepVisitFacts } from "../record/visit-facts.js";
 import { today } from "../record/visits.js";
@@ -39,7 +39,7 @@ export async function fit(unit, car) {
 	const from = carOf(unit.id);
 	if (from?.id === car.id) return;
 	const before = garage.get("distributor", car.body.distributorId);
-	if (before && !before.deleted) await onBench(before.id);
+	if (before && !before.deleted && isKnown(before)) await onBench(before.id);
 	if (from) await takeOut(from);
 	await garage.update("distributor", unit.id, (body) => {
 		body.bench = true;
@@ -76,6 +76,17 @@ export async function takeOut(car) {
 	});
 	if (unit) await onBench(unit.id);
 }
+
+/**
+ * Whether anything is known of it: what came with a car by its name alone does not lie about.
+ * @param {Doc<Distributor>} unit
+ */
+const isKnown = ({ id, body }) =>
+	body.bench === true ||
+	body.typeNumber.trim() !== "" ||
+	Object.values(body.facts).some(({ value }) => value.trim() !== "") ||
+	body.sheet.rows.some((row) => !isBlank(row)) ||
+	garage.visits({ carId: id }).length > 0;
 
 /** @param {string} id */
 const onBench = (id) =>

@@ -105,7 +105,7 @@ function figures(half, keep) {
 	const field = (/** @type {"from" | "to" | "note"} */ name, /** @type {string} */ label, note = "") =>
 		textField({
 			label,
-			name,
+			name: `work-${name}`,
 			value: half[name],
 			note,
 			maxLength: longest[`workEvent.${name}`] ?? longest[`event.${name}`],

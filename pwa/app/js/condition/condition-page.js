@@ -202,7 +202,7 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 				"p",
 				{ class: "hero-summary" },
 				results.length
-					? inEnglish(judged.summary)
+					? inEnglish(garage.isUnit(carId) && judged.verdict === "unknown" ? soFar : judged.summary)
 					: "Nothing is checked yet. No setting can cure wear. Check this before you change a setting.",
 			),
 			results.length
@@ -220,6 +220,8 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 	);
 	wayOn();
 }
+
+const soFar = "Nothing bad so far. Not all is checked yet."; // the calculation counts the engine's checks too
 
 /**
  * What was found, for paper: on the screen it stands in each check.
@@ -257,7 +259,7 @@ function layOut(root, ctx, list, lines, hero, onward) {
 	const carId = ctx.params.car;
 	const { car, visits } = unitDocuments(carId);
 	const visit = workedOn(visits, "check");
-	const assumed = list.assumed.map(plainly);
+	const assumed = garage.isUnit(carId) ? [] : list.assumed.map(plainly); // of an engine, all of it
 	fill(
 		root,
 		hero,
@@ -280,17 +282,13 @@ function layOut(root, ctx, list, lines, hero, onward) {
 			{ class: "note" },
 			`Cold and engine off, unless the check says otherwise. Limits are rules of thumb, each with its source. The car’s own figure beats them. ${deferral}`,
 		),
-		phases.map((phase) =>
-			fold(
-				`condition/${phase}`,
-				{ title: phase, answer: `${lines.filter((line) => phaseOf(line.check) === phase).length} checks` },
-				h(
-					"div",
-					{ class: "check-list" },
-					lines.filter((line) => phaseOf(line.check) === phase).map((line) => line.element),
-				),
-			),
-		),
+		phases.map((phase) => {
+			const here = lines.filter(({ check }) => phaseOf(check) === phase).map(({ element }) => element);
+			const list = h("div", { class: "check-list" }, here);
+			return here.length
+				? fold(`condition/${phase}`, { title: phase, answer: `${here.length} checks` }, list)
+				: null;
+		}),
 		visit
 			? h("p", { class: "note after-form" }, `These results belong to the visit of ${dayName(visit.body.date)}.`)
 			: null,

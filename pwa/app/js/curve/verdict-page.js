@@ -54,7 +54,7 @@ export async function show(root, ctx) {
 		const turn = ++state.turn;
 		const isStale = () => turn !== state.turn || ctx.signal.aborted;
 		const given = caseOf(carId, state.wish);
-		const left = leftOut(garage.visits({ carId }));
+		const left = leftOut(garage.visits({ carId }), carId);
 		const what = JSON.stringify([given.spec, given.sets, given.chosen, given.visits.map(visitName), left]);
 		if (what === state.drawn) return; // a change elsewhere: what is open here stays open
 		state.drawn = "";
@@ -123,6 +123,9 @@ function sheetOf(root) {
 	};
 }
 
+/** What only a car can answer: a distributor on the bench has no base. */
+const ofCar = /^The base has not been proved/;
+
 /**
  * @param {ReturnType<typeof sheetOf>} view @param {Case} given
  * @param {{carId: string, go: (hash: string) => void, isStale: () => boolean, choose: (id: string) => void}} how
@@ -140,13 +143,18 @@ async function draw(view, given, how) {
 	if (how.isStale()) return;
 	const isOpen = isUndecided(judgement);
 	const told = besideAccounts(judgement);
+	const isUnit = garage.isUnit(how.carId);
 	const known = { spec, sets: given.sets, judgement: { ...judgement, findings: told.findings }, total, advance };
 	const [next, way] = nextReadings(judgement, given, how);
 	const accounts = accountsSideBySide(judgement, next, way);
 	const { rooms } = view;
 	view.open();
-	fill(rooms.left, leftOutLines(leftOut(garage.visits({ carId: how.carId }))));
-	fill(rooms.hero, hero(judgement), questions(told.ask));
+	fill(rooms.left, leftOutLines(leftOut(garage.visits({ carId: how.carId }), how.carId)));
+	fill(
+		rooms.hero,
+		hero(judgement),
+		questions(isUnit ? told.ask.filter((question) => !ofCar.test(question)) : told.ask),
+	);
 	const isWithoutMend = (isOpen && judgement.accounts?.[0].id !== "sound") || judgement.verdict === "unknown";
 	fill(rooms.action, isWithoutMend ? firstAction(judgement, next, way, how) : null);
 	const figures = figuresOf(known, null);

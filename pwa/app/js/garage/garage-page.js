@@ -106,7 +106,7 @@ function inBrief(cars) {
  * @param {PageContext} ctx
  */
 function drawList(list, cars, sought, ctx) {
-	if (cars.length === 0) return fill(list, h("p", { class: "lead" }, "No car yet."));
+	if (cars.length === 0) return fill(list, garage.units().length ? null : h("p", { class: "lead" }, "No car yet."));
 	const words = sought.toLowerCase().split(/\s+/).filter(Boolean);
 	const found = cars.filter(({ body }) =>
 		words.every((word) => `${body.name} ${body.owner}`.toLowerCase().includes(word)),

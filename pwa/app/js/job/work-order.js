@@ -67,7 +67,7 @@ const minute = (now) => now.toISOString().slice(0, 16) + ":00Z";
 async function gathered(given) {
 	const visits = garage.visits({ carId: given.car.id });
 	const noted = eventsOf(given.car.id).map(asOrderEvent);
-	const left = leftOut(visits);
+	const left = leftOut(visits, given.car.id);
 	/** @type {Promise<OrderEvent[]>[]} */
 	const parts = [];
 	/**

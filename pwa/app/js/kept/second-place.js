@@ -27,9 +27,12 @@ export function daysAlone({ now, changedAt, syncedAt = "", exportedAt = "", late
 
 /** reminder gives the days to remind of, or null. */
 export async function reminder() {
-	const own = garage.everything().filter(({ kind, body }) => kind === "car" && body && !body.demo);
+	const all = garage.everything();
+	const own = all.filter(({ kind, body }) => body && !body.demo && (kind === "car" || body.bench));
 	const ids = new Set(own.map(({ id }) => id));
-	const visits = garage.everything().filter(({ kind, body }) => kind === "visit" && ids.has(body?.carId));
+	const visits = all.filter(
+		({ kind, body }) => kind === "visit" && (ids.has(body?.carId) || ids.has(body?.distributorId)),
+	);
 	const [syncedAt, exportedAt, laterAt] = await Promise.all(
 		["syncedAt", "exportedAt", "remindLaterAt"].map((key) => thisPhone.get(key).catch(() => undefined)),
 	);

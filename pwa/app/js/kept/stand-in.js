@@ -36,12 +36,12 @@ export function keepStandIn(body, before, after) {
 	for (const key of shared) if (after[key] !== before[key]) Object.assign(body, { [key]: after[key] });
 }
 
-/** Facts of a visit that are the distributor's, by name: points, capsule, cylinder by cylinder, the checks of its wear. */
+/** Facts of a visit that are the distributor's, by name: points, capsule, cylinder by cylinder, its wear. */
 export const ofUnit = /^(points\.|capsule\.|scatter|check\.B([1-9]|1[0-4])\b)/;
 
 /**
- * seenFrom gives a visit as a car sees it: its own, but for what is said of a distributor that is no longer in it; and of
- * visits elsewhere what is said of the one that is, on the bench.
+ * seenFrom gives a visit as a car sees it: its own, but for what is said of a distributor that is no longer in it; and
+ * of visits elsewhere what is said of the one that is, on the bench.
  * @param {Visit} body @param {string} carId @param {string} unit the distributor that is in it
  * @returns {Visit}
  */

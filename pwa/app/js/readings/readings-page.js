@@ -49,6 +49,7 @@ function start(car, ctx) {
 		(car.isUnit ? placesOfUnit : bothPlaces).map((place) =>
 			(place === wanted ? nextButton : button)(places[place], () => begin(place)),
 		),
+		wanted ? null : nextButton("Read the verdict", address("car", car.id, "verdict")),
 	);
 }
 
@@ -114,10 +115,10 @@ async function removeSet(visit, set) {
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 async function showVisit(root, ctx) {
-	const visit = /** @type {Doc<Visit> | null} */ (garage.get("visit", ctx.params.visit));
+	const visit = ctx.visits.find(({ id }) => id === ctx.params.visit) ?? null;
 	const sets = visit?.body.sets.filter((set) => !set.removed) ?? [];
 	const set = ctx.params.set ? sets.find(({ id }) => id === ctx.params.set) : sets[0];
-	if (!visit || visit.deleted || !set || visit.body.carId !== ctx.car?.id) {
+	if (!visit || !set) {
 		return fill(
 			root,
 			trouble({ title: "These readings are not on this phone", do: "Go back to the list of readings." }),
@@ -137,7 +138,7 @@ async function showVisit(root, ctx) {
 		const onProved = (await wantedIn(set.id))?.isStatic
 			? (/** @type {boolean} */ isProved) =>
 					wantedTaken(set.id).finally(() =>
-						isProved ? ctx.go(address("car", visit.body.carId, "verdict")) : draw("start"),
+						isProved ? ctx.go(address("car", car.id, "verdict")) : draw("start"),
 					)
 			: null;
 		if (at === "start")
@@ -170,7 +171,7 @@ async function showVisit(root, ctx) {
 const removal = (ctx, visit, set) =>
 	button("Remove this set", () => {
 		addEventListener("hashchange", () => removeSet(visit.id, set), { once: true });
-		ctx.go(address("car", visit.body.carId, "readings"));
+		ctx.go(address("car", ctx.params.car, "readings"));
 	});
 
 /** How many readings a set has, in words. @param {VisitSet} set */

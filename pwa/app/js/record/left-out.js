@@ -15,15 +15,15 @@ import { dayName } from "./visits.js";
 
 /**
  * leftOut lists what is left out of a car's readings.
- * @param {Doc<Visit>[]} visits
+ * @param {Doc<Visit>[]} visits @param {string} carId under whose address they stand
  * @returns {LeftOut[]}
  */
-export function leftOut(visits) {
+export function leftOut(visits, carId) {
 	return visits.flatMap(({ id, body }) =>
 		(body.sets ?? [])
 			.filter(({ removed }) => !removed)
 			.flatMap((set) => {
-				const href = address("car", body.carId, "readings", id, set.id);
+				const href = address("car", carId, "readings", id, set.id);
 				return reasons(set).map(({ text, ofSet }) => ({
 					text: `${text} Left out, ${dayName(body.date)}.`,
 					href,

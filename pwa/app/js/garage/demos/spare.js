@@ -19,7 +19,7 @@ const bench = [
 
 /** @type {import("./making.js").Demo} */
 export const spare = {
-	name: "The spare from the shed",
+	name: "Spare unit D4-4140",
 	carId: unitId,
 	made,
 	about: "A distributor without a car, for a friend. It runs out of advance too soon.",
@@ -28,7 +28,7 @@ export const spare = {
 			"distributor",
 			unitId,
 			{
-				name: "The spare from the shed",
+				name: "Spare unit D4-4140",
 				typeNumber: "D4-4140",
 				sheetSource: "Invented test sheet of the demo unit",
 				bench: true,

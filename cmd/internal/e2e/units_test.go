@@ -1,0 +1,133 @@
+//go:build e2e
+
+package e2e
+
+import (
+	"strings"
+	"testing"
+)
+
+// units has the invented distributor on the bench.
+func units(t testing.TB) (*page, []screen) {
+	t.Helper()
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.open("#/")
+	p.tap("DisclosureTriangle", "More invented cars")
+	p.tap("button", "Put in the Spare unit D4-4140")
+	p.sees("The order of the bench", "The curve stops too soon")
+	unit := p.hash()
+	return p, []screen{
+		{"unit", strings.Replace(unit, "/car/", "/unit/", 1), "The order of the bench", true},
+		{"unit's work", unit + "/work", "Which part?", true},
+		{"unit's facts", unit + "/facts", "Type number on the distributor", true},
+		{"unit's condition", unit + "/condition", "Is the distributor fit to set?", true},
+		{"unit's readings", unit + "/readings", "Taken so far", true},
+		{"unit's verdict", unit + "/verdict", "The repair", true},
+		{"unit's sheet", unit + "/card", "Send this card", true},
+	}
+}
+
+// takeOnBench takes a distributor on the bench by its name, for its owner, and
+// gives its address.
+func takeOnBench(p *page, name, owner string) string {
+	p.t.Helper()
+	p.open("#/")
+	p.writes("Name or number of the distributor", name)
+	p.tap("button", "Take it on the bench")
+	p.sees("The order of the bench", "Nothing is judged yet")
+	fills(p, "Whose it is", owner)
+	p.sees("Saved here")
+	return p.hash()
+}
+
+// fills writes into a field of words. Keys that follow a tap at once, faster
+// than any hand, are now and then taken by no field: they are typed again.
+func fills(p *page, field, text string) {
+	p.t.Helper()
+	until(p.t, field+" holds "+text, func() bool {
+		p.rewrites(field, text)
+		return p.reads(field) == text
+	})
+}
+
+// Three units of three owners lie on the bench without a car, with the server
+// dead, from the first tap to handing back; two of them change places between
+// two cars; a second phone has all of it.
+func TestDistributorsAreWorkedOnWithoutACar(t *testing.T) {
+	srv := newServer(t)
+	p := shared(t).visitor(t, srv.origin())
+	p.firstRun()
+	p.watch.expectNoServer()
+	srv.kill()
+
+	one := takeOnBench(p, "First unit", "Anna")
+	two := takeOnBench(p, "Second unit", "Ben")
+	three := takeOnBench(p, "Third unit", "Clara")
+	p.open("#/")
+	p.sees("First unit On the bench · Anna", "Second unit On the bench · Ben", "Third unit On the bench · Clara")
+
+	p.open(one)
+	p.tap("link", "Enter the book’s figures")
+	enterBook(p)
+	enterBench(p)
+	seeTheVerdict(p)
+	p.seesNot("The base has not been proved")
+	p.open(one)
+	p.sees("Fail", "The curve comes in too early")
+	springIsReplaced(p, one)
+	p.tap("button", "Handed back to its owner")
+	p.sees("Handed back to Anna")
+
+	inTwoCarsAndSwapped(p, two, three)
+	p.open("#/")
+	p.sees("First unit Handed back to Anna · Anna", "Second unit In Blue one · Ben", "Third unit In Red one · Clara")
+
+	srv.start()
+	p.tap("link", "Saved here")
+	p.tap("button", "Sync now")
+	p.sees("Nothing waits to be sent")
+	q := shared(t).visitor(t, srv.origin())
+	q.starts()
+	q.sees("First unit Handed back to Anna · Anna", "Second unit In Blue one · Ben", "Red one", "Blue one")
+	q.open(one)
+	q.sees("Primary spring replaced: 12 mm → 9 mm", "1 set of readings")
+}
+
+// springIsReplaced notes it as work done: what was read before stands apart,
+// and what is read now is judged alone.
+func springIsReplaced(p *page, unit string) {
+	p.t.Helper()
+	p.tap("link", "Work done")
+	p.tap("button", "Primary spring")
+	p.tap("button", "Save this work")
+	p.sees("Not said yet: what was done")
+	p.tap("radio", "What was done > replaced")
+	fills(p, "Old figure", "12 mm")
+	fills(p, "New figure", "9 mm")
+	p.tap("button", "Save this work")
+	p.sees("Primary spring replaced: 12 mm → 9 mm", "Readings before and after it are kept apart")
+	p.open(unit)
+	p.sees("1 noted", "Primary spring replaced")
+}
+
+// inTwoCarsAndSwapped fits two units to two cars, and then the other way round.
+func inTwoCarsAndSwapped(p *page, two, three string) {
+	p.t.Helper()
+	for _, name := range []string{"Red one", "Blue one"} {
+		p.open("#/")
+		addCar(p, name)
+	}
+	fitted(p, two, "Red one")
+	fitted(p, three, "Blue one")
+	fitted(p, two, "Blue one")
+	p.open(three)
+	p.sees("On the bench")
+	fitted(p, three, "Red one")
+}
+
+func fitted(p *page, unit, car string) {
+	p.t.Helper()
+	p.open(unit)
+	p.tap("button", car)
+	p.sees("In " + car)
+}
