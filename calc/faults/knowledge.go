@@ -80,6 +80,7 @@ type outcome struct {
 	ID         string  `json:"id"`
 	Says       string  `json:"says"`
 	Falsely    float64 `json:"falsely"`
+	Proving    string  `json:"proving"`
 	Decisive   string  `json:"decisive"`
 	Supporting string  `json:"supporting"`
 	Unreliable string  `json:"unreliable"`
@@ -88,8 +89,8 @@ type outcome struct {
 
 // lists gives the causes of an outcome by how often they give it.
 func (o outcome) lists() map[float64]string {
-	return map[float64]string{decisive: o.Decisive, supporting: o.Supporting, unreliable: o.Unreliable,
-		seldom: o.Seldom}
+	return map[float64]string{proving: o.Proving, decisive: o.Decisive, supporting: o.Supporting,
+		unreliable: o.Unreliable, seldom: o.Seldom}
 }
 
 // figure is what a test reads, and how it becomes an outcome.

@@ -6,9 +6,11 @@ import (
 )
 
 // How often a cause gives the outcome it is listed under. The trade's notes say
-// 0.9 and 0.7; 0.45 and 0.2 are for what is seen as often as not, and seldom.
-// All four are judgement.
+// 0.9 and 0.7; 0.97 is for a test that reads the fault itself (a gap, volts, a
+// mark against the piston), 0.45 and 0.2 for what is seen as often as not, and
+// seldom. All five are judgement.
 const (
+	proving    = 0.97
 	decisive   = 0.9
 	supporting = 0.7
 	unreliable = 0.45
@@ -196,15 +198,15 @@ func (k *knowledge) table(t test) table {
 }
 
 // withFalse makes a full row of what a cause gives: where its outcomes add up
-// to more than a decisive one, they are brought down to that.
+// to more than a proving one, they are brought down to that.
 func withFalse(hit, sound []float64) []float64 {
 	sum := 0.0
 	for _, p := range hit {
 		sum += p
 	}
 	shrink := 1.0
-	if sum > decisive {
-		shrink, sum = decisive/sum, decisive
+	if sum > proving {
+		shrink, sum = proving/sum, proving
 	}
 	row := make([]float64, len(hit))
 	for o := range row {
@@ -269,19 +271,20 @@ func (nd node) seen(weights []float64, out []float64) []float64 {
 // its outcome now, less what would be open if the hypothesis were known.
 //
 //	gain = −Σ P(o)·log2 P(o) − Σ P(h)·H(o|h)
-func (nd node) gain(b belief) (gain, sound float64) {
-	for o, row := range nd.says {
-		p := 0.0
-		for i, share := range b {
-			p += share * row[i]
-		}
-		gain -= bits(p)
-		if o == 0 {
-			sound = p
-		}
+func (nd node) gain(b belief) float64 {
+	gain := -b.mean(nd.hidden)
+	for _, row := range nd.says {
+		gain -= bits(b.mean(row))
 	}
+	return max(gain, 0)
+}
+
+// mean is the expected value of a figure of each hypothesis.
+func (b belief) mean(of []float64) float64 {
+	of = of[:len(b)]
+	sum := 0.0
 	for i, share := range b {
-		gain -= share * nd.hidden[i]
+		sum += share * of[i]
 	}
-	return max(gain, 0), sound
+	return sum
 }

@@ -9,6 +9,10 @@ import (
 // leastGain: a test expected to tell less is not named (chosen).
 const leastGain = 0.005
 
+// handling is what every test takes besides its own minutes: to fetch the tool,
+// get at the place and put down what was seen (judgement).
+const handling = 3
+
 // nearly: gains a minute that differ by less than a tenth count as the same
 // (the issue: cheap and engine off first on near ties).
 const nearly = 1.1
@@ -18,33 +22,48 @@ const mostNamed = 8
 
 // next gives the tests still worth doing.
 func (h *hunt) next() []NextTest {
-	all := []NextTest{}
-	for i, t := range h.k.tests {
-		if !h.mayAsk(i) {
-			continue
-		}
-		nd := h.k.net.nodes[i]
-		gain, _ := nd.gain(h.now)
-		if gain < leastGain {
-			continue
-		}
-		all = append(all, h.named(t, nd, gain))
-	}
-	slices.SortStableFunc(all, byWorth)
+	all := h.worth()
 	most := h.in.MostTests
 	if most == 0 {
 		most = mostNamed
 	}
-	return all[:min(most, len(all))]
+	named := []NextTest{}
+	for _, w := range all[:min(most, len(all))] {
+		named = append(named, h.named(w))
+	}
+	return named
+}
+
+// worth is what one test is worth now.
+type worth struct {
+	test            int
+	gain, perMinute float64
+	engine          int // how little it asks of the engine
+	minutes         float64
+}
+
+// worth lists the tests that may be asked, the one to do first.
+func (h *hunt) worth() []worth {
+	var all []worth
+	for i, t := range h.k.tests {
+		if !h.mayAsk(i) {
+			continue
+		}
+		if gain := h.k.net.nodes[i].gain(h.now); gain >= leastGain {
+			all = append(all, worth{test: i, gain: gain, perMinute: gain / (t.Minutes + handling), minutes: t.Minutes,
+				engine: slices.Index([]string{"off", "cranking", "running", "road"}, t.Engine)})
+		}
+	}
+	slices.SortStableFunc(all, byWorth)
+	return all
 }
 
 // byWorth puts the most bits a minute first, in steps of a tenth; within a
 // step the engine off, then the shorter.
-func byWorth(a, b NextTest) int {
-	step := func(t NextTest) float64 { return math.Floor(math.Log(t.PerMinute) / math.Log(nearly)) }
-	off := func(t NextTest) int { return slices.Index([]string{"off", "cranking", "running", "road"}, t.Engine) }
-	return cmp.Or(cmp.Compare(step(b), step(a)), cmp.Compare(off(a), off(b)), cmp.Compare(a.Minutes, b.Minutes),
-		cmp.Compare(b.PerMinute, a.PerMinute))
+func byWorth(a, b worth) int {
+	step := func(w worth) float64 { return math.Floor(math.Log(w.perMinute) / math.Log(nearly)) }
+	return cmp.Or(cmp.Compare(step(b), step(a)), cmp.Compare(a.engine, b.engine), cmp.Compare(a.minutes, b.minutes),
+		cmp.Compare(b.perMinute, a.perMinute))
 }
 
 // mayAsk tells whether a test can be asked now: not answered, not refused, the
@@ -73,8 +92,9 @@ func (h *hunt) dead() bool {
 	return false
 }
 
-func (h *hunt) named(t test, nd node, gain float64) NextTest {
-	n := NextTest{ID: t.ID, Name: t.Name, Minutes: t.Minutes, Gain: gain, PerMinute: gain / t.Minutes,
+func (h *hunt) named(w worth) NextTest {
+	t, nd := h.k.tests[w.test], h.k.net.nodes[w.test]
+	n := NextTest{ID: t.ID, Name: t.Name, Minutes: t.Minutes, Gain: w.gain, PerMinute: w.perMinute,
 		Expected: t.expected(h.in.Car, h.g), How: t.How, Engine: t.Engine, Cautions: t.Cautions, Basis: t.Basis,
 		NeedsPower: t.Ignition}
 	if t.Figure != nil {
@@ -85,9 +105,7 @@ func (h *hunt) named(t test, nd node, gain float64) NextTest {
 		if o == 0 {
 			a.Result = "expected"
 		}
-		for i, share := range h.now {
-			a.Chance += share * nd.says[o][i]
-		}
+		a.Chance = h.now.mean(nd.says[o])
 		n.Answers = append(n.Answers, a)
 	}
 	return n
