@@ -145,6 +145,11 @@ func follow(p patient, causes []int, choose rule, r *rand.Rand, enough float64, 
 	return e
 }
 
+// followBoth hunts for two faults: it does not stop at the first.
+func followBoth(p patient, causes []int, r *rand.Rand, most int) ended {
+	return follow(p, causes, byGain, r, 2, most)
+}
+
 // tally adds hunts up.
 type tally struct {
 	n, first, three, four int

@@ -42,7 +42,7 @@ func (m *machine) electrics(id string, n func(float64) float64, seen func(float6
 		}
 		weak := 1 - kv/20
 		return first("steady", "coil-lead", seen(max(m.breaks, 1.2*weak*b2f(m.rotorKV > 20 && m.capKV > 25))),
-			"one-lead", seen(max(oneWorst*b2f(m.fouled == 0 && m.leadKV < 30), worst*b2f(m.rotorKV < 20 || m.capKV < 25))))
+			"one-lead", seen(max(oneWorst*b2f(m.fouled == 0 && m.leadKV < 30), worst*b2f(m.rotorKV < 20 || m.capKV < 25 || m.phase > 10))))
 	case "T2":
 		return first("right", "low", m.feedV+n(.05) > .4, "high", m.pointsV+n(.2) > 5)
 	case "T3":
