@@ -90,7 +90,7 @@ type NextTest struct {
 	Name       string   `json:"name" help:"the test in words"`
 	Minutes    float64  `json:"minutes" unit:"minutes" help:"how long it takes"`
 	Gain       float64  `json:"gain" unit:"bits" help:"what it is expected to tell of the causes"`
-	PerMinute  float64  `json:"perMinute" unit:"bits per minute" help:"gain by minutes, with three more for fetching the tool and putting it down; tests come in this order, those with the engine off first where it differs by less than a tenth"`
+	PerMinute  float64  `json:"perMinute" unit:"bits per minute" help:"gain by minutes, with five more for fetching the tool and putting down what was seen; tests come in this order, those with the engine off first where it differs by less than a tenth"`
 	Expected   string   `json:"expected" help:"what a sound car of this kind gives, with this car's figures"`
 	How        string   `json:"how" help:"how it is done"`
 	Engine     string   `json:"engine" enum:"off|cranking|running|road" help:"what the engine has to do"`

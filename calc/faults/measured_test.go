@@ -12,6 +12,9 @@ func casesEach(few int) int {
 	if full() {
 		return 200
 	}
+	if os.Getenv("FAULTS_SOME") != "" {
+		return 25
+	}
 	return few
 }
 
