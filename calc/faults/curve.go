@@ -91,9 +91,9 @@ func (f *file) accounts(x Facts) {
 		u := f.k.tests[curve].outcomeAt(pair.curve)
 		v := f.k.tests[base].outcomeAt(pair.base)
 		for i := range likelihood {
-			l := share / curveBefore[pair.curve] * f.k.net.nodes[curve].says[u][i]
+			l := share / curveBefore[pair.curve] * f.k.net.nodes[curve].at(u, i)
 			if h.baseRead {
-				l *= f.k.net.nodes[base].says[v][i] / baseBefore[pair.base]
+				l *= f.k.net.nodes[base].at(v, i) / baseBefore[pair.base]
 			}
 			likelihood[i] += l
 		}

@@ -2,6 +2,8 @@ package faults
 
 import (
 	"math"
+	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -51,6 +53,33 @@ func TestNothingIsOrphaned(t *testing.T) {
 	}
 }
 
+// Every two causes are told apart by some test: a mirror image of another one
+// could never be found.
+func TestEveryTwoCausesAreToldApart(t *testing.T) {
+	k := known()
+	var tables [][][]float64
+	for _, one := range k.tests {
+		if one.Minutes > 0 {
+			tables = append(tables, k.table(one).byCause)
+		}
+	}
+	for a := range k.causes {
+		for b := range a {
+			best := 0.0
+			for _, rows := range tables {
+				apart := 0.0
+				for o := range rows[a] {
+					apart += math.Abs(rows[a][o]-rows[b][o]) / 2
+				}
+				best = max(best, apart)
+			}
+			if best < 0.5 {
+				t.Errorf("%s and %s: the best test tells them apart by %.2f", k.causes[a].ID, k.causes[b].ID, best)
+			}
+		}
+	}
+}
+
 // All 52 causes, 32 tests and 32 symptoms of the plan are there.
 func TestTheListIsWhole(t *testing.T) {
 	k := known()
@@ -73,6 +102,9 @@ func TestTheListIsWhole(t *testing.T) {
 			}
 		}
 	}
+	if len(cautionIDs) < 20 {
+		t.Errorf("only %d cautions of the app were found", len(cautionIDs))
+	}
 	t.Logf("%d causes, %d tests to be asked, %d rows from the file, %d symptoms, %d pairs linked", len(k.causes),
 		len(slices.DeleteFunc(slices.Clone(k.tests), func(t test) bool { return t.Minutes == 0 })),
 		len(slices.DeleteFunc(slices.Clone(k.tests), func(t test) bool { return t.Minutes > 0 })), len(k.symptoms),
@@ -93,9 +125,16 @@ func itoa(i int) string {
 	return itoa(i/10) + itoa(i%10)
 }
 
-// The cautions are those of the app, by their ids in safety/cautions.js.
-var cautionIDs = strings.Fields(`strobe fan highTension brake byHand byHandLive stop carbonMonoxide fuel hot battery
-	ignitionOn overAdvance pipe road highIdle oldParts solvents bench people law phone`)
+// cautionIDs are the app's, read where it keeps them.
+var cautionIDs = func() (ids []string) {
+	text, _ := os.ReadFile("../../pwa/app/js/safety/cautions.js")
+	_, list, _ := strings.Cut(string(text), "const texts = {")
+	list, _, _ = strings.Cut(list, "\n};")
+	for _, found := range regexp.MustCompile(`(?m)^\t(\w+):`).FindAllStringSubmatch(list, -1) {
+		ids = append(ids, found[1])
+	}
+	return ids
+}()
 
 func TestEveryRowIsComplete(t *testing.T) {
 	k := known()
@@ -144,7 +183,8 @@ func (one test) whole(t *testing.T) {
 		t.Errorf("%s is not complete", one.ID)
 	}
 	asked := one.Minutes > 0
-	if asked && (one.How == "" || len(one.Expected) == 0 || !slices.Contains([]string{"off", "cranking", "running", "road"},
+	if asked && (one.How == "" || len(one.Expected) == 0 || !slices.Contains([]string{"off", "cranking", "running",
+		"road"},
 		one.Engine)) {
 		t.Errorf("%s cannot be asked as it stands", one.ID)
 	}
@@ -195,7 +235,8 @@ func num(x float64) *float64 { return &x }
 func yes(b bool) *bool       { return &b }
 
 func fullCar() Car {
-	return Car{NominalV: num(12), Cylinders: 4, Trigger: "points", Ballasted: yes(true), Capsule: "fitted", Carburettors: 1,
-		CoilOhm: num(1.5), BallastOhm: num(1.6), GapMinMm: num(.35), GapMaxMm: num(.4), DwellMinDistDeg: num(57),
+	return Car{NominalV: num(12), Cylinders: 4, Trigger: "points", Ballasted: yes(true), Capsule: "fitted",
+		Carburettors: 1,
+		CoilOhm:      num(1.5), BallastOhm: num(1.6), GapMinMm: num(.35), GapMaxMm: num(.4), DwellMinDistDeg: num(57),
 		DwellMaxDistDeg: num(63), BaseCrankDeg: num(8), IdleEngineRPM: num(800), FiringOrder: "1-3-4-2"}
 }

@@ -79,10 +79,14 @@ func byCostOverProbability(h *hunt, _ *rand.Rand) int {
 var ownTests = func() [][]int {
 	k := known()
 	out := make([][]int, len(k.causes))
+	var tables [][][]float64
+	for _, one := range k.tests {
+		tables = append(tables, k.table(one).byCause)
+	}
 	for c := range out {
 		for _, hit := range []float64{decisive - 1e-9, supporting - 1e-9, 0.2} {
 			for t, one := range k.tests {
-				if one.Minutes > 0 && len(out[c]) < 9 && 1-k.table(one).byCause[c][0] >= hit && slices.Max(k.table(one).byCause[c][1:]) >= hit {
+				if one.Minutes > 0 && slices.Max(tables[t][c][1:]) >= hit {
 					out[c] = append(out[c], t)
 				}
 			}

@@ -132,7 +132,8 @@ func TestSharesAreRight(t *testing.T) {
 		for i, b := range bins {
 			name := "above 97"
 			if i < 10 {
-				name = []string{"0 to 10", "10 to 20", "20 to 30", "30 to 40", "40 to 50", "50 to 60", "60 to 70", "70 to 80",
+				name = []string{"0 to 10", "10 to 20", "20 to 30", "30 to 40", "40 to 50", "50 to 60", "60 to 70",
+					"70 to 80",
 					"80 to 90", "90 to 100"}[i]
 			}
 			if b.n > 0 {

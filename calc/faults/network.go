@@ -2,6 +2,7 @@ package faults
 
 import (
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -16,10 +17,6 @@ const (
 	unreliable = 0.45
 	seldom     = 0.2
 )
-
-// strangeTwice: trouble that is on no list shows in a test that was not made
-// for it twice as often as no trouble does (judgement).
-const strangeTwice = 2
 
 // leastFloor keeps every outcome possible under every hypothesis, so that
 // nothing is ever ruled out for good (chosen).
@@ -45,10 +42,12 @@ type network struct {
 	nodes  []node
 }
 
-// node is one test in the network.
+// node is one test in the network. Causes that the test does not know are all
+// alike to it, so hypotheses fall into a few kinds.
 type node struct {
-	says   [][]float64 // by outcome, by hypothesis
-	hidden []float64   // bits left open in the outcome when the hypothesis is known
+	kind   []uint16    // by hypothesis
+	says   [][]float64 // by outcome, by kind
+	hidden []float64   // by kind: bits left open in the outcome when it is known
 }
 
 // table is a test as it is written down: for each cause, how often it gives
@@ -91,19 +90,47 @@ func newNetwork(causes int, tables []table) *network {
 }
 
 func (n *network) node(t table) node {
-	made := node{hidden: make([]float64, len(n.hyps))}
-	for range t.sound {
-		made.says = append(made.says, make([]float64, len(n.hyps)))
-	}
+	made := node{kind: make([]uint16, len(n.hyps)), says: make([][]float64, len(t.sound))}
+	alike := t.alike()
+	kinds := map[hypothesis]uint16{} // by causes that stand for all like them
 	row := make([]float64, len(t.sound))
 	for i, h := range n.hyps {
-		t.under(h, row)
-		for o, p := range row {
-			made.says[o][i] = p
-			made.hidden[i] -= bits(p)
+		like := hypothesis{alike[h.a+1], alike[h.b+1]}
+		if like.b != none && like.b < like.a {
+			like.a, like.b = like.b, like.a
 		}
+		at, is := kinds[like]
+		if !is {
+			at = uint16(len(kinds))
+			kinds[like] = at
+			t.under(like, row)
+			open := 0.0
+			for o, p := range row {
+				made.says[o] = append(made.says[o], p)
+				open -= bits(p)
+			}
+			made.hidden = append(made.hidden, open)
+		}
+		made.kind[i] = at
 	}
 	return made
+}
+
+// alike gives for none and for each cause (one place later) the first that the
+// test does not tell from it.
+func (t table) alike() []int {
+	out := []int{none}
+	for c, row := range t.byCause {
+		first := c
+		for d := range c {
+			if slices.Equal(row, t.byCause[d]) {
+				first = d
+				break
+			}
+		}
+		out = append(out, first)
+	}
+	return out
 }
 
 // bits is p·log2 p.
@@ -121,16 +148,11 @@ func bits(p float64) float64 {
 //	                sound = sound(a)·sound(b) / sound(neither)
 //	            the rest is shared out as a and b would each have it;
 //	            a cure mends one of the two, so it is the mean of both
-//	none        what is seen falsely, twice as often
+//	none        what is seen falsely
 func (t table) under(h hypothesis, row []float64) {
 	switch {
 	case h.a == none:
-		rest := 0.0
-		for o := 1; o < len(row); o++ {
-			row[o] = strangeTwice * t.sound[o]
-			rest += row[o]
-		}
-		row[0] = 1 - rest
+		copy(row, t.sound)
 	case h.b == none:
 		copy(row, t.byCause[h.a])
 	case t.cure:
@@ -255,16 +277,36 @@ func (n *network) marginals(b belief) []float64 {
 // seen is the likelihood of what was seen of a test: weights holds for each
 // outcome how well what was seen agrees with it.
 func (nd node) seen(weights []float64, out []float64) []float64 {
-	clear(out)
+	byKind := make([]float64, len(nd.hidden))
 	for o, w := range weights {
-		if w == 0 {
-			continue
-		}
-		for i, p := range nd.says[o] {
-			out[i] += w * p
+		for k, p := range nd.says[o] {
+			byKind[k] += w * p
 		}
 	}
+	for i, k := range nd.kind {
+		out[i] = byKind[k]
+	}
 	return out
+}
+
+// at is how often an outcome is seen under a hypothesis.
+func (nd node) at(outcome, hyp int) float64 { return nd.says[outcome][nd.kind[hyp]] }
+
+// chances is how likely each outcome is by what is believed; open is what
+// would be left open of it, in bits, if the hypothesis were known.
+func (nd node) chances(b belief) (chances []float64, open float64) {
+	byKind := make([]float64, len(nd.hidden))
+	for i, k := range nd.kind {
+		byKind[k] += b[i]
+	}
+	chances = make([]float64, len(nd.says))
+	for k, share := range byKind {
+		open += share * nd.hidden[k]
+		for o := range chances {
+			chances[o] += share * nd.says[o][k]
+		}
+	}
+	return chances, open
 }
 
 // gain is the bits that a test tells of the hypotheses: what is open about
@@ -272,19 +314,10 @@ func (nd node) seen(weights []float64, out []float64) []float64 {
 //
 //	gain = −Σ P(o)·log2 P(o) − Σ P(h)·H(o|h)
 func (nd node) gain(b belief) float64 {
-	gain := -b.mean(nd.hidden)
-	for _, row := range nd.says {
-		gain -= bits(b.mean(row))
+	chances, open := nd.chances(b)
+	gain := -open
+	for _, p := range chances {
+		gain -= bits(p)
 	}
 	return max(gain, 0)
-}
-
-// mean is the expected value of a figure of each hypothesis.
-func (b belief) mean(of []float64) float64 {
-	of = of[:len(b)]
-	sum := 0.0
-	for i, share := range b {
-		sum += share * of[i]
-	}
-	return sum
 }

@@ -34,6 +34,9 @@ func small(rt *rapid.T) (causes int, tables []table, stories told) {
 		}
 		for range causes {
 			t.byCause = append(t.byCause, row(outcomes))
+			if last := len(t.byCause) - 1; last > 0 && rapid.Bool().Draw(rt, "alike") {
+				t.byCause[last] = t.byCause[last-1]
+			}
 		}
 		tables = append(tables, t)
 	}
@@ -50,11 +53,7 @@ func likely(t table, o int, at []int) float64 {
 	raw := make([]float64, len(t.sound))
 	switch len(at) {
 	case 0:
-		raw[0] = 1
-		for i := 1; i < len(raw); i++ {
-			raw[i] = 2 * t.sound[i]
-			raw[0] -= 2 * t.sound[i]
-		}
+		copy(raw, t.sound)
 	case 1:
 		copy(raw, t.byCause[at[0]])
 	case 2:

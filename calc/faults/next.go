@@ -101,12 +101,12 @@ func (h *hunt) named(w worth) NextTest {
 	if t.Figure != nil {
 		n.Unit = t.Figure.Unit
 	}
+	chances, _ := nd.chances(h.now)
 	for o, one := range t.Outcomes {
-		a := Answer{ID: one.ID, Says: one.Says, Result: "not"}
+		a := Answer{ID: one.ID, Says: one.Says, Result: "not", Chance: chances[o]}
 		if o == 0 {
 			a.Result = "expected"
 		}
-		a.Chance = h.now.mean(nd.says[o])
 		n.Answers = append(n.Answers, a)
 	}
 	return n

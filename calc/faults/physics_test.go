@@ -47,11 +47,14 @@ type machine struct {
 func soundMachine(r *rand.Rand) *machine {
 	n := func(s float64) float64 { return s * r.NormFloat64() }
 	return &machine{feedV: 0.12 + math.Abs(n(.06)), startFeedV: .1, pointsV: .06 + math.Abs(n(.03)), bodyV: .02,
-		coil: 1 + n(.03), coilHot: 1 + n(.03), condenser: 1, condHot: 1, current: 1 + n(.04), polarity: 1, gap: 1 + n(.06),
+		coil: 1 + n(.03), coilHot: 1 + n(.03), condenser: 1, condHot: 1, current: 1 + n(.04), polarity: 1,
+		gap:     1 + n(.06),
 		trigger: 1, triggerHot: 1, rotorKV: 40, capKV: 40, capDampKV: 32, leadKV: 38, leadDampKV: 32, kOhm: 9 + n(2),
-		plugGap: 1 + n(.06), base: n(1), mark: n(.4), curveLow: n(1), curveTop: n(1), stick: math.Abs(n(.5)), vacuum: 1 + n(.06),
-		shaft: .4 + math.Abs(n(.3)), drive: .4 + math.Abs(n(.3)), idle: 1 + n(.02), mains: 1 + n(.02), opening: 1 + n(.03),
-		flow: 1 + math.Abs(n(.05)), octane: 1, strapV: .1, vapour: n(.05)}
+		plugGap: 1 + n(.06), base: n(1), mark: n(.4), curveLow: n(1), curveTop: n(1), stick: math.Abs(n(.5)),
+		vacuum: 1 + n(.06),
+		shaft:  .4 + math.Abs(n(.3)), drive: .4 + math.Abs(n(.3)), idle: 1 + n(.02), mains: 1 + n(.02),
+		opening: 1 + n(.03),
+		flow:    1 + math.Abs(n(.05)), octane: 1, strapV: .1, vapour: n(.05)}
 }
 
 // availableKV is what the coil gives: current from the volts that are left,
@@ -126,28 +129,37 @@ func (m *machine) feels() map[string]float64 {
 	f := map[string]float64{}
 	f["S01"] = max(m.misses("load"), m.oneMisses("load")) * (1 - m.misses("idle"))
 	f["S02"] = max(m.misses("high")*(1-m.misses("load")), m.bounce*2, m.spring*.8, hi(1-m.flow, .3, .6)*.5)
-	f["S03"] = max(m.oneMisses("idle")*(1-m.misses("idle")), weakOne, m.balance*.3, .6*hi(m.leak, .1, .3), b2f(m.order)*.2)
-	f["S04"] = max(m.misses("idle"), m.breaks*2, hi(m.shaft, 2, 5)*.6, hi(m.drive, 2, 5)*.3, m.pitted*.6, m.stale*.5, m.flood*.3)
+	f["S03"] = max(m.oneMisses("idle")*(1-m.misses("idle")), weakOne, m.balance*.3, .6*hi(m.leak, .1, .3),
+		b2f(m.order)*.2)
+	f["S04"] = max(m.misses("idle"), m.breaks*2, hi(m.shaft, 2, 5)*.6, hi(m.drive, 2, 5)*.3, m.pitted*.6, m.stale*.5,
+		m.flood*.3)
 	f["S05"] = max(hi(m.misses("hot")-m.misses("idle"), .3, .8), m.breaks*.5, hi(32-m.rotorKV, 15, 30)*.4)
 	f["S06"] = max(hi(m.vapour, .3, .8), hi(1-m.flow, .3, .7)*.9, m.stale*.3, m.misses("hot")*.3)
-	f["S07"] = max(m.misses("crank"), hi(rich, .3, .8)*.5, hi(1-m.flow, .5, .8)*.6, b2f(m.order)*.5, math.Abs(m.tooth)*.6, m.stale*.6,
+	f["S07"] = max(m.misses("crank"), hi(rich, .3, .8)*.5, hi(1-m.flow, .5, .8)*.6, b2f(m.order)*.5,
+		math.Abs(m.tooth)*.6, m.stale*.6,
 		m.oneMisses("damp")*.3, leanIdle*.4)
 	f["S08"] = max(hi(m.strapV-m.batteryV, .8, 3), hi(idle, 6, 14)*.3, m.rings*.2)
 	f["S09"] = max(hi(m.feedV, 5, 9), hi(m.startFeedV, 5, 9)*.8)
-	f["S10"] = max(hi(m.vapour, .2, .6), m.flood*.7, hi(m.misses("hot"), .4, .9)*.6, hi(idle, 6, 12)*.4, m.inlet*.4, hi(m.strapV, .6, 2)*.4)
+	f["S10"] = max(hi(m.vapour, .2, .6), m.flood*.7, hi(m.misses("hot"), .4, .9)*.6, hi(idle, 6, 12)*.4, m.inlet*.4,
+		hi(m.strapV, .6, 2)*.4)
 	f["S11"] = max(hi(idle, 6, 14), math.Abs(m.tooth)*.3, b2f(m.order)*.3)
-	f["S12"] = max(lean*.9, hi(m.leak, .1, .3)*.7, late*.5, m.valve*.5, hi(1-m.opening, .15, .4)*.6, m.spring*.5, b2f(m.order)*.6, m.chain*.5)
+	f["S12"] = max(lean*.9, hi(m.leak, .1, .3)*.7, late*.5, m.valve*.5, hi(1-m.opening, .15, .4)*.6, m.spring*.5,
+		b2f(m.order)*.6, m.chain*.5)
 	f["S13"] = max(b2f(m.order), math.Abs(m.tooth), hi(m.chain, .5, 1)*.7)
 	f["S14"] = max(m.joint, late*.5, rich*.5, m.oneMisses("load")*.4, hi(m.leak, .1, .3)*.4, m.valve*.3)
 	f["S15"] = max(soon, hi(knock, .15, .5))
 	f["S16"] = max(hi(top, 4, 10), hi(knock, .15, .5)*.8, lean*.6)
 	f["S17"] = max(hi(m.vacuum-1, .15, .5), hi(m.vacuumIdle, 4, 10)*.6, soon*.5, lean*.4)
 	f["S18"] = max(m.fastIdle, m.carbon*.8, hi(1-m.octane, .1, .4)*.5, m.heat*.4, late*.4)
-	f["S19"] = max(leanIdle, weakOne, hi(rich, .3, .8)*.5, m.balance*.8, hi(m.shaft, 2, 5)*.7, m.pitted*.3, hi(m.oneMisses("idle"), .3, .8), m.rings*.4, m.spring*.3, m.flood*.4)
+	f["S19"] = max(leanIdle, weakOne, hi(rich, .3, .8)*.5, m.balance*.8, hi(m.shaft, 2, 5)*.7, m.pitted*.3,
+		hi(m.oneMisses("idle"), .3, .8), m.rings*.4, m.spring*.3, m.flood*.4)
 	f["S20"] = max(hi(m.stick, 3, 8), m.stuck, hi(m.drive, 2, 5)*.5, hi(m.leak, .1, .3)*.5, hi(m.vacuumIdle, 3, 8)*.5)
-	f["S21"] = max(hi(1-m.opening, .15, .4), lean*.6, hi(1-m.vacuum, .4, .9)*.5, late*.4, m.inlet*.4, hi(m.vacuumIdle, 3, 8)*.3)
-	f["S22"] = max(late, m.chain*.8, m.drag, m.back*.7, m.rings*.7, hi(-m.curveTop, 4, 10)*.7, lean*.4, m.lobe*.4, b2f(m.foreign)*.3)
-	f["S23"] = max(hi(1-m.flow, .2, .5), hi(-top, 4, 10), m.spring, m.back, lean*.6, m.bounce*2, m.lobe*.4, m.misses("high")*.5)
+	f["S21"] = max(hi(1-m.opening, .15, .4), lean*.6, hi(1-m.vacuum, .4, .9)*.5, late*.4, m.inlet*.4,
+		hi(m.vacuumIdle, 3, 8)*.3)
+	f["S22"] = max(late, m.chain*.8, m.drag, m.back*.7, m.rings*.7, hi(-m.curveTop, 4, 10)*.7, lean*.4, m.lobe*.4,
+		b2f(m.foreign)*.3)
+	f["S23"] = max(hi(1-m.flow, .2, .5), hi(-top, 4, 10), m.spring, m.back, lean*.6, m.bounce*2, m.lobe*.4,
+		m.misses("high")*.5)
 	f["S24"] = max(rich, m.flood*.8, hi(1-m.vacuum, .4, .9)*.7, late*.6, m.drag*.7, m.inlet*.2, hi(-m.heat, .2, .6))
 	f["S25"] = max(hot, hi(1-m.vacuum, .4, .9)*.3)
 	f["S26"] = max(hi(m.shaft, 2, 4), hi(m.drive, 2, 4), m.breaks*.6)

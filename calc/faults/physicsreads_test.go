@@ -42,11 +42,13 @@ func (m *machine) electrics(id string, n func(float64) float64, seen func(float6
 		}
 		weak := 1 - kv/20
 		return first("steady", "coil-lead", seen(max(m.breaks, 1.2*weak*b2f(m.rotorKV > 20 && m.capKV > 25))),
-			"one-lead", seen(max(oneWorst*b2f(m.fouled == 0 && m.leadKV < 30), worst*b2f(m.rotorKV < 20 || m.capKV < 25 || m.phase > 10))))
+			"one-lead", seen(max(oneWorst*b2f(m.fouled == 0 && m.leadKV < 30), worst*b2f(m.rotorKV < 20 ||
+				m.capKV < 25 || m.phase > 10))))
 	case "T2":
 		return first("right", "low", m.feedV+n(.05) > .4, "high", m.pointsV+n(.2) > 5)
 	case "T3":
-		return first("right", "drop", m.pointsV+m.bodyV+n(.03) > .22, "dead", m.feedV > 8 || m.condHot < .15 && seen(.3))
+		return first("right", "drop", m.pointsV+m.bodyV+n(.03) > .22, "dead", m.feedV > 8 || m.condHot < .15 &&
+			seen(.3))
 	case "T4":
 		return first("same", "cured", m.feedV > .8 && seen(.6))
 	case "T5":
@@ -88,10 +90,13 @@ func (m *machine) electrics(id string, n func(float64) float64, seen func(float6
 	case "T55":
 		return first("whole", "bad", seen((32-m.capDampKV)/32), "side", seen(m.phase/40))
 	case "T24":
-		return first("same", "electric", seen(1-m.coilHot) || seen(1-m.condHot) || seen(1-m.triggerHot), "fuel", seen(m.vapour))
+		return first("same", "electric", seen(1-m.coilHot) || seen(1-m.condHot) || seen(1-m.triggerHot), "fuel",
+			seen(m.vapour))
 	case "T32":
-		inside := max(m.pitted, m.breaks, b2f(m.pointsV > .4), m.bounce*2, 1-m.condenser, 1-m.condHot, math.Abs(m.curveLow)/8,
-			math.Abs(m.curveTop)/8, m.stick/6, math.Abs(1-m.vacuum), m.plate, m.shaft/5-.2, math.Abs(1-m.gap), 1-m.trigger,
+		inside := max(m.pitted, m.breaks, b2f(m.pointsV > .4), m.bounce*2, 1-m.condenser, 1-m.condHot,
+			math.Abs(m.curveLow)/8,
+			math.Abs(m.curveTop)/8, m.stick/6, math.Abs(1-m.vacuum), m.plate, m.shaft/5-.2, math.Abs(1-m.gap),
+			1-m.trigger,
 			1-m.triggerHot, math.Abs(m.base)/14, m.phase/30, (40-m.rotorKV)/40, (40-m.capKV)/40, math.Abs(m.tooth)*.6)
 		return first("same", "cured", seen(inside*.8))
 	}
@@ -102,7 +107,8 @@ func (m *machine) timing(id string, n func(float64) float64, seen func(float64) 
 	lamp := m.base + m.drift + m.mark + 18*m.tooth // what the strobe shows at idle, pipe off
 	switch id {
 	case "T9":
-		return first("steady", "vacuum", m.breaksVacuum && seen(m.breaks*1.5) || seen(m.plate*.6), "speed", m.shaft*.9+m.bounce*8+n(.5) > 3)
+		return first("steady", "vacuum", m.breaksVacuum && seen(m.breaks*1.5) || seen(m.plate*.6), "speed",
+			m.shaft*.9+m.bounce*8+n(.5) > 3)
 	case "T10":
 		return first("still", "two", seen(m.phase/60) && m.shaft < 2, "wanders", m.stick+n(1) > 5, "jumps",
 			max(m.shaft, m.drive, m.chain*4, m.breaks*4)+n(.4) > 2)
@@ -111,8 +117,9 @@ func (m *machine) timing(id string, n func(float64) float64, seen func(float64) 
 			"early", lamp+n(1) > 3.2)
 	case "T12":
 		lowTop := []float64{m.curveLow + n(.8), m.curveTop + n(.8)}
-		return first("in-band", "hangs", m.stick+n(.8) > 3, "early", lowTop[0] > 3 || lowTop[1] > 3.5, "short", lowTop[1] < -3.5 ||
-			lowTop[0] < -3.5, "all-late", lamp+n(.8) < -3.2, "all-early", lamp+n(.8) > 3.2)
+		return first("in-band", "hangs", m.stick+n(.8) > 3, "early", lowTop[0] > 3 || lowTop[1] > 3.5, "short",
+			lowTop[1] < -3.5 ||
+				lowTop[0] < -3.5, "all-late", lamp+n(.8) < -3.2, "all-early", lamp+n(.8) > 3.2)
 	case "T13":
 		return first("true", "off", math.Abs(m.mark)+n(.5) > 2)
 	case "T14":
@@ -128,7 +135,8 @@ func (m *machine) timing(id string, n func(float64) float64, seen func(float64) 
 	case "T35":
 		return first("right", "order", m.order && r.Float64() < .97, "rotor", m.tooth != 0 && r.Float64() < .97)
 	case "T39":
-		return first("brisk", "slow", seen(m.stick/8) || seen(-m.curveTop/18), "slack", seen(m.curveLow/18) || seen(m.drive/12))
+		return first("brisk", "slow", seen(m.stick/8) || seen(-m.curveTop/18), "slack", seen(m.curveLow/18) ||
+			seen(m.drive/12))
 	case "T45":
 		return first("holds", "moves", seen(-m.drift/9) && m.gap > .8)
 	case "T49":
@@ -144,13 +152,16 @@ func (m *machine) engine(id string, n func(float64) float64, seen func(float64) 
 	switch id {
 	case "T15":
 		moves := max(b2f(m.fouled > 0)*.8, b2f(m.leadKV < 20)*.7, m.leadOpenKV/10)
-		return out(first("equal", "moves", seen(moves), "stays", seen(max(weakOne, m.leak*2, m.balance*.5, m.rings*.4, b2f(m.order)*.5))))
+		return out(first("equal", "moves", seen(moves), "stays", seen(max(weakOne, m.leak*2, m.balance*.5,
+			m.rings*.4, b2f(m.order)*.5))))
 	case "T16":
-		return out(first("even", "rings", seen(m.rings), "neighbours", seen(m.gasket) && r.Float64() < .8, "valve", seen(max(m.valve, m.spring*.4)),
+		return out(first("even", "rings", seen(m.rings), "neighbours", seen(m.gasket) && r.Float64() < .8, "valve",
+			seen(max(m.valve, m.spring*.4)),
 			"all-low", seen(m.chain)))
 	case "T17":
 		idle, _, _ := m.early()
-		return out(first("steady", "falls", seen(m.back), "flicks", seen(weakOne), "low", seen(max(-idle/14, m.leak*2, m.chain, m.rings*.8)),
+		return out(first("steady", "falls", seen(m.back), "flicks", seen(weakOne), "low", seen(max(-idle/14,
+			m.leak*2, m.chain, m.rings*.8)),
 			"drifts", seen(max(math.Abs(m.idle-1)*2, m.flood*.6, m.balance*.4))))
 	case "T18":
 		return out(first("same", "changes", m.leak+n(.02) > .07))
@@ -159,17 +170,20 @@ func (m *machine) engine(id string, n func(float64) float64, seen func(float64) 
 	case "T20":
 		return out(first("squirts", "dry", m.opening+n(.05) < .86, "dribbles", seen(max(m.flood, rich*1.2))))
 	case "T21":
-		return out(first("alike", "wrong", m.plugGap+n(.06) > 1.3 || m.fouled > 0 && seen(.6), "oily", seen(m.rings), "sooty",
+		return out(first("alike", "wrong", m.plugGap+n(.06) > 1.3 || m.fouled > 0 && seen(.6), "oily", seen(m.rings),
+			"sooty",
 			seen(max(rich*2, m.flood*.7)), "white", seen(lean*2), "specks", seen((m.curveTop-6)/8),
 			"one", seen(max(weakOne*.7, m.leak*2, b2f(m.leadKV < 20)*.4))))
 	case "T22":
-		return out(first("same", "better", seen(max(lean*2.5, m.leak*2.5, (1-m.flow)*.8, 1-m.idle)), "worse", seen(max(rich*2, m.flood*.5))))
+		return out(first("same", "better", seen(max(lean*2.5, m.leak*2.5, (1-m.flow)*.8, 1-m.idle)), "worse",
+			seen(max(rich*2, m.flood*.5))))
 	case "T23":
 		_, low, top := m.early()
 		return out(first("even", "opening", seen(max((1-m.opening)*2, (1-m.vacuum)*.6, m.inlet*.4)),
 			"steady", seen(max(lean*2, -(low+top)/20, (1-m.flow)*.7))))
 	case "T26":
-		return out(first("right", "chain", seen(max(m.chain, m.drive/10)), "clearances", seen(m.valve) && r.Float64() < .8 || seen(m.lobe*.4)))
+		return out(first("right", "chain", seen(max(m.chain, m.drive/10)), "clearances", seen(m.valve) &&
+			r.Float64() < .8 || seen(m.lobe*.4)))
 	case "T31":
 		return out(first("free", "drags", seen(m.drag)))
 	case "T40":

@@ -256,7 +256,8 @@ func (h *hunt) out() Out {
 	why := h.because(shares)
 	out := Out{None: Unlisted{Probability: rest, Says: "something that is on no list here"}, Sureness: "possible",
 		Together: h.together(), NextTests: h.next(), StillPossible: []string{}, Assumed: h.assumed(),
-		Working: h.working(), Sources: []string{"priors, likelihoods and minutes: judgement of the trade, no counts are known",
+		Working: h.working(),
+		Sources: []string{"priors, likelihoods and minutes: judgement of the trade, no counts are known",
 			"limits of figures: as in condition.list and supply.judge; each stands in the working of its own page",
 			"choice of tests by what they tell for what they cost: Heckerman, Breese, Rommelse, Comm. ACM 38 (1995)"}}
 	order := make([]int, len(shares))
