@@ -9,6 +9,8 @@ type Facts struct {
 	StrapDropV            *float64    `json:"strapDropV,omitempty" min:"0" max:"30" unit:"volts" help:"engine block to the battery's earth post, cranking: T38"`
 	FeedV                 *float64    `json:"feedV,omitempty" min:"0" max:"30" unit:"volts" help:"volts at the coil's feed, points closed (supply.judge feedV): T2"`
 	FeedDropV             *float64    `json:"feedDropV,omitempty" min:"-1" max:"30" unit:"volts" help:"volts lost from battery to coil, points closed (supply.judge feedDropV, the sum over the stretches): T2"`
+	FeedA                 *float64    `json:"feedA,omitempty" min:"0" max:"60" unit:"ampere" help:"current in the feed while feedDropV was read: the loss is reckoned up to the current this car's coil takes; below 0.3 A nothing flowed and the loss tells nothing"`
+	FeedRunningDropV      *float64    `json:"feedRunningDropV,omitempty" min:"-1" max:"30" unit:"volts" help:"volts lost from battery to coil, engine running, on a car without ballast: T2"`
 	PointsDropV           *float64    `json:"pointsDropV,omitempty" min:"-1" max:"30" unit:"volts" help:"volts at the distributor's terminal, points closed (B11): T3"`
 	BodyDropV             *float64    `json:"bodyDropV,omitempty" min:"-1" max:"30" unit:"volts" help:"distributor's body to the battery's earth post (B12)"`
 	ChargingV             *float64    `json:"chargingV,omitempty" min:"0" max:"40" unit:"volts" help:"battery at fast idle (B23): T30"`

@@ -8,6 +8,8 @@ import (
 // Limits that do not depend on the car, each with its source.
 const (
 	feedDrop    = 0.3  // V lost to a coil without ballast: common practice, as in supply.judge
+	runningDrop = 0.2  // V, the same running: points are closed two thirds of the time
+	leastFlow   = 0.3  // A: less is a meter's or a lamp's, not a coil's (chosen)
 	sixFeed     = 5.7  // V at the coil of a 6 V car: common practice, as in supply.judge
 	pointsDrop  = 0.2  // V across closed points: common practice
 	bodyDrop    = 0.1  // V from body to earth: common practice

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -168,6 +169,8 @@ func TestFactsMoveTheirCause(t *testing.T) {
 	}{
 		{"feed", Facts{FeedV: num(2.5)}, "IG08"},
 		{"feed drop", Facts{BatteryV: num(12.4), FeedDropV: num(10)}, "IG08"},
+		{"feed running", Facts{FeedRunningDropV: num(1.5)}, "IG08"},
+		{"feed at half the current", Facts{FeedDropV: num(.2), FeedA: num(1)}, "IG08"},
 		{"points", Facts{PointsDropV: num(.8)}, "IG02"},
 		{"body", Facts{BodyDropV: num(.5)}, "IG09"},
 		{"charging", Facts{ChargingV: num(16)}, "IG33"},
@@ -200,6 +203,11 @@ func TestFactsMoveTheirCause(t *testing.T) {
 		{"one figure of a check", Facts{Checks: []Checked{{"B15.insulation", "fail"}}}, "IG05"},
 		{"clearances", Facts{Checks: []Checked{{"B28", "fail"}}}, "ME01"},
 	} {
+		if strings.HasPrefix(c.name, "feed ") && c.name != "feed drop" {
+			car.Ballasted, car.BallastOhm, car.CoilOhm = yes(false), nil, num(3)
+		} else {
+			car = fullCar()
+		}
 		out := ranked(t, In{Car: car, Symptoms: []string{"S04"}, Facts: c.facts})
 		before, after := of(plain, c.cause), of(out, c.cause)
 		if after.Probability < 1.5*before.Probability {

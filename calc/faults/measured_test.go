@@ -3,6 +3,7 @@ package faults
 import (
 	"math/rand/v2"
 	"os"
+	"slices"
 	"testing"
 )
 
@@ -96,6 +97,24 @@ func TestTwoFaultsAtOnce(t *testing.T) {
 	}
 }
 
+// cameWith draws what a car comes with, as often as the model has it: one
+// fault, two, or one that is on no list, which the world by quantities has not.
+func cameWith(w world, r *rand.Rand) []int {
+	k := known()
+	start := k.net.start(k.told, k.times(Car{}))
+	h := k.net.hyps[draw(r, func(i int) float64 { return start[i] }, len(start))]
+	_, byQuantities := w.(physicsWorld)
+	switch {
+	case h.a == none && byQuantities:
+		return []int{asMet(r)}
+	case h.a == none:
+		return nil
+	case h.b == none:
+		return []int{h.a}
+	}
+	return []int{h.a, h.b}
+}
+
 // Calibration: cars as the model has them, one fault or two, looked at after
 // one, three, six and ten tests; every cause counts with its share.
 func TestSharesAreRight(t *testing.T) {
@@ -106,12 +125,7 @@ func TestSharesAreRight(t *testing.T) {
 			sum      float64
 		}
 		for range casesEach(2) * 40 {
-			causes := []int{asMet(r)}
-			if r.Float64() < double {
-				if other := asMet(r); other != causes[0] {
-					causes = append(causes, other)
-				}
-			}
+			causes := cameWith(w.w, r)
 			p := w.w.car(causes, r)
 			most := []int{1, 3, 6, 10}[r.IntN(4)]
 			e := follow(p, causes, byGain, r, 2, most)
@@ -123,7 +137,7 @@ func TestSharesAreRight(t *testing.T) {
 					}
 					bins[b].n++
 					bins[b].sum += share
-					if c == causes[0] || len(causes) > 1 && c == causes[1] {
+					if slices.Contains(causes, c) {
 						bins[b].right++
 					}
 				}

@@ -93,6 +93,10 @@ func (f *file) gather() {
 	f.limited("scatterWorstDistDeg", "F.scatter", "uneven", x.ScatterWorstDistDeg, scatterMost, "distributor degrees")
 	f.compression(x)
 	f.seen("capsule", "T14", map[string]string{"pass": "holds", "fail": "leaks"}[x.Capsule])
+	if x.Capsule == "watch" {
+		t := f.k.tests[f.k.testAt["T14"]]
+		f.add("fact", "capsule", "T14", "the capsule is to be watched", t.between(t.outcomeAt("leaks"), watched))
+	}
 	f.manifold(x.ManifoldKPa)
 	f.spark(x.Spark)
 	f.plugs(x.Plugs)
@@ -102,19 +106,35 @@ func (f *file) gather() {
 // volts are those along the feed, of the battery and of the charging.
 func (f *file) volts(x Facts) {
 	f.figure("feedV", "T2", x.FeedV, "V")
-	if x.FeedDropV != nil {
-		at := f.g["batteryV"] - *x.FeedDropV
-		t := f.k.tests[f.k.testAt["T2"]]
-		if w, known := t.judged(at, f.in.Car, f.g); known {
-			f.add("fact", "feedDropV", "T2", fmt.Sprintf("%.3g V lost from battery to coil: %s", *x.FeedDropV,
-				t.likeliest(w)), w)
-		}
+	f.feedDrop(x)
+	if b := f.in.Car.Ballasted; b != nil && !*b {
+		f.limited("feedRunningDropV", "T2", "low", x.FeedRunningDropV, runningDrop, "V")
 	}
 	f.figure("pointsDropV", "T3", x.PointsDropV, "V")
 	f.limited("bodyDropV", "F.body-earth", "loses", x.BodyDropV, bodyDrop, "V")
 	f.figure("chargingV", "T30", x.ChargingV, "V")
 	f.figure("crankingV", "T38", x.CrankingV, "V")
 	f.limited("strapDropV", "T38", "bad", x.StrapDropV, strapDrop, "V")
+}
+
+// feedDrop is the loss along the feed. Where the current was read beside it, the
+// loss is reckoned up to the current that this car's coil takes:
+//
+//	loss at full current = loss · current by the ohms / current read
+func (f *file) feedDrop(x Facts) {
+	if x.FeedDropV == nil || x.FeedA != nil && *x.FeedA < leastFlow {
+		return
+	}
+	lost := *x.FeedDropV
+	text := fmt.Sprintf("%.3g V lost from battery to coil", lost)
+	if full, has := f.g["currentA"]; has && x.FeedA != nil && f.in.Car.Ballasted != nil && !*f.in.Car.Ballasted {
+		lost *= full / *x.FeedA
+		text += fmt.Sprintf(" at %.3g A, %.3g V at the coil's %.3g A", *x.FeedA, lost, full)
+	}
+	t := f.k.tests[f.k.testAt["T2"]]
+	if w, known := t.judged(f.g["batteryV"]-lost, f.in.Car, f.g); known {
+		f.add("fact", "feedDropV", "T2", text+": "+t.likeliest(w), w)
+	}
 }
 
 // dwell against the book's, where no gap is on file: more dwell is less gap.

@@ -89,14 +89,18 @@ type modelCar struct {
 
 func (w *modelWorld) car(causes []int, r *rand.Rand) patient {
 	c := &modelCar{w: w, causes: causes, seen: map[int]int{}, r: r}
+	tellers := causes
+	if len(causes) == 0 {
+		tellers = []int{len(w.k.causes)} // trouble that is on no list
+	}
 	for range 1 + r.IntN(3) { // one to three complaints
-		of := causes[r.IntN(len(causes))]
+		of := tellers[r.IntN(len(tellers))]
 		s := draw(r, func(s int) float64 { return w.told.byCause[s][of] }, len(w.told.often))
 		c.hear(s)
 	}
 	if len(c.said) == 0 { // an owner who says nothing does not come
 		c.said = append(c.said, w.k.symptoms[draw(r, func(s int) float64 {
-			return w.told.byCause[s][causes[0]]
+			return w.told.byCause[s][tellers[0]]
 		}, len(w.told.often))].ID)
 	}
 	return c
@@ -127,8 +131,11 @@ func (c *modelCar) shows(test int) int {
 	if o, done := c.seen[test]; done {
 		return o
 	}
-	h := hypothesis{c.causes[0], none}
-	if len(c.causes) > 1 {
+	h := hypothesis{none, none}
+	switch len(c.causes) {
+	case 1:
+		h.a = c.causes[0]
+	case 2:
 		h = hypothesis{min(c.causes[0], c.causes[1]), max(c.causes[0], c.causes[1])}
 	}
 	row := make([]float64, len(c.w.tables[test].sound))
