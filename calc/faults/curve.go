@@ -77,12 +77,15 @@ func hear(x Facts) heard {
 // falls away. The strobe at four speeds is then not asked, nor, where the base
 // was read, the strobe at idle.
 func (f *file) accounts(x Facts) {
-	if len(x.Accounts) == 0 {
+	strobe := f.k.testAt["T12"]
+	if len(x.Accounts) == 0 || f.known[strobe] { // read in this hunt: not twice
 		return
 	}
 	h := hear(x)
+	idle := f.k.testAt["T11"]
+	h.baseRead = h.baseRead && !f.known[idle]
 	curve, base := f.k.testAt["F.curve"], f.k.testAt["F.base"]
-	f.known[f.k.testAt["T12"]] = true
+	f.known[strobe] = true
 	likelihood := make([]float64, len(f.k.net.hyps))
 	for i := range likelihood {
 		likelihood[i] = h.open + accountFloor
@@ -99,7 +102,7 @@ func (f *file) accounts(x Facts) {
 		}
 	}
 	if h.baseRead {
-		f.known[f.k.testAt["T11"]] = true
+		f.known[idle] = true
 	}
 	f.all = append(f.all, evidence{id: "accounts", kind: "fact", test: none, likelihood: likelihood,
 		text: fmt.Sprintf("curve on file: %s, %.0f in 100", strings.ReplaceAll(h.best.ID, "+", " and "),

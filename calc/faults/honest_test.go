@@ -158,6 +158,25 @@ func TestAnswersOnFileAreNotAsked(t *testing.T) {
 	t.Log(out.Summary, len(out.NextTests))
 }
 
+// A test that could not be done is not asked, and counts when it is on file
+// later; one done in this hunt is not counted again from the file.
+func TestUndoneIsNotAnswered(t *testing.T) {
+	car := fullCar()
+	undone := In{Car: car, Symptoms: []string{"S04"}, Observations: []Observation{{ID: "T34", Result: "undone"}}}
+	plain := ranked(t, undone)
+	undone.Facts.Polarity = "reversed"
+	if a, b := of(plain, "IG24"), of(ranked(t, undone), "IG24"); b.Probability < 3*a.Probability {
+		t.Errorf("on file after it could not be done: %g, %g", a.Probability, b.Probability)
+	}
+	seen := In{Car: car, Symptoms: []string{"S22"}, Observations: []Observation{{ID: "T12", Seen: "early"},
+		{ID: "T2", Value: num(6.1)}}}
+	once := ranked(t, seen)
+	seen.Facts = Facts{Accounts: []Account{{"primary-early", .95}}, FeedV: num(6.1)}
+	if a, b := of(once, "IG18"), of(ranked(t, seen), "IG18"); math.Abs(a.Probability-b.Probability) > 1e-12 {
+		t.Errorf("counted twice: %g, %g", a.Probability, b.Probability)
+	}
+}
+
 // Each fact moves the cause it is about, the way it should.
 func TestFactsMoveTheirCause(t *testing.T) {
 	car := fullCar()

@@ -105,10 +105,11 @@ func (f *file) gather() {
 
 // volts are those along the feed, of the battery and of the charging.
 func (f *file) volts(x Facts) {
-	f.figure("feedV", "T2", x.FeedV, "V")
 	f.feedDrop(x)
-	if b := f.in.Car.Ballasted; b != nil && !*b {
-		f.limited("feedRunningDropV", "T2", "low", x.FeedRunningDropV, runningDrop, "V")
+	f.feedV(x.FeedV)
+	if f.in.Car.is("plain") && x.FeedRunningDropV != nil {
+		f.lost("feedRunningDropV", *x.FeedRunningDropV, runningDrop, fmt.Sprintf("%.3g V lost, engine running",
+			*x.FeedRunningDropV))
 	}
 	f.figure("pointsDropV", "T3", x.PointsDropV, "V")
 	f.limited("bodyDropV", "F.body-earth", "loses", x.BodyDropV, bodyDrop, "V")
@@ -127,13 +128,38 @@ func (f *file) feedDrop(x Facts) {
 	}
 	lost := *x.FeedDropV
 	text := fmt.Sprintf("%.3g V lost from battery to coil", lost)
-	if full, has := f.g["currentA"]; has && x.FeedA != nil && f.in.Car.Ballasted != nil && !*f.in.Car.Ballasted {
+	if !f.in.Car.is("plain") {
+		at := f.g["batteryV"] - lost
+		f.feedV(&at)
+		return
+	}
+	if full, has := f.g["currentA"]; has && x.FeedA != nil {
 		lost *= full / *x.FeedA
 		text += fmt.Sprintf(" at %.3g A, %.3g V at the coil's %.3g A", *x.FeedA, lost, full)
 	}
-	t := f.k.tests[f.k.testAt["T2"]]
-	if w, known := t.judged(f.g["batteryV"]-lost, f.in.Car, f.g); known {
-		f.add("fact", "feedDropV", "T2", text+": "+t.likeliest(w), w)
+	f.lost("feedDropV", lost, f.g["feedDropV"], text)
+}
+
+// lost puts in a loss along a feed without ballast, which tells of nothing but
+// the feed; the volts at the coil need not be asked then.
+func (f *file) lost(id string, volts, limit float64, text string) {
+	if f.known[f.k.testAt["T2"]] {
+		return
+	}
+	t := f.k.tests[f.k.testAt["F.feed-loss"]]
+	w := t.between(1, over(volts, limit))
+	f.add("fact", id, t.ID, text+": "+t.likeliest(w), w)
+	f.known[f.k.testAt["T2"]] = true
+}
+
+// feedV is the volts at the coil, points closed.
+func (f *file) feedV(v *float64) {
+	switch {
+	case v != nil && f.in.Car.is("plain"):
+		f.lost("feedV", f.g["batteryV"]-*v, f.g["feedDropV"], fmt.Sprintf("%.3g V at the coil of %.3g V", *v,
+			f.g["batteryV"]))
+	case v != nil:
+		f.figure("feedV", "T2", v, "V")
 	}
 }
 

@@ -76,8 +76,14 @@ func newHunt(in In) (*hunt, *refuse.Error) {
 			return nil, bad
 		}
 	}
-	f := &file{k: h.k, in: h.in, g: h.g, known: h.done}
+	f := &file{k: h.k, in: h.in, g: h.g, known: map[int]bool{}}
+	for _, e := range h.all {
+		f.known[e.test] = true
+	}
 	f.gather()
+	for test := range f.known {
+		h.done[test] = true
+	}
 	h.all = append(h.all, f.all...)
 	for _, e := range h.all {
 		likelihood := e.likelihood
@@ -195,6 +201,11 @@ func (h *hunt) observations() *refuse.Error {
 			return bad
 		}
 		e := evidence{id: found, kind: "test", test: at, weights: w, text: t.Name + ": " + t.likeliest(w)}
+		if found == "T2" && o.Value != nil && h.in.Car.is("plain") {
+			// a loss that was measured, with no ballast between, tells of nothing but the feed
+			e.test = h.k.testAt["F.feed-loss"]
+			e.weights = h.k.tests[e.test].between(1, over(h.g["batteryV"]-*o.Value, h.g["feedDropV"]))
+		}
 		if o.Result == "not" && o.Seen == "" && o.Value == nil {
 			e.text = t.Name + ": not as expected"
 		}
