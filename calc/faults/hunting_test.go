@@ -100,12 +100,12 @@ var ownTests = func() [][]int {
 
 // ended is how a hunt came out.
 type ended struct {
-	tests           int
-	minutes         float64
-	rank            int // place of the true cause, from 1; with two the later one
-	first           float64
-	firstTrue, sure bool
-	shares          []float64
+	tests     int
+	minutes   float64
+	rank      int // place of the true cause, from 1; with two the later one
+	first     float64
+	firstTrue bool
+	shares    []float64
 }
 
 // follow hunts until one cause has the share enough, or most tests are done.

@@ -184,12 +184,13 @@ type physicsCar struct {
 	m    *machine
 	said []string
 	seen map[int]int
-	r    *rand.Rand
+	seed uint64 // of its answers
 }
 
 func (w physicsWorld) car(causes []int, r *rand.Rand) patient {
+	r = ownChance(r)
 	for try := 0; ; try++ {
-		c := &physicsCar{k: w.k, m: soundMachine(r), seen: map[int]int{}, r: r}
+		c := &physicsCar{k: w.k, m: soundMachine(r), seen: map[int]int{}, seed: r.Uint64()}
 		for _, at := range causes {
 			c.m.breakBy(w.k.causes[at].ID, r)
 		}
@@ -220,9 +221,10 @@ func (c *physicsCar) shows(test int) int {
 		return o
 	}
 	t := c.k.tests[test]
-	o := t.outcomeAt(c.m.reads(t.ID, c.r))
-	if c.r.Float64() < .03 { // a slip
-		o = c.r.IntN(len(t.Outcomes))
+	chance := rand.New(rand.NewPCG(c.seed, uint64(test)))
+	o := t.outcomeAt(c.m.reads(t.ID, chance))
+	if chance.Float64() < .03 { // a slip
+		o = chance.IntN(len(t.Outcomes))
 	}
 	c.seen[test] = o
 	return o

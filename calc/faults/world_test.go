@@ -85,10 +85,24 @@ type modelCar struct {
 	said   []string
 	seen   map[int]int
 	r      *rand.Rand
+	seed   uint64 // of its answers
+}
+
+// ownChance gives a car chance of its own, so that it is the same car whatever is
+// asked of it and in whatever order.
+func ownChance(r *rand.Rand) *rand.Rand { return rand.New(rand.NewPCG(r.Uint64(), r.Uint64())) }
+
+// perturbedWorlds is another perturbed world for each car.
+type perturbedWorlds struct{}
+
+func (perturbedWorlds) car(causes []int, r *rand.Rand) patient {
+	own := ownChance(r)
+	return perturbedWorld(own).car(causes, own)
 }
 
 func (w *modelWorld) car(causes []int, r *rand.Rand) patient {
-	c := &modelCar{w: w, causes: causes, seen: map[int]int{}, r: r}
+	r = ownChance(r)
+	c := &modelCar{w: w, causes: causes, seen: map[int]int{}, r: r, seed: r.Uint64()}
 	tellers := causes
 	if len(causes) == 0 {
 		tellers = []int{len(w.k.causes)} // trouble that is on no list
@@ -140,7 +154,8 @@ func (c *modelCar) shows(test int) int {
 	}
 	row := make([]float64, len(c.w.tables[test].sound))
 	c.w.tables[test].under(h, row)
-	c.seen[test] = draw(c.r, func(o int) float64 { return row[o] }, len(row))
+	chance := rand.New(rand.NewPCG(c.seed, uint64(test)))
+	c.seen[test] = draw(chance, func(o int) float64 { return row[o] }, len(row))
 	return c.seen[test]
 }
 
