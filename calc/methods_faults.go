@@ -7,6 +7,8 @@ var faultMethods = []Method{
 	method("faults.rank",
 		"the likeliest causes of what a car does, why, and the test that tells most for its minutes",
 		demoHunt, faults.Rank),
+	method("faults.list", "what can be told, tested and wrong in the fault hunt, with what to expect on this car",
+		`{"car": {"nominalV": 12, "cylinders": 4, "trigger": "points", "ballasted": false}}`, faults.List),
 }
 
 // demoHunt is a 6 V car that misses on hills, its feed on file.

@@ -154,7 +154,7 @@ func TestEveryRowIsComplete(t *testing.T) {
 	}
 	for _, s := range k.symptoms {
 		once(s.ID)
-		if s.Name == "" || s.Often < 1 || s.Often > 3 {
+		if s.Name == "" || len(s.When) == 0 || s.Often < 1 || s.Often > 3 {
 			t.Errorf("%s is not complete", s.ID)
 		}
 	}

@@ -40,11 +40,12 @@ type cause struct {
 
 // symptom is one thing a car does, with the share of each cause in it.
 type symptom struct {
-	ID      string  `json:"id"`
-	Name    string  `json:"name"`
-	Often   float64 `json:"often"`
-	Engine  string  `json:"engine"`
-	Weights string  `json:"weights"`
+	ID      string   `json:"id"`
+	Name    string   `json:"name"`
+	When    []string `json:"when"`
+	Often   float64  `json:"often"`
+	Engine  string   `json:"engine"`
+	Weights string   `json:"weights"`
 
 	shares []float64 // by cause, the last one what is on no list; they add up to one
 }

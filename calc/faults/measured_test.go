@@ -197,7 +197,8 @@ func TestMinutesAgainstOtherRules(t *testing.T) {
 			var all tally
 			for c := range known().causes {
 				for range casesEach(1) {
-					all.add(follow(w.w.car([]int{c}, r), []int{c}, rl.choose, chance, enough, len(known().tests)), enough)
+					all.add(follow(w.w.car([]int{c}, r), []int{c}, rl.choose, chance, enough, len(known().tests)),
+						enough)
 				}
 			}
 			all.say(t, w.name+", until 90 in 100: "+rl.name)

@@ -97,17 +97,10 @@ func (h *hunt) named(w worth) NextTest {
 	t, nd := h.k.tests[w.test], h.k.net.nodes[w.test]
 	n := NextTest{ID: t.ID, Name: t.Name, Minutes: t.Minutes, Gain: w.gain, PerMinute: w.perMinute,
 		Expected: t.expected(h.in.Car, h.g), How: t.How, Engine: t.Engine, Cautions: t.Cautions, Basis: t.Basis,
-		NeedsPower: t.Ignition}
-	if t.Figure != nil {
-		n.Unit = t.Figure.Unit
-	}
+		NeedsPower: t.Ignition, Unit: t.unit()}
 	chances, _ := nd.chances(h.now)
 	for o, one := range t.Outcomes {
-		a := Answer{ID: one.ID, Says: one.Says, Result: "not", Chance: chances[o]}
-		if o == 0 {
-			a.Result = "expected"
-		}
-		n.Answers = append(n.Answers, a)
+		n.Answers = append(n.Answers, Answer{ID: one.ID, Says: one.Says, Result: resultOf(o), Chance: chances[o]})
 	}
 	return n
 }
