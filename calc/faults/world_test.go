@@ -156,6 +156,9 @@ func (c *modelCar) shows(test int) int {
 	c.w.tables[test].under(h, row)
 	chance := rand.New(rand.NewPCG(c.seed, uint64(test)))
 	c.seen[test] = draw(chance, func(o int) float64 { return row[o] }, len(row))
+	if chance.Float64() < 1-certain { // a slip, as the judge reckons with
+		c.seen[test] = (c.seen[test] + 1 + chance.IntN(len(row)-1)) % len(row)
+	}
 	return c.seen[test]
 }
 
