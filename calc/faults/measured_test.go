@@ -20,7 +20,7 @@ func full() bool { return os.Getenv("FAULTS_FULL") != "" }
 
 func seeded(n uint64) *rand.Rand { return rand.New(rand.NewPCG(20260130, n)) }
 
-// A setting is a world with what is held of its hunts. The issue asks for 95
+// A setting is a world with what is held of its hunts. Asked are 95
 // and 85 in 100 in the top three after at most 8 tests, 75 for both of two in
 // the top four; what is held is what was reached, less two, and less what
 // chance does in the few cases of an ordinary run. For the world by quantities
@@ -208,7 +208,7 @@ func TestMinutesAgainstOtherRules(t *testing.T) {
 		overA, overC := 1-ours/minutes[rules[1].name], 1-ours/minutes[rules[3].name]
 		t.Logf("%s: %.0f %% fewer minutes than (a), %.0f %% fewer than (c)", w.name, 100*overA, 100*overC)
 		if overA < 0.35 || overC < 0.1-fewerCases()/100 {
-			t.Errorf("%s: the issue asks for 35 and 10 in 100 fewer minutes", w.name)
+			t.Errorf("%s: 35 and 10 in 100 fewer minutes are asked", w.name)
 		}
 	}
 }

@@ -6,10 +6,10 @@ import (
 	"strings"
 )
 
-// How often a cause gives the outcome it is listed under. The trade's notes say
-// 0.9 and 0.7; 0.97 is for a test that reads the fault itself (a gap, volts, a
-// mark against the piston), 0.45 and 0.2 for what is seen as often as not, and
-// seldom. All five are judgement.
+// How often a cause gives the outcome it is listed under: 0.97 where the test
+// reads the fault itself (a gap, volts, a mark against the piston), 0.9 where it
+// decides, 0.7 where it supports, 0.45 and 0.2 for what is seen as often as not,
+// and seldom. All five are judgement.
 const (
 	proving    = 0.97
 	decisive   = 0.9

@@ -15,7 +15,7 @@ const leastGain = 0.005
 const handling = 5
 
 // nearly: gains a minute that differ by less than a tenth count as the same
-// (the issue: cheap and engine off first on near ties).
+// (chosen).
 const nearly = 1.1
 
 // mostNamed: how many tests are named unless said otherwise (chosen).

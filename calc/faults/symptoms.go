@@ -1,12 +1,12 @@
 package faults
 
 // What is told is told by people: one told symptom in ten is another than the
-// car has, and one in five is not told at all (the figures, judgement).
+// car has, and one in five is not told at all (judgement).
 // What is not told says nothing, so only the first is reckoned with.
 const misheard = 0.1
 
 // changedLast: a cause whose part was changed just before the trouble began is
-// this many times as likely (judgement of the trade's notes).
+// this many times as likely (judgement).
 const changedLast = 3
 
 // unlisted: a symptom that is not on the list makes trouble that is on no list
