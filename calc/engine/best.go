@@ -1,6 +1,8 @@
 package engine
 
 import (
+	"math"
+
 	"pointsmith/calc/finding"
 	"pointsmith/calc/refuse"
 )
@@ -30,11 +32,13 @@ type Figures struct {
 	CA50HighCrankDeg       float64 `json:"ca50HighCrankDeg" unit:"crank degrees" help:"one in twenty lies above"`
 	MBTWidest              Widest  `json:"mbtWidest" help:"what makes best timing uncertain most"`
 	KnockWidest            Widest  `json:"knockWidest" help:"what makes the knock limit uncertain most"`
+
+	heardAt float64 // least timing at which a knock was heard that counts here
 }
 
 // Cost is what a timing off best takes of the torque.
 type Cost struct {
-	ErrorCrankDeg float64 `json:"errorCrankDeg" unit:"crank degrees" help:"off best timing, late negative"`
+	ErrorCrankDeg float64 `json:"errorCrankDeg" unit:"crank degrees" help:"off the middle of best timing, late negative"`
 	LowPercent    float64 `json:"lowPercent" unit:"percent" help:"torque lost: one in twenty lies below"`
 	HighPercent   float64 `json:"highPercent" unit:"percent" help:"one in twenty lies above"`
 	Text          string  `json:"text" help:"the same in words"`
@@ -43,10 +47,10 @@ type Cost struct {
 // BestOut is best timing and knock limit, each a range.
 type BestOut struct {
 	Figures
-	AdviceCrankDeg float64      `json:"adviceCrankDeg" unit:"crank degrees" help:"the earliest timing advised, mean of the cylinders: best timing, or the low end of the knock limit less the earliest cylinder, whichever is later in the stroke"`
+	AdviceCrankDeg float64      `json:"adviceCrankDeg" unit:"crank degrees" help:"the earliest timing advised, mean of the cylinders: best timing, or, where that is less, the low end of the knock limit, and two degrees from a knock that was heard here, both less the earliest cylinder"`
 	LimitedBy      string       `json:"limitedBy" enum:"best|knock" help:"which of the two that is"`
 	Load           float64      `json:"load" unit:"ratio" help:"manifold pressure over the air's, as taken"`
-	CostOfError    []Cost       `json:"costOfError" help:"what timing off best costs here"`
+	CostOfError    []Cost       `json:"costOfError" help:"what timing off the middle of best costs here, against the engine's own best, which is not known to the degree"`
 	BeforeRecords  *Figures     `json:"beforeRecords,omitempty" help:"where there are records: the figures without them"`
 	WorthOfDraws   float64      `json:"worthOfDraws" min:"0" max:"1" help:"part of the engines tried that the records leave"`
 	Findings       finding.List `json:"findings" help:"what is concluded"`
@@ -97,7 +101,7 @@ func Best(in BestIn) (BestOut, error) {
 	}
 	s := b.sample(c, list)
 	out.Figures = s.figures(heard, c)
-	out.CostOfError = s.costs(c)
+	out.CostOfError = s.costs(c, out.MBTCrankDeg)
 	out.advise(or(in.EarliestCrankDeg, 0))
 	out.say(in, heard, list)
 	return out, nil
@@ -129,6 +133,12 @@ type sample struct {
 func (b body) sample(c condition, list []one) sample {
 	s := sample{list, make([]profile, len(list))}
 	for i, o := range list {
+		if i > 0 && sameCycle(o, list[i-1]) {
+			p := s.profiles[i-1]
+			p.limit, p.limitPresent = p.crossing(o.stands(c.rpm))
+			s.profiles[i] = p
+			continue
+		}
 		s.profiles[i] = b.profile(c, o)
 	}
 	return s
@@ -157,12 +167,17 @@ func (s sample) figures(heard []listened, c condition) Figures {
 	})
 	out := Figures{MBTCrankDeg: mbt.Middle, MBTLowCrankDeg: mbt.Low, MBTHighCrankDeg: mbt.High,
 		CA50CrankDeg: ca50.Middle, CA50LowCrankDeg: ca50.Low, CA50HighCrankDeg: ca50.High,
-		KnockAtLeast: atLeast(open, s.list), MBTWidest: widest(best, s.list), KnockWidest: widest(limit, s.list)}
+		KnockAtLeast: atLeast(open, s.list), MBTWidest: widest(best, s.list, zTrend), KnockWidest: widest(limit, s.list, inputs)}
 	for _, l := range heard {
-		if l.heard && l.spares(c) {
-			knock = Range{min(knock.Low, l.spark), min(knock.Middle, l.spark), min(knock.High, l.spark)}
+		if l.heard {
+			out.KnockWidest.byEar(knock)
+			break
 		}
 	}
+	// A profile is good to this (tested), so neither end is stated nearer.
+	knock.Low, knock.High = knock.Low-within, knock.High+within
+	out.heardAt = capOf(heard, c)
+	knock = Range{min(knock.Low, out.heardAt), min(knock.Middle, out.heardAt), min(knock.High, out.heardAt)}
 	out.KnockLimitLowCrankDeg, out.KnockLimitCrankDeg, out.KnockLimitHighCrankDeg = knock.Low, knock.Middle, knock.High
 	return out
 }
@@ -182,6 +197,21 @@ func atLeast(open []float64, list []one) string {
 		return "high"
 	}
 	return ""
+}
+
+// within is the arithmetic's own error, degrees (run_test.go).
+const within = 0.15
+
+// capOf is the least timing at which a knock was heard where the engine was spared
+// no less than at c; infinite where there is none.
+func capOf(heard []listened, c condition) float64 {
+	most := math.Inf(1)
+	for _, l := range heard {
+		if l.heard && l.spares(c) {
+			most = min(most, l.spark)
+		}
+	}
+	return most
 }
 
 // spares: at the record's condition the engine knocks no sooner than at c.

@@ -32,9 +32,9 @@ var chambers = map[string]chamber{
 // (chosen; Rajput's Ex 5.2 has more than half of all burning, Ex 5.1 a fifth).
 const (
 	knownRPM   = 3000
-	knownHalf  = 85.0388 * 0.517547
+	knownHalf  = 85.0388 * halfBurned
 	knownDelay = knownHalf / 3
-	knownBurn  = knownHalf * 2 / 3 / 0.517547
+	knownBurn  = knownHalf * 2 / 3 / halfBurned
 )
 
 // known is the engine of that fit; what the thesis does not say is chosen.
@@ -47,22 +47,31 @@ func stirred(atm, kelvin float64) float64 { return math.Pow(kelvin, 1.7) / atm }
 // scales gives how long delay and burning are in crank degrees, but for one
 // factor each:
 //
-//	delay ∝ (Up ν)^⅓ (h/S)^⅔,  burning ∝ (B/h)(Up ν)^⅓ (h/S)^⅔
+//	delay ∝ (Up ν)^⅓ (h/S)^⅔ at the spark,  burning ∝ (B/h)(Up ν)^⅓ (h/S)^⅔ at TDC
 //
 // with the mean piston speed Up, the height h of the chamber, the laminar flame S
-// of the charge at TDC as if it had not burned. Source of the form: S. D. Hires, R.
-// J. Tabaczynski and J. M. Novak, SAE 780232 (exponents from memory); its growth
-// with N^⅓ agrees with the thesis above (1000 to 4000 rpm: 1.61 against 1.59).
+// of the charge as if it had not burned. The spark is taken at 25 degrees for
+// that. Source of the form: S. D. Hires, R. J. Tabaczynski and J. M. Novak, SAE
+// 780232 (exponents from memory); its growth with N^⅓ agrees with the thesis above
+// (1000 to 4000 rpm: 1.61 against 1.59).
 func (b body) scales(c condition, in charge) (delay, burning float64) {
-	atm, kelvin := in.at(1 / in.ratio)
-	speed := max(flame.Laminar(in.phi, kelvin, atm, in.left), slowest)
 	height := b.stroke / (in.ratio - 1)
-	stir := math.Cbrt(2 * b.stroke * c.rpm / 60 * stirred(atm, kelvin))
-	delay = stir * math.Pow(height/speed, 2.0/3)
-	return delay, delay * b.bore / height
+	delay = b.pace(c, in, height+sparkTravel*b.stroke)
+	return delay, b.pace(c, in, height) * b.bore / height
 }
 
-// slowest flame, cm/s: below it engines miss (chosen, so that no duration is without end).
+// sparkTravel is the piston's travel at 25 degrees, as a part of the stroke: a usual
+// spark (chosen).
+const sparkTravel = 0.06
+
+// pace is (Up ν)^⅓ (h/S)^⅔ with the charge squeezed to the height h.
+func (b body) pace(c condition, in charge, height float64) float64 {
+	atm, kelvin := in.at(height / (b.stroke + b.stroke/(in.ratio-1)))
+	speed := max(flame.Laminar(in.phi, kelvin, atm, in.left), slowest)
+	return math.Cbrt(2*b.stroke*c.rpm/60*stirred(atm, kelvin)) * math.Pow(height/speed, 2.0/3)
+}
+
+// slowest flame, cm/s: below it engines miss (chosen, so that no burning is without end).
 const slowest = 8
 
 var knownDelayScale, knownBurnScale = known.scales(knownAt, known.charge(knownAt, middle))
@@ -75,8 +84,18 @@ func (b body) burning(c condition, in charge, o one) (delay, duration float64) {
 	d, w := b.scales(c, in)
 	delay = knownDelay * d / knownDelayScale * b.shape.delay * o.factor(zBurn) * o.factor(zDelay)
 	duration = knownBurn * w / knownBurnScale * b.shape.way * o.factor(zBurn)
-	return min(delay, 60), min(duration, 150)
+	if half := delay + halfBurned*duration; half > slowestHalf {
+		delay, duration = delay*slowestHalf/half, duration*slowestHalf/half
+	}
+	return delay, duration
 }
+
+const (
+	halfBurned = 0.517547 // y at x = ½ for a = 5, m = 2
+	// slowestHalf, degrees from the spark to half burned: beyond it engines miss, and
+	// no best timing is to be found (chosen; say.go says so long before).
+	slowestHalf = 95.0
+)
 
 // wiebe is the burning after a spark, degrees after TDC negative before.
 func wiebe(spark, delay, duration float64) cycle.Wiebe {

@@ -17,7 +17,7 @@ type MapIn struct {
 	Records   Records   `json:"records,omitempty" help:"knock heard and best timing found on this car"`
 	EngineRPM []float64 `json:"engineRPM" need:"yes" minItems:"1" maxItems:"40" min:"300" max:"8000" unit:"engine rpm" help:"speeds, rising"`
 	VacuumKPa []float64 `json:"vacuumKPa" need:"yes" minItems:"1" maxItems:"40" min:"0" max:"100" unit:"kPa below ambient" help:"manifold vacuums, rising; 0 is full throttle"`
-	Coarse    bool      `json:"coarse,omitempty" help:"true: a first picture from few draws and few points, several times as quick; its ranges are rough"`
+	Coarse    bool      `json:"coarse,omitempty" help:"true: a first picture from few points, several times as quick; its ranges are rough"`
 
 	EarliestCrankDeg *float64 `json:"earliestCrankDeg,omitempty" min:"0" max:"20" unit:"crank degrees" help:"how much before the mean the earliest cylinder of the distributor fitted now fires; taken as sound unless said"`
 }
@@ -34,9 +34,10 @@ type MapRow struct {
 	KnockHigh     []float64 `json:"knockLimitHighCrankDeg" unit:"crank degrees" help:"one in twenty lies above"`
 	Advice        []float64 `json:"adviceCrankDeg" unit:"crank degrees" help:"the earliest timing advised, mean of the cylinders"`
 	LimitedBy     []string  `json:"limitedBy" enum:"best|knock" help:"by which it is limited"`
-	FourLateLow   []float64 `json:"fourLateLowPercent" unit:"percent" help:"torque that four degrees late of best cost: one in twenty lies below"`
+	PerSquare     []float64 `json:"percentPerSquareDeg" unit:"percent per crank degree squared" help:"torque lost off best timing is about this times the square of the degrees"`
+	FourLateLow   []float64 `json:"fourLateLowPercent" unit:"percent" help:"torque that four degrees late of the middle cost: one in twenty lies below"`
 	FourLateHigh  []float64 `json:"fourLateHighPercent" unit:"percent" help:"one in twenty lies above"`
-	EightLateLow  []float64 `json:"eightLateLowPercent" unit:"percent" help:"torque that eight degrees late of best cost: one in twenty lies below"`
+	EightLateLow  []float64 `json:"eightLateLowPercent" unit:"percent" help:"torque that eight degrees late of the middle cost: one in twenty lies below"`
 	EightLateHigh []float64 `json:"eightLateHighPercent" unit:"percent" help:"one in twenty lies above"`
 }
 
@@ -53,15 +54,15 @@ type MapOut struct {
 }
 
 // How fine a map is worked out. Between its points a curve without overshoot goes
-// through the ends of the ranges; against combustion.best at 300 points of a full
-// map the middle of best timing lay within 1 degree (tested).
+// through the ends of the ranges; how near combustion.best it comes is measured in
+// map_test.go.
 const (
-	fullDraws, fullSpeeds, fullLoads       = 28, 6, 5
+	fullDraws, fullSpeeds, fullLoads       = 48, 6, 5
 	coarseDraws, coarseSpeeds, coarseLoads = 10, 4, 3
 )
 
 // layers of a map: figures that are carried from its points over all of it.
-const layers = 10
+const layers = 11
 
 // Map gives best timing, knock limit and the cost of lateness over speed and
 // manifold vacuum, as combustion.best does at one point: ranges from fewer draws,
@@ -79,25 +80,20 @@ func Map(in MapIn) (MapOut, error) {
 	if bad != nil {
 		return MapOut{}, bad
 	}
-	list := draws(tries)
 	out := MapOut{EngineRPM: in.EngineRPM, Coarse: in.Coarse, WorthOfDraws: 1, Asks: asks,
 		Assumed: assumed(in.Engine, in.Fuel, in.Air), Sources: sources}
-	if len(heard)+len(best) > 0 {
-		list = b.posterior(list, heard, best)
-		out.WorthOfDraws = left(list) / float64(len(list))
-	}
 	n, speeds, loads := fullDraws, fullSpeeds, fullLoads
 	if in.Coarse {
 		n, speeds, loads = coarseDraws, coarseSpeeds, coarseLoads
 	}
+	list := several(draws(n), 3*tries/n/2)
 	if len(heard)+len(best) > 0 {
-		list = alike(list, n)
-	} else {
-		list = draws(n)
+		all := b.posterior(draws(tries), heard, best)
+		out.WorthOfDraws, list = left(all)/tries, alike(all, n)
 	}
-	m := b.layers(in, list, heard, between(in.EngineRPM, speeds), between(in.loads(), loads))
+	m := b.layers(in, list, between(in.EngineRPM, speeds), between(in.loads(), loads))
 	for i := range in.VacuumKPa {
-		out.Rows = append(out.Rows, m.row(in, i))
+		out.Rows = append(out.Rows, m.row(in, heard, i))
 	}
 	out.conclude()
 	return out, nil
@@ -154,7 +150,7 @@ type mapped struct {
 	layer         [layers][][]float64 // by load, then speed
 }
 
-func (b body) layers(in MapIn, list []one, heard []listened, speeds, loads []float64) mapped {
+func (b body) layers(in MapIn, list []one, speeds, loads []float64) mapped {
 	m := mapped{speeds: speeds, loads: loads}
 	for k := range m.layer {
 		m.layer[k] = make([][]float64, len(loads))
@@ -165,7 +161,7 @@ func (b body) layers(in MapIn, list []one, heard []listened, speeds, loads []flo
 	for i, load := range loads {
 		for j, rpm := range speeds {
 			c := conditionOf(rpm, load, in.Fuel, in.Air)
-			for k, x := range b.sample(c, list).point(heard, c) {
+			for k, x := range b.sample(c, list).point(c) {
 				m.layer[k][i][j] = x
 			}
 		}
@@ -174,13 +170,15 @@ func (b body) layers(in MapIn, list []one, heard []listened, speeds, loads []flo
 }
 
 // point gives the layers at one condition.
-func (s sample) point(heard []listened, c condition) [layers]float64 {
-	f := s.figures(heard, c)
-	costs := s.costs(c)
-	at := func(off float64) Cost { return costs[slices.Index(offBy, off)] }
+func (s sample) point(c condition) [layers]float64 {
+	f := s.figures(nil, c)
+	at := func(off float64) Range {
+		return spread(s.values(func(p profile) float64 { return p.lost(c, f.MBTCrankDeg+off) }), s.list)
+	}
+	four, eight := at(-4), at(-8)
+	square := spread(s.values(func(p profile) float64 { return p.lost(c, p.best-6) / 36 }), s.list).Middle
 	return [layers]float64{f.MBTCrankDeg, f.MBTLowCrankDeg, f.MBTHighCrankDeg, f.KnockLimitCrankDeg,
-		f.KnockLimitLowCrankDeg, f.KnockLimitHighCrankDeg, at(-4).LowPercent, at(-4).HighPercent, at(-8).LowPercent,
-		at(-8).HighPercent}
+		f.KnockLimitLowCrankDeg, f.KnockLimitHighCrankDeg, four.Low, four.High, eight.Low, eight.High, square}
 }
 
 // at gives one layer over all speeds asked at one load.
@@ -201,16 +199,20 @@ func (m mapped) at(k int, load float64, speeds []float64) []float64 {
 	return out
 }
 
-func (m mapped) row(in MapIn, i int) MapRow {
+func (m mapped) row(in MapIn, heard []listened, i int) MapRow {
 	load := 1 - in.VacuumKPa[i]/in.Air.kPa()
 	var l [layers][]float64
 	for k := range l {
 		l[k] = m.at(k, load, in.EngineRPM)
 	}
 	row := MapRow{VacuumKPa: in.VacuumKPa[i], Load: load, MBT: l[0], MBTLow: l[1], MBTHigh: l[2], KnockLimit: l[3],
-		KnockLow: l[4], KnockHigh: l[5], FourLateLow: l[6], FourLateHigh: l[7], EightLateLow: l[8], EightLateHigh: l[9]}
-	for j := range in.EngineRPM {
-		one := BestOut{Figures: Figures{MBTCrankDeg: row.MBT[j], KnockLimitLowCrankDeg: row.KnockLow[j]}}
+		KnockLow: l[4], KnockHigh: l[5], FourLateLow: l[6], FourLateHigh: l[7], EightLateLow: l[8], EightLateHigh: l[9], PerSquare: l[10]}
+	for j, rpm := range in.EngineRPM {
+		most := capOf(heard, conditionOf(rpm, load, in.Fuel, in.Air))
+		for _, limit := range [][]float64{row.KnockLimit, row.KnockLow, row.KnockHigh} {
+			limit[j] = min(limit[j], most)
+		}
+		one := BestOut{Figures: Figures{MBTCrankDeg: row.MBT[j], KnockLimitLowCrankDeg: row.KnockLow[j], heardAt: most}}
 		one.advise(or(in.EarliestCrankDeg, 0))
 		row.Advice, row.LimitedBy = append(row.Advice, one.AdviceCrankDeg), append(row.LimitedBy, one.LimitedBy)
 	}

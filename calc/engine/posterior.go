@@ -7,7 +7,7 @@ import "math"
 // a knock heard at a spark says that s is at most the logarithm of the knock
 // integral there, and by a half-normal law not much below it; so s follows a
 // normal law cut off at the least of these, and the draw weighs what that makes
-// of the record. Nothing outvotes a heard knock: no draw is left in which the
+// of the record. How knock changes with speed is gone through beside it. Nothing outvotes a heard knock: no draw is left in which the
 // knock could not have been. What was not heard may have been missed.
 func (b body) posterior(list []one, heard []listened, best []found) []one {
 	if len(heard)+len(best) == 0 {
@@ -48,40 +48,98 @@ func (b body) at(l listened, o one) (ln, perDeg float64) {
 	return ln, max(0.01, (ln-y.run(l.spark-apart).lnKnock)/apart)
 }
 
-// listen sets the draw's readiness to knock by the records, from the same place
-// in its law as before, and gives the logarithm of its weight.
+// ear is what the records say to one draw.
+type ear struct {
+	heard, none []atRecord
+}
+
+// atRecord is one record in one draw: the logarithm of the knock integral, how it
+// grows with the spark, how far past its beginning it may have been, and the place
+// of its speed in the trend.
+type atRecord struct{ ln, perDeg, within, trend float64 }
+
+// readiness is the law of s for one trend: normal, cut off above.
+type readiness struct{ mean, spread, cut, weight float64 }
+
+// listen sets the draw's readiness to knock, and its trend over speed, by the
+// records, from the same places in their laws as before, and gives the logarithm of
+// its weight. The trend is gone through in steps of even likelihood.
 func (b body) listen(o *one, heard []listened) float64 {
-	sd := uncertain[zKnock].sd
-	sum, mean, precision := 0.0, 0.0, 1/(sd*sd)
-	cut := math.Inf(1)
-	type silence struct{ ln, perDeg float64 }
-	var none []silence
+	if len(heard) == 0 {
+		return 0
+	}
+	var e ear
 	for _, l := range heard {
 		ln, perDeg := b.at(l, *o)
-		if !l.heard {
-			none = append(none, silence{ln, perDeg})
-			continue
+		one := atRecord{ln, perDeg, perDeg * l.stepped, uncertain[zTrend].sd * math.Log(l.rpm/2500)}
+		if l.heard {
+			e.heard = append(e.heard, one)
+		} else {
+			e.none = append(e.none, one)
 		}
-		cut = min(cut, ln)
-		within := perDeg * l.stepped
-		// The product of two normal laws is one again; its height is the draw's weight.
-		before := 1 / precision
-		sum += -0.5*math.Log(before+within*within) - (ln-mean)*(ln-mean)/2/(before+within*within)
-		mean = (mean*precision + ln/(within*within)) / (precision + 1/(within*within))
-		precision += 1 / (within * within)
 	}
-	s := sd * o.z[zKnock]
-	if !math.IsInf(cut, 1) {
-		spread := 1 / math.Sqrt(precision)
-		edge := (cut - mean) / spread
-		part := phi(edge)
-		sum += math.Log(max(part, 1e-300))
-		s = mean + spread*below(edge, phi(o.z[zKnock]))
+	place := phi(o.z[zKnock])
+	var laws [trends]readiness
+	var s, z [trends]float64
+	most := math.Inf(-1)
+	for k := range laws {
+		z[k] = normal((float64(k) + 0.5) / trends)
+		laws[k] = e.readiness(z[k])
+		s[k] = laws[k].at(place)
+		laws[k].weight += e.silence(s[k], z[k])
+		most = max(most, laws[k].weight)
 	}
-	for _, q := range none {
-		sum += math.Log(missed + (1-missed)*phi((s-q.ln)/(q.perDeg*noneWithin)))
+	sum := 0.0
+	for k := range laws {
+		laws[k].weight = math.Exp(laws[k].weight - most)
+		sum += laws[k].weight
 	}
-	o.z[zKnock] = s / sd
+	want, k := phi(o.z[zTrend])*sum, 0
+	for ; k < trends-1 && want > laws[k].weight; k++ {
+		want -= laws[k].weight
+	}
+	o.z[zKnock], o.z[zTrend] = (s[k]-knockMiddle)/uncertain[zKnock].sd, z[k]
+	return most + math.Log(sum/trends)
+}
+
+// trends is in how many steps the trend is gone through (chosen: finer than matters).
+const trends = 48
+
+// readiness gives the law of s beside one trend, and the logarithm of what the
+// records weigh it.
+func (e ear) readiness(trend float64) readiness {
+	sd := uncertain[zKnock].sd
+	r := readiness{mean: knockMiddle, cut: math.Inf(1)}
+	precision := 1 / (sd * sd)
+	for _, h := range e.heard {
+		ln := h.ln - trend*h.trend
+		r.cut = min(r.cut, ln)
+		// The product of two normal laws is one again; its height is the weight.
+		both := 1/precision + h.within*h.within
+		r.weight += -0.5*math.Log(both) - (ln-r.mean)*(ln-r.mean)/2/both
+		r.mean = (r.mean*precision + ln/(h.within*h.within)) / (precision + 1/(h.within*h.within))
+		precision += 1 / (h.within * h.within)
+	}
+	r.spread = 1 / math.Sqrt(precision)
+	if len(e.heard) > 0 {
+		r.weight += math.Log(max(phi((r.cut-r.mean)/r.spread), 1e-300))
+	}
+	return r
+}
+
+// at gives s at a place (0 to 1) in the law.
+func (r readiness) at(place float64) float64 {
+	if math.IsInf(r.cut, 1) {
+		return r.mean + r.spread*normal(place)
+	}
+	return r.mean + r.spread*below((r.cut-r.mean)/r.spread, place)
+}
+
+// silence is the logarithm of what the records without knock weigh.
+func (e ear) silence(s, trend float64) (sum float64) {
+	for _, q := range e.none {
+		sum += math.Log(missed + (1-missed)*phi((s-q.ln+trend*q.trend)/(q.perDeg*noneWithin)))
+	}
 	return sum
 }
 

@@ -17,7 +17,7 @@ type profile struct {
 
 const (
 	sparks = 6
-	apart  = 9.0 // degrees between them: best timing and limit are then as by search to 0.1 degree (tested)
+	apart  = 9.0 // degrees between them: best timing is then as by search to 0.15 degree, and so is the limit (tested)
 	// reach is how far past best timing a knock limit is looked for: nobody sets an
 	// engine there (chosen).
 	reach = 20.0
@@ -28,15 +28,14 @@ const (
 
 func (b body) profile(c condition, o one) profile {
 	y := b.cylinder(c, o)
-	half := wiebe(0, 0, y.duration).Fraction(0.5) * y.duration
-	p := profile{at50: y.delay + half, kPa: y.in.kPa, ratio: y.in.ratio}
-	p.first = min(p.at50-guess, 90) - 3*apart
+	p := profile{at50: y.delay + halfBurned*y.duration, kPa: y.in.kPa, ratio: y.in.ratio}
+	p.first = p.at50 - guess - 3*apart
 	for i := range sparks {
 		r := y.run(p.first + apart*float64(i))
 		p.work[i], p.knock[i] = r.work, r.lnKnock
 	}
 	p.best = p.peak()
-	p.limit, p.limitPresent = p.crossing(o.added(zKnock))
+	p.limit, p.limitPresent = p.crossing(o.stands(c.rpm))
 	return p
 }
 
@@ -90,12 +89,12 @@ func (p profile) crossing(stands float64) (float64, bool) {
 	if p.value(&p.knock, from) > stands {
 		return from, true
 	}
-	for s := from; s < end; s += 3 {
-		if p.value(&p.knock, s+3) < stands {
+	for s := from; s < end; s += 4 {
+		if p.value(&p.knock, s+4) < stands {
 			continue
 		}
-		low, high := s, s+3
-		for range 20 {
+		low, high := s, s+4
+		for range 12 { // to a thousandth of a degree
 			if mid := (low + high) / 2; p.value(&p.knock, mid) < stands {
 				low = mid
 			} else {

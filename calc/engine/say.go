@@ -9,7 +9,7 @@ import (
 )
 
 // offBy are the errors of timing whose cost is given.
-var offBy = []float64{-12, -10, -8, -6, -4, -2, 2, 4, 6, 8}
+var offBy = []float64{-12, -10, -8, -6, -4, -2, 0, 2, 4, 6, 8}
 
 // friction is what the engine itself takes, in bar of mean effective pressure:
 // 0.97 + 0.15 n + 0.05 n², n in thousands of rpm (from memory, after Heywood's
@@ -19,26 +19,33 @@ func friction(c condition) float64 {
 	return 0.97 + 0.15*n + 0.05*n*n + (backFlow-c.load)*c.ambientKPa/100
 }
 
-// costs gives torque lost off best. Losses are of the work of the gas, the part
+// costs gives torque lost with a timing so far off the middle of best timing,
+// against each draw's own best. Losses are of the work of the gas, the part
 // lost of the torque at the flywheel is larger; where that is less than a fifth of
 // the work, as at idle, it says nothing and the gas's own work is the measure.
-func (s sample) costs(c condition) []Cost {
+func (s sample) costs(c condition, middle float64) []Cost {
 	out := make([]Cost, len(offBy))
 	for i, off := range offBy {
-		r := spread(s.values(func(p profile) float64 {
-			most := p.value(&p.work, p.best)
-			gas := most * p.ratio / (p.ratio - 1) * p.kPa / 100 // bar
-			wheel := max(gas-friction(c), gas/5)
-			return max(0, 100*(most-p.value(&p.work, p.best+off))/most*gas/wheel)
-		}), s.list)
-		side := "early"
-		if off < 0 {
-			side = "late"
+		r := spread(s.values(func(p profile) float64 { return p.lost(c, middle+off) }), s.list)
+		what := "The middle of best timing"
+		switch {
+		case off < 0:
+			what = finding.Degrees(-off, "crank") + " late"
+		case off > 0:
+			what = finding.Degrees(off, "crank") + " early"
 		}
-		out[i] = Cost{off, r.Low, r.High, fmt.Sprintf("%s %s at %.0f rpm costs %s of the torque",
-			finding.Degrees(math.Abs(off), "crank"), side, c.rpm, percents(r.Low, r.High))}
+		out[i] = Cost{off, r.Low, r.High, fmt.Sprintf("%s at %.0f rpm costs %s of the torque", what, c.rpm,
+			percents(r.Low, r.High))}
 	}
 	return out
+}
+
+// lost is the part of the torque, in percent, that a timing costs in this draw.
+func (p profile) lost(c condition, spark float64) float64 {
+	most := p.value(&p.work, p.best)
+	gas := most * p.ratio / (p.ratio - 1) * p.kPa / 100 // bar
+	wheel := max(gas-friction(c), gas/5)
+	return max(0, 100*(most-p.value(&p.work, spark))/most*gas/wheel)
 }
 
 func percents(low, high float64) string {
@@ -55,11 +62,16 @@ func percents(low, high float64) string {
 	return a + " to " + b + " %"
 }
 
-// advise never goes beyond the low end of the knock limit, less the earliest
-// cylinder of the distributor fitted.
+// backOff is what is kept from a knock that was heard: two to three degrees
+// (common practice).
+const backOff = 2.0
+
+// advise never goes beyond the low end of the knock limit, nor nearer than
+// backOff to a knock that was heard, less the earliest cylinder of the distributor
+// fitted.
 func (out *BestOut) advise(earliest float64) {
 	out.AdviceCrankDeg, out.LimitedBy = out.MBTCrankDeg, "best"
-	if safe := out.KnockLimitLowCrankDeg - earliest; safe < out.AdviceCrankDeg {
+	if safe := min(out.KnockLimitLowCrankDeg, out.heardAt-backOff) - earliest; safe < out.AdviceCrankDeg {
 		out.AdviceCrankDeg, out.LimitedBy = safe, "knock"
 	}
 }
@@ -68,6 +80,8 @@ const (
 	// fewLeft: below this part of the draws the records and the engine as described
 	// hardly go together (chosen: some ten of 128).
 	fewLeft = 0.08
+	// hardly: with a spark earlier than this no engine of the kind runs evenly (chosen).
+	hardly = 60.0
 	// farOff is how far, in standard deviations, readiness to knock may be moved by
 	// what was heard before something is to be looked for (chosen, the usual two).
 	farOff = 2.0
@@ -82,7 +96,7 @@ func (out *BestOut) say(in BestIn, heard []listened, list []one) {
 	title := "Best timing comes before knock"
 	if out.LimitedBy == "knock" {
 		title = "Knock comes before best timing"
-		text = fmt.Sprintf("Set no more than %.0f°, the low end of the knock limit%s: %s", out.AdviceCrankDeg,
+		text = fmt.Sprintf("Set no more than %.1f°, by the knock limit%s: %s", math.Floor(10*out.AdviceCrankDeg)/10,
 			lessEarliest(in), lowerFirst(text))
 	}
 	out.Findings.Add(finding.Finding{Code: "limited-by-" + out.LimitedBy, Title: title, Text: text, Sureness: "possible",
@@ -93,6 +107,11 @@ func (out *BestOut) say(in BestIn, heard []listened, list []one) {
 		out.Findings.Add(finding.Finding{Code: "records-apart", Title: "The records hardly fit this engine",
 			Verdict: finding.Watch, Sureness: "possible", Text: "What was heard or found lies far from what the engine as described could do. Check the timing mark, compression ratio, chamber, fuel and the figures as typed. What was heard is held all the same.",
 			DisprovedBy: "the same record taken again with the mark proved", Sources: []string{"weights of the draws; limit chosen"}})
+	}
+	if out.MBTCrankDeg > hardly {
+		out.Findings.Add(finding.Finding{Code: "hardly-burns", Title: "The charge hardly burns here", Verdict: finding.Watch,
+			Sureness: "possible", Text: "So little fresh charge among so much burned gas burns slowly and not every time. The figures are a direction here, no setting; a capsule is held to less by surge.",
+			DisprovedBy: "steady running at this vacuum", Sources: []string{"the model's own burning; limit chosen"}})
 	}
 	out.sayReadiness(heard, list)
 	out.Working = []string{
