@@ -167,7 +167,8 @@ func (s sample) figures(heard []listened, c condition) Figures {
 	})
 	out := Figures{MBTCrankDeg: mbt.Middle, MBTLowCrankDeg: mbt.Low, MBTHighCrankDeg: mbt.High,
 		CA50CrankDeg: ca50.Middle, CA50LowCrankDeg: ca50.Low, CA50HighCrankDeg: ca50.High,
-		KnockAtLeast: atLeast(open, s.list), MBTWidest: widest(best, s.list, zTrend), KnockWidest: widest(limit, s.list, inputs)}
+		KnockAtLeast: atLeast(open, s.list), MBTWidest: widest(best, s.list, zTrend), KnockWidest: widest(limit,
+			s.list, inputs)}
 	for _, l := range heard {
 		if l.heard {
 			out.KnockWidest.byEar(knock)

@@ -29,7 +29,8 @@ type condition struct {
 }
 
 func conditionOf(rpm, load float64, f Fuel, a Air) condition {
-	return condition{rpm: rpm, load: load, ambientKPa: a.kPa(), air: a.kelvin(), octane: f.road(), mixture: or(f.Mixture, 0)}
+	return condition{rpm: rpm, load: load, ambientKPa: a.kPa(), air: a.kelvin(), octane: f.road(),
+		mixture: or(f.Mixture, 0)}
 }
 
 // richness is the mixture: as said, else even at part throttle and rich at

@@ -74,3 +74,77 @@ func covered(t *testing.T, rng *rand.Rand, records int) (hit bool, width float64
 	low, high := f.KnockLimitLowCrankDeg, f.KnockLimitHighCrankDeg
 	return true1.limit >= low && true1.limit <= high, high - low, true
 }
+
+// TestCoverageOfOtherPhysics asks the same of cars whose physics is not the model's:
+// another shape of burning, other exponents of knock, another end gas, worked out
+// along the road of run_test.go. Nothing promises nine in ten there; it is printed
+// as found, and held to no less than two in three after records.
+func TestCoverageOfOtherPhysics(t *testing.T) {
+	n := 6
+	if os.Getenv("ENGINE_FULL") == "1" {
+		n = 200
+	}
+	for _, records := range []int{0, 1, 3} {
+		rng := rand.New(rand.NewPCG(13, uint64(200+records)))
+		in, wide, low := 0, 0.0, 0
+		for range n {
+			car := strange(t, rng)
+			c, truth := car.limit(2500)
+			var heard []listened
+			for _, rpm := range []float64{1700, 3200, 2000}[:records] {
+				c, limit := car.limit(rpm)
+				heard = append(heard, listened{c, limit + pastTrace*math.Abs(rng.NormFloat64()), true, pastTrace})
+			}
+			f := car.sample(c, car.posterior(draws(tries), heard, nil)).figures(heard, c)
+			wide += (f.KnockLimitHighCrankDeg - f.KnockLimitLowCrankDeg) / float64(n)
+			if truth >= f.KnockLimitLowCrankDeg {
+				low++
+			}
+			// Where the high end is a least only, all beyond it is in the range.
+			if truth >= f.KnockLimitLowCrankDeg && (truth <= f.KnockLimitHighCrankDeg || f.KnockAtLeast != "") {
+				in++
+			}
+		}
+		t.Logf("other physics, %d records: in the range %.1f %% of %d cars, above its low end %.1f %%; %.1f degrees wide",
+			records, 100*float64(in)/float64(n), n, 100*float64(low)/float64(n), wide)
+		if float64(in) < float64(n)*2/3-1 {
+			t.Errorf("%d records: only %d of %d", records, in, n)
+		}
+	}
+}
+
+// stranger is a car of other physics.
+type stranger struct {
+	body
+	physics
+	truth one
+}
+
+func strange(t *testing.T, rng *rand.Rand) stranger {
+	pick := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
+	car := stranger{body: bodyOf(t, []Engine{stour, ridgeway}[rng.IntN(2)]),
+		physics: physics{a: pick(4.5, 6.5), m: pick(1.5, 2.5), fall: gammaFall * pick(0.85, 1.1),
+			squeeze: pick(1.30, 1.34),
+			ofPress: pick(1.4, 1.9), ofHeat: pick(3300, 4400), burnt: pick(0.85, 0.95)}}
+	for i := range inputs {
+		car.truth.z[i] = rng.NormFloat64()
+	}
+	return car
+}
+
+// limit is where this car's knock truly begins at full throttle on 95 RON.
+func (car stranger) limit(rpm float64) (condition, float64) {
+	c := conditionOf(rpm, 1, ron(95), Air{})
+	y := car.cylinder(c, car.truth)
+	low, high := -25.0, 65.0
+	for high-low > 0.1 {
+		mid := (low + high) / 2
+		_, ln := slowBy(car.physics, 0.25, car.body, &y, c, car.truth.factor(zHeat), mid)
+		if ln < car.truth.stands(rpm) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return c, low
+}

@@ -206,7 +206,8 @@ func (m mapped) row(in MapIn, heard []listened, i int) MapRow {
 		l[k] = m.at(k, load, in.EngineRPM)
 	}
 	row := MapRow{VacuumKPa: in.VacuumKPa[i], Load: load, MBT: l[0], MBTLow: l[1], MBTHigh: l[2], KnockLimit: l[3],
-		KnockLow: l[4], KnockHigh: l[5], FourLateLow: l[6], FourLateHigh: l[7], EightLateLow: l[8], EightLateHigh: l[9], PerSquare: l[10]}
+		KnockLow: l[4], KnockHigh: l[5], FourLateLow: l[6], FourLateHigh: l[7], EightLateLow: l[8],
+		EightLateHigh: l[9], PerSquare: l[10]}
 	for j, rpm := range in.EngineRPM {
 		most := capOf(heard, conditionOf(rpm, load, in.Fuel, in.Air))
 		for _, limit := range [][]float64{row.KnockLimit, row.KnockLow, row.KnockHigh} {

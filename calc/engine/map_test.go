@@ -55,12 +55,15 @@ func TestMapIsMonotone(t *testing.T) {
 	for i, r := range out.Rows {
 		for j := range r.MBT {
 			if j > 0 && r.MBT[j] <= r.MBT[j-1] && r.MBT[j] < 75 {
-				t.Errorf("%v kPa: best timing %v at %v rpm, %v before", r.VacuumKPa, r.MBT[j], out.EngineRPM[j], r.MBT[j-1])
+				t.Errorf("%v kPa: best timing %v at %v rpm, %v before", r.VacuumKPa, r.MBT[j], out.EngineRPM[j],
+					r.MBT[j-1])
 			}
 			if i > 0 && r.MBT[j] <= out.Rows[i-1].MBT[j] && r.MBT[j] < 75 {
-				t.Errorf("%v rpm: best timing %v at %v kPa, %v at less", out.EngineRPM[j], r.MBT[j], r.VacuumKPa, out.Rows[i-1].MBT[j])
+				t.Errorf("%v rpm: best timing %v at %v kPa, %v at less", out.EngineRPM[j], r.MBT[j], r.VacuumKPa,
+					out.Rows[i-1].MBT[j])
 			}
-			if r.Advice[j] > r.KnockLow[j] || r.MBTLow[j] > r.MBT[j] || r.MBT[j] > r.MBTHigh[j] || r.KnockLow[j] > r.KnockHigh[j] {
+			if r.Advice[j] > r.KnockLow[j] || r.MBTLow[j] > r.MBT[j] || r.MBT[j] > r.MBTHigh[j] ||
+				r.KnockLow[j] > r.KnockHigh[j] {
 				t.Errorf("row %v, speed %v: %+v", i, j, r)
 			}
 		}
@@ -76,7 +79,8 @@ func TestMapHoldsWhatWasHeard(t *testing.T) {
 	}
 	for j, rpm := range in.EngineRPM {
 		if rpm <= 3100 && (out.Rows[0].KnockHigh[j] > 30 || out.Rows[0].Advice[j] > 28) {
-			t.Errorf("heard at 30 at 3100 rpm; at %v rpm limit to %v, advice %v", rpm, out.Rows[0].KnockHigh[j], out.Rows[0].Advice[j])
+			t.Errorf("heard at 30 at 3100 rpm; at %v rpm limit to %v, advice %v", rpm, out.Rows[0].KnockHigh[j],
+				out.Rows[0].Advice[j])
 		}
 	}
 }
@@ -86,16 +90,21 @@ func TestRefusals(t *testing.T) {
 	const engine = `"engine":{"boreMm":88,"strokeMm":71,"compressionRatio":8.8,"chamber":"wedge"},`
 	const fuel = `"fuel":{"octane":95,"scale":"RON"},`
 	for name, c := range map[string][2]string{
-		"compression 30":                 {`{"engine":{"boreMm":88,"strokeMm":71,"compressionRatio":30,"chamber":"wedge"},` + fuel + `"engineRPM":2000,"load":1}`, "engine.compressionRatio"},
-		"octane 20":                      {`{` + engine + `"fuel":{"octane":20,"scale":"RON"},"engineRPM":2000,"load":1}`, "fuel.octane"},
-		"octane unsaid":                  {`{` + engine + `"fuel":{"scale":"RON"},"engineRPM":2000,"load":1}`, "fuel.octane"},
-		"scale unsaid":                   {`{` + engine + `"fuel":{"octane":95},"engineRPM":2000,"load":1}`, "fuel.scale"},
+		"compression 30": {`{"engine":{"boreMm":88,"strokeMm":71,"compressionRatio":30,"chamber":"wedge"},` + fuel +
+			`"engineRPM":2000,"load":1}`, "engine.compressionRatio"},
+		"octane 20": {`{` + engine + `"fuel":{"octane":20,"scale":"RON"},"engineRPM":2000,"load":1}`,
+			"fuel.octane"},
+		"octane unsaid": {`{` + engine + `"fuel":{"scale":"RON"},"engineRPM":2000,"load":1}`,
+			"fuel.octane"},
+		"scale unsaid": {`{` + engine + `"fuel":{"octane":95},"engineRPM":2000,"load":1}`,
+			"fuel.scale"},
 		"speed 0":                        {`{` + engine + fuel + `"engineRPM":0,"load":1}`, "engineRPM"},
 		"vacuum above the air at 3000 m": {`{` + engine + fuel + `"air":{"altitudeM":3000},"engineRPM":2000,"vacuumKPa":75}`, "vacuumKPa"},
 		"load twice":                     {`{` + engine + fuel + `"engineRPM":2000,"vacuumKPa":20,"load":0.8}`, "load"},
-		"no size":                        {`{"engine":{"compressionRatio":8.8,"chamber":"wedge"},` + fuel + `"engineRPM":2000,"load":1}`, "engine.boreMm"},
-		"short rod":                      {`{"engine":{"boreMm":88,"strokeMm":71,"rodMm":70,"compressionRatio":8.8,"chamber":"wedge"},` + fuel + `"engineRPM":2000,"load":1}`, "engine.rodMm"},
-		"record beyond the air":          {`{` + engine + fuel + `"engineRPM":2000,"load":1,"records":{"knock":[{"engineRPM":2000,"vacuumKPa":99.9,"air":{"altitudeM":2000},"crankDeg":30,"heard":"trace",` + fuel[:len(fuel)-1] + `}]}}`, "records.knock[0].vacuumKPa"},
+		"no size": {`{"engine":{"compressionRatio":8.8,"chamber":"wedge"},` + fuel +
+			`"engineRPM":2000,"load":1}`, "engine.boreMm"},
+		"short rod":             {`{"engine":{"boreMm":88,"strokeMm":71,"rodMm":70,"compressionRatio":8.8,"chamber":"wedge"},` + fuel + `"engineRPM":2000,"load":1}`, "engine.rodMm"},
+		"record beyond the air": {`{` + engine + fuel + `"engineRPM":2000,"load":1,"records":{"knock":[{"engineRPM":2000,"vacuumKPa":99.9,"air":{"altitudeM":2000},"crankDeg":30,"heard":"trace",` + fuel[:len(fuel)-1] + `}]}}`, "records.knock[0].vacuumKPa"},
 	} {
 		in, err := schema.Decode[BestIn]([]byte(c[0]))
 		if err == nil {

@@ -40,7 +40,7 @@ func TestTheRidgewaysRecords(t *testing.T) {
 // heard it, the limit is not later.
 func TestAHeardKnockIsNeverOutvoted(t *testing.T) {
 	rng := rand.New(rand.NewPCG(13, 5))
-	n := 12
+	n := 6
 	if os.Getenv("ENGINE_FULL") == "1" {
 		n = 200
 	}
@@ -121,8 +121,10 @@ func TestBestTimingFoundMovesTheModel(t *testing.T) {
 	in := ask(2500)
 	in.Records.Best = []BestRecord{{EngineRPM: 2500, Load: full(), CrankDeg: 28, How: "hill-time", Fuel: ron(98)}}
 	out := best(t, in)
-	t.Logf("best timing %.1f (%.1f to %.1f) before, %.1f (%.1f to %.1f) after 28 up the hill", out.BeforeRecords.MBTCrankDeg,
-		out.BeforeRecords.MBTLowCrankDeg, out.BeforeRecords.MBTHighCrankDeg, out.MBTCrankDeg, out.MBTLowCrankDeg, out.MBTHighCrankDeg)
+	t.Logf("best timing %.1f (%.1f to %.1f) before, %.1f (%.1f to %.1f) after 28 up the hill",
+		out.BeforeRecords.MBTCrankDeg,
+		out.BeforeRecords.MBTLowCrankDeg, out.BeforeRecords.MBTHighCrankDeg, out.MBTCrankDeg, out.MBTLowCrankDeg,
+		out.MBTHighCrankDeg)
 	if out.MBTCrankDeg >= out.BeforeRecords.MBTCrankDeg-1 ||
 		out.MBTHighCrankDeg-out.MBTLowCrankDeg >= out.BeforeRecords.MBTHighCrankDeg-out.BeforeRecords.MBTLowCrankDeg {
 		t.Error("the record does not count")

@@ -99,17 +99,20 @@ func (out *BestOut) say(in BestIn, heard []listened, list []one) {
 		text = fmt.Sprintf("Set no more than %.1f°, by the knock limit%s: %s", math.Floor(10*out.AdviceCrankDeg)/10,
 			lessEarliest(in), lowerFirst(text))
 	}
-	out.Findings.Add(finding.Finding{Code: "limited-by-" + out.LimitedBy, Title: title, Text: text, Sureness: "possible",
+	out.Findings.Add(finding.Finding{Code: "limited-by-" + out.LimitedBy, Title: title, Text: text,
+		Sureness:    "possible",
 		DisprovedBy: "a road test by the knock-safe method, two degrees at a time",
 		Caution:     "Stop at the first trace of knock and go back two to three degrees; never repeat a pull that knocked.",
 		Sources:     []string{"single-zone cycle with the knock integral; spreads chosen", "back off two to three: common practice"}})
 	if out.WorthOfDraws < fewLeft {
 		out.Findings.Add(finding.Finding{Code: "records-apart", Title: "The records hardly fit this engine",
 			Verdict: finding.Watch, Sureness: "possible", Text: "What was heard or found lies far from what the engine as described could do. Check the timing mark, compression ratio, chamber, fuel and the figures as typed. What was heard is held all the same.",
-			DisprovedBy: "the same record taken again with the mark proved", Sources: []string{"weights of the draws; limit chosen"}})
+			DisprovedBy: "the same record taken again with the mark proved",
+			Sources:     []string{"weights of the draws; limit chosen"}})
 	}
 	if out.MBTCrankDeg > hardly {
-		out.Findings.Add(finding.Finding{Code: "hardly-burns", Title: "The charge hardly burns here", Verdict: finding.Watch,
+		out.Findings.Add(finding.Finding{Code: "hardly-burns", Title: "The charge hardly burns here",
+			Verdict:  finding.Watch,
 			Sureness: "possible", Text: "So little fresh charge among so much burned gas burns slowly and not every time. The figures are a direction here, no setting; a capsule is held to less by surge.",
 			DisprovedBy: "steady running at this vacuum", Sources: []string{"the model's own burning; limit chosen"}})
 	}

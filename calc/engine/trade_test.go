@@ -76,7 +76,8 @@ func TestRulesOfTheTrade(t *testing.T) {
 	rule("+1000 ft: knock limit earlier by", high.limit-pump.limit, 0.5, 1.5, 0.5)
 	hot := stour
 	hot.Cam = "hot"
-	rule("hot cam at idle, 16 inHg: best timing earlier by", at(hot, 98, 800, 0.45, 0).best-at(stour, 98, 800, 0.45, 0).best, 4, 8, 0)
+	rule("hot cam at idle, 16 inHg: best timing earlier by", at(hot, 98, 800, 0.45, 0).best-at(stour, 98, 800, 0.45,
+		0).best, 4, 8, 0)
 	// 13 inHg; the band is of larger engines, a small bathtub with a quick flame stands below it.
 	for _, e := range []Engine{linnet, stour, ridgeway} {
 		rule(fmt.Sprintf("cruise, 2700 rpm, 13 inHg, %s %.1f: best timing", e.Chamber, e.CompressionRatio),
@@ -117,7 +118,8 @@ func TestCrossleyAndCook(t *testing.T) {
 func TestSigns(t *testing.T) {
 	list := draws(64)
 	rapid.Check(t, func(t *rapid.T) {
-		chamber := rapid.SampledFrom([]string{"side-valve", "bathtub", "wedge", "hemispherical", "pent-roof"}).Draw(t, "chamber")
+		chamber := rapid.SampledFrom([]string{"side-valve", "bathtub", "wedge", "hemispherical",
+			"pent-roof"}).Draw(t, "chamber")
 		bore, stroke := rapid.Float64Range(60, 105).Draw(t, "bore"), rapid.Float64Range(60, 110).Draw(t, "stroke")
 		e := made(chamber, bore, stroke, rapid.Float64Range(6, 11).Draw(t, "ratio"))
 		e.Cam = rapid.SampledFrom([]string{"standard", "mild"}).Draw(t, "cam")

@@ -130,7 +130,8 @@ func (in BudgetIn) solve(ratio float64) (BudgetOut, *refuse.Error) {
 	out := BudgetOut{TotalCrankDeg: or(t, 0), BaseCrankDeg: or(b, 0), LimitDistDeg: or(l, 0)}
 	switch {
 	case t != nil && b != nil && l != nil:
-		out.Working = []string{fmt.Sprintf("Base %.4g + %.4g × %.4g = %.4g; total given: %.4g.", *b, ratio, *l, *b+ratio**l, *t)}
+		out.Working = []string{fmt.Sprintf("Base %.4g + %.4g × %.4g = %.4g; total given: %.4g.", *b, ratio, *l,
+			*b+ratio**l, *t)}
 		return out, nil
 	case t == nil && b != nil && l != nil:
 		out.Missing, out.TotalCrankDeg = "totalCrankDeg", *b+ratio**l
@@ -211,7 +212,8 @@ func (in BudgetIn) over(rpm, most float64) float64 {
 // hold holds one knock point against the timing there.
 func (out *BudgetOut) hold(in BudgetIn, k KnockPoint, early float64) {
 	over := in.over(k.EngineRPM, out.TotalCrankDeg-out.BaseCrankDeg)
-	m := Margin{EngineRPM: k.EngineRPM, AdvanceCrankDeg: out.BaseCrankDeg + over, KnockCrankDeg: k.CrankDeg, Verdict: finding.Pass}
+	m := Margin{EngineRPM: k.EngineRPM, AdvanceCrankDeg: out.BaseCrankDeg + over, KnockCrankDeg: k.CrankDeg,
+		Verdict: finding.Pass}
 	m.MarginCrankDeg = k.CrankDeg - m.AdvanceCrankDeg
 	m.EarliestMarginCrankDeg = m.MarginCrankDeg - early
 	took := fmt.Sprintf(", less %.3g of the earliest cylinder", early)

@@ -53,7 +53,8 @@ func TestTheRidgewaysBudget(t *testing.T) {
 	near(t, "timing at 1600", out.Margins[1].AdvanceCrankDeg, 21.9, 0.05)
 	near(t, "margin at 1600", out.Margins[1].MarginCrankDeg, 2.1, 0.05)
 	near(t, "earliest at 1600", out.Margins[1].EarliestMarginCrankDeg, -0.3, 0.05)
-	if !out.Warnings.Has("earliest-over-knock") || !strings.Contains(out.Warnings[0].Text, "cure the scatter, or take base 10") {
+	if !out.Warnings.Has("earliest-over-knock") || !strings.Contains(out.Warnings[0].Text,
+		"cure the scatter, or take base 10") {
 		t.Errorf("warnings: %+v", out.Warnings)
 	}
 	near(t, "safer base", *out.SaferBaseCrankDeg, 10, 1e-9)
@@ -84,8 +85,10 @@ func TestAnyTwoGiveTheThird(t *testing.T) {
 		base, limit := rapid.Float64Range(-5, 20).Draw(t, "base"), rapid.Float64Range(0, 20).Draw(t, "limit")
 		ratio := rapid.SampledFrom([]float64{1, 2}).Draw(t, "ratio")
 		total := base + ratio*limit
-		for _, in := range []BudgetIn{{TotalCrankDeg: &total, BaseCrankDeg: &base}, {TotalCrankDeg: &total, LimitDistDeg: &limit},
-			{BaseCrankDeg: &base, LimitDistDeg: &limit}, {TotalCrankDeg: &total, BaseCrankDeg: &base, LimitDistDeg: &limit}} {
+		for _, in := range []BudgetIn{{TotalCrankDeg: &total, BaseCrankDeg: &base}, {TotalCrankDeg: &total,
+			LimitDistDeg: &limit},
+			{BaseCrankDeg: &base, LimitDistDeg: &limit}, {TotalCrankDeg: &total, BaseCrankDeg: &base,
+				LimitDistDeg: &limit}} {
 			in.DriveRatio = &ratio
 			out, err := Budget(in)
 			if err != nil && strings.Contains(err.Error(), "0 to 30") {

@@ -96,7 +96,8 @@ func (in CycleIn) wiebe() Wiebe {
 }
 
 func (in CycleIn) gas() (gas, *refuse.Error) {
-	g := gas{crank: Crank{in.CompressionRatio, or(in.RodRatio, 0)}, burn: in.wiebe(), gamma: in.Gamma, heat: in.HeatRatio}
+	g := gas{crank: Crank{in.CompressionRatio, or(in.RodRatio, 0)}, burn: in.wiebe(), gamma: in.Gamma,
+		heat: in.HeatRatio}
 	if in.HeatLoss == nil {
 		return g, nil
 	}
@@ -131,7 +132,8 @@ func (l HeatLoss) check() *refuse.Error {
 	}
 	for _, n := range needs {
 		if n.given == nil {
-			return refuse.Input(n.name, "is missing", "needed where the law is "+l.Law, "give it, or choose the other law")
+			return refuse.Input(n.name, "is missing", "needed where the law is "+l.Law,
+				"give it, or choose the other law")
 		}
 	}
 	return nil
@@ -197,7 +199,8 @@ func (in CycleIn) finish(out *CycleOut, w Wiebe) {
 			w.Start+w.Duration, out.CA50CrankDeg, burned),
 		fmt.Sprintf("Work %.5g of p1 V1 from heat %.5g: efficiency %.4g; all at once at TDC without loss: 1 − %.4g^(1 − %.4g) = %.4g.",
 			out.WorkRatio, in.HeatRatio, out.Efficiency, r, in.Gamma, out.OttoEfficiency),
-		fmt.Sprintf("Mean effective pressure: %.5g × %.4g / (%.4g − 1) = %.5g of p1.", out.WorkRatio, r, r, out.ImepRatio),
+		fmt.Sprintf("Mean effective pressure: %.5g × %.4g / (%.4g − 1) = %.5g of p1.", out.WorkRatio, r, r,
+			out.ImepRatio),
 	}
 	out.Sources = []string{"single zone with Wiebe burning: Ferguson & Kirkpatrick, Internal Combustion Engines, ch 2"}
 	if in.HeatLoss != nil && in.HeatLoss.Law == "woschni" {

@@ -125,7 +125,8 @@ func TestBestStart(t *testing.T) {
 
 func TestWiebe(t *testing.T) {
 	w := Wiebe{Start: 0, Duration: 1, A: 5, M: 2, CutOff: true}
-	for y, want := range map[float64]float64{0.25: 0.07515, 0.5: 0.46474, 0.75: 0.87869, 1: 0.99326, 2: 0.99326, -1: 0} {
+	for y, want := range map[float64]float64{0.25: 0.07515, 0.5: 0.46474, 0.75: 0.87869, 1: 0.99326, 2: 0.99326,
+		-1: 0} {
 		x, _ := w.Burned(y)
 		near(t, "burned", x, want, 0.000006)
 	}
@@ -150,7 +151,10 @@ func TestGuptaEx16Point1(t *testing.T) {
 
 func TestIdentities(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		in := randomCase(func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) })
+		in := randomCase(func(name string, low, high float64) float64 {
+			return rapid.Float64Range(low, high).Draw(t,
+				name)
+		})
 		c := Crank{in.CompressionRatio, *in.RodRatio}
 		deg := rapid.Float64Range(-179, 179).Draw(t, "deg")
 		up, _ := c.Volume(deg + 1e-4)
@@ -181,11 +185,13 @@ func randomCase(draw func(name string, low, high float64) float64) CycleIn {
 	switch kind := draw("loss", 0, 3); {
 	case kind < 1:
 	case kind < 2:
-		in.HeatLoss = &HeatLoss{Law: "fixed", Coefficient: num(draw("h", 0.05, 0.4)), AreaGrowth: num(draw("beta", 1, 3)),
+		in.HeatLoss = &HeatLoss{Law: "fixed", Coefficient: num(draw("h", 0.05, 0.4)), AreaGrowth: num(draw("beta",
+			1, 3)),
 			WallRatio: draw("wall", 1, 1.5), LeakPerS: draw("leak", 0, 1.5), EngineRPM: num(draw("rpm", 600, 6000))}
 	default:
 		in.HeatLoss = &HeatLoss{Law: "woschni", WallRatio: draw("wall", 1, 1.5), EngineRPM: num(draw("rpm", 600, 6000)),
-			BoreMm: num(draw("bore", 60, 110)), StrokeMm: num(draw("stroke", 60, 120)), StartKPa: num(draw("kPa", 30, 100)),
+			BoreMm: num(draw("bore", 60, 110)), StrokeMm: num(draw("stroke", 60, 120)), StartKPa: num(draw("kPa",
+				30, 100)),
 			StartK: num(draw("K", 300, 400))}
 	}
 	return in

@@ -44,7 +44,8 @@ func BurnScale(in BurnScaleIn) (BurnScaleOut, error) {
 			"180 crank degrees, the whole of compression", "check delay and speedRatio")
 	}
 	out.Working = []string{
-		fmt.Sprintf("Delay, the same in time: %.4g° × %.4g × %.4g = %.4g°.", in.DelayCrankDeg, in.SpeedRatio, factor, delay),
+		fmt.Sprintf("Delay, the same in time: %.4g° × %.4g × %.4g = %.4g°.", in.DelayCrankDeg, in.SpeedRatio,
+			factor, delay),
 		fmt.Sprintf("Spark: %.4g° of delay + %.4g° of burning − %.4g° after TDC = %.4g° before TDC (was %.4g°).", delay,
 			in.BurnCrankDeg, in.EndCrankDeg, out.SparkCrankDeg, out.KnownSparkCrankDeg),
 	}

@@ -72,8 +72,10 @@ func TestRajputEx5Point2(t *testing.T) {
 
 func TestThereAndBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		in := TravelIn{BoreMm: rapid.Float64Range(50, 150).Draw(t, "bore"), SparkCrankDeg: rapid.Float64Range(0, 50).Draw(t, "spark"),
-			DevelopCrankDeg: rapid.Float64Range(0, 20).Draw(t, "develop"), EngineRPM: rapid.Float64Range(300, 6000).Draw(t, "rpm"),
+		in := TravelIn{BoreMm: rapid.Float64Range(50, 150).Draw(t, "bore"), SparkCrankDeg: rapid.Float64Range(0,
+			50).Draw(t, "spark"),
+			DevelopCrankDeg: rapid.Float64Range(0, 20).Draw(t, "develop"), EngineRPM: rapid.Float64Range(300,
+				6000).Draw(t, "rpm"),
 			FlameMS: num(rapid.Float64Range(5, 60).Draw(t, "flame"))}
 		there, err := Travel(in)
 		if err != nil || there.EndCrankDeg > 120 {
@@ -89,7 +91,8 @@ func TestThereAndBack(t *testing.T) {
 }
 
 func TestRefusals(t *testing.T) {
-	for _, in := range []TravelIn{{BoreMm: 80, EngineRPM: 1000}, {BoreMm: 80, PlugOffsetMm: 50, EngineRPM: 1000, FlameMS: num(20)},
+	for _, in := range []TravelIn{{BoreMm: 80, EngineRPM: 1000}, {BoreMm: 80, PlugOffsetMm: 50, EngineRPM: 1000,
+		FlameMS: num(20)},
 		{BoreMm: 80, EngineRPM: 1000, DevelopCrankDeg: 10, EndCrankDeg: num(5)}} {
 		if out, err := Travel(in); err == nil {
 			t.Errorf("%+v gave %+v", in, out)
