@@ -103,7 +103,7 @@ func Best(in BestIn) (BestOut, error) {
 	out.Figures = s.figures(heard, c)
 	out.CostOfError = s.costs(c, out.MBTCrankDeg)
 	out.advise(or(in.EarliestCrankDeg, 0))
-	out.say(in, heard, list)
+	out.say(in, heard, list, b.charge(c, middle).left)
 	return out, nil
 }
 

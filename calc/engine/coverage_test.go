@@ -14,7 +14,7 @@ import (
 // what chance leaves them. The cars have the model's own physics: this proves the
 // arithmetic of the ranges, not the physics.
 func TestCoverage(t *testing.T) {
-	n := 20
+	n := 12
 	if os.Getenv("ENGINE_FULL") == "1" {
 		n = 600
 	}
@@ -80,7 +80,7 @@ func covered(t *testing.T, rng *rand.Rand, records int) (hit bool, width float64
 // along the road of run_test.go. Nothing promises nine in ten there; it is printed
 // as found, and held to no less than two in three after records.
 func TestCoverageOfOtherPhysics(t *testing.T) {
-	n := 6
+	n := 3
 	if os.Getenv("ENGINE_FULL") == "1" {
 		n = 200
 	}

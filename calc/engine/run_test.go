@@ -101,10 +101,10 @@ func TestRunAgainstAnotherRoad(t *testing.T) {
 func TestProfileAgainstSearch(t *testing.T) {
 	rng := rand.New(rand.NewPCG(13, 3))
 	worstBest, worstLimit := 0.0, 0.0
-	for n := range 6 {
+	for n := range 4 {
 		b := bodyOf(t, []Engine{linnet, stour, ridgeway}[n%3])
 		c := conditionOf(700+4000*rng.Float64(), 0.4+0.6*rng.Float64(), ron(92+6*rng.Float64()), Air{})
-		o := draws(6)[n]
+		o := draws(4)[n]
 		y, p := b.cylinder(c, o), b.profile(c, o)
 		searched := cycle.Golden(func(s float64) float64 {
 			work, _ := slow(b, &y, c, o.factor(zHeat), s)
@@ -125,7 +125,7 @@ func TestProfileAgainstSearch(t *testing.T) {
 		}
 		worstLimit = max(worstLimit, math.Abs(low-p.limit))
 	}
-	t.Logf("6 points: best timing within %.2f, limit within %.2f degrees of a search", worstBest, worstLimit)
+	t.Logf("4 points: best timing within %.2f, limit within %.2f degrees of a search", worstBest, worstLimit)
 	if worstBest > 0.15 || worstLimit > 0.15 {
 		t.Errorf("off by %v and %v", worstBest, worstLimit)
 	}

@@ -82,6 +82,8 @@ const (
 	fewLeft = 0.08
 	// hardly: with a spark earlier than this no engine of the kind runs evenly (chosen).
 	hardly = 60.0
+	// mostBurned gas in the charge: engines stand 20 to 30 % (from memory).
+	mostBurned = 0.25
 	// farOff is how far, in standard deviations, readiness to knock may be moved by
 	// what was heard before something is to be looked for (chosen, the usual two).
 	farOff = 2.0
@@ -90,7 +92,7 @@ const (
 const estimate = "It is an estimate: the car's manual and a person who hears knock come first."
 
 // say puts conclusions, working and sources.
-func (out *BestOut) say(in BestIn, heard []listened, list []one) {
+func (out *BestOut) say(in BestIn, heard []listened, list []one, burnedGas float64) {
 	text := fmt.Sprintf("Best torque lies at %.0f° before TDC (%.0f to %.0f), knock begins at %s. %s", out.MBTCrankDeg,
 		out.MBTLowCrankDeg, out.MBTHighCrankDeg, out.limitWords(), estimate)
 	title := "Best timing comes before knock"
@@ -110,7 +112,7 @@ func (out *BestOut) say(in BestIn, heard []listened, list []one) {
 			DisprovedBy: "the same record taken again with the mark proved",
 			Sources:     []string{"weights of the draws; limit chosen"}})
 	}
-	if out.MBTCrankDeg > hardly {
+	if out.MBTCrankDeg > hardly || burnedGas > mostBurned {
 		out.Findings.Add(finding.Finding{Code: "hardly-burns", Title: "The charge hardly burns here",
 			Verdict:  finding.Watch,
 			Sureness: "possible", Text: "So little fresh charge among so much burned gas burns slowly and not every time. The figures are a direction here, no setting; a capsule is held to less by surge.",

@@ -131,8 +131,8 @@ func TestSigns(t *testing.T) {
 		rpm, load := rapid.Float64Range(800, 4500).Draw(t, "rpm"), rapid.Float64Range(0.4, 0.9).Draw(t, "load")
 		at := func(rpm, load float64) float64 { return b.profile(conditionOf(rpm, load, ron(95), Air{}), o).best }
 		here := at(rpm, load)
-		if here > hardly {
-			return // so thin a charge hardly burns (say.go)
+		if here > hardly || b.charge(conditionOf(rpm, load, ron(95), Air{}), o).left > mostBurned {
+			return // such a charge hardly burns (say.go)
 		}
 		if faster := at(rpm*1.1, load); faster <= here {
 			t.Fatalf("best %v at %v rpm, %v a tenth faster", here, rpm, faster)
