@@ -150,9 +150,7 @@ func (g gas) run() CycleOut {
 		breaks = []float64{g.burn.Start, min(180, g.burn.Start+g.burn.Duration), 180}
 	}
 	for _, to := range breaks {
-		y = f.run(from, to, y, func(deg, h float64, y, next state) {
-			out.seePeak(f, deg, h, y, next)
-		})
+		y = f.run(from, to, y, func(s taken) { out.seePeak(f, s) })
 		from = to
 	}
 	out.WorkRatio, out.HeatLostRatio, out.MassLostRatio = y[1], y[2], 1-y[3]
@@ -161,21 +159,21 @@ func (g gas) run() CycleOut {
 
 // seePeak keeps the highest pressure; inside a step it is where the change of
 // pressure goes through zero.
-func (out *CycleOut) seePeak(f slope, deg, h float64, y, next state) {
-	if f(deg, y)[0] > 0 && f(deg+h, next)[0] < 0 {
-		low, high := 0.0, h
-		for range 50 {
+func (out *CycleOut) seePeak(f slope, s taken) {
+	if s.first[0] > 0 && s.after[0] < 0 {
+		low, high := 0.0, s.h
+		for range 30 {
 			mid := (low + high) / 2
-			at, _ := f.try(deg, mid, y)
-			if f(deg+mid, at)[0] > 0 {
+			at, slope, _ := f.try(s.deg, mid, s.y, s.first)
+			if slope[0] > 0 {
 				low = mid
 			} else {
 				high = mid
 			}
-			next, h = at, mid
+			s.next, s.h = at, mid
 		}
 	}
-	for _, p := range []struct{ deg, p float64 }{{deg, y[0]}, {deg + h, next[0]}} {
+	for _, p := range []struct{ deg, p float64 }{{s.deg, s.y[0]}, {s.deg + s.h, s.next[0]}} {
 		if p.p > out.PMaxRatio {
 			out.PMaxRatio, out.PMaxCrankDeg = p.p, p.deg
 		}

@@ -34,19 +34,18 @@ const (
 	shortest  = 1e-9 // degrees; the error control never came near it
 )
 
-// try takes one step and gives its error against the tolerance (1 is allowed).
-func (f slope) try(deg, h float64, y state) (next state, off float64) {
-	var k [7]state
-	for i := range k {
+// try takes one step from a state and its slope, and gives the next with its own
+// slope, and the error against the tolerance (1 is allowed).
+func (f slope) try(deg, h float64, y, first state) (next, last state, off float64) {
+	k := [7]state{first}
+	for i := 1; i < len(k); i++ {
 		at := y
 		for j := range i {
 			for n := range at {
 				at[n] += h * dpRows[i][j] * k[j][n]
 			}
 		}
-		if i == 6 {
-			next = at
-		}
+		next = at
 		k[i] = f(deg+h*dpNodes[i], at)
 	}
 	for n := range y {
@@ -56,22 +55,29 @@ func (f slope) try(deg, h float64, y state) (next state, off float64) {
 		}
 		off = max(off, math.Abs(e)/(tolerance*(1+max(math.Abs(y[n]), math.Abs(next[n])))))
 	}
-	return next, off
+	return next, k[6], off
+}
+
+// taken is one step that was taken, with the slopes at both ends.
+type taken struct {
+	deg, h                float64
+	y, next, first, after state
 }
 
 // run goes from one angle to another with steps as long as the tolerance
 // allows, and shows seen each of them.
-func (f slope) run(from, to float64, y state, seen func(deg, h float64, y, next state)) state {
+func (f slope) run(from, to float64, y state, seen func(taken)) state {
 	h := 0.5
+	first := f(from, y)
 	for deg := from; deg < to; {
 		last := h >= to-deg
 		if last {
 			h = to - deg
 		}
-		next, off := f.try(deg, h, y)
+		next, after, off := f.try(deg, h, y, first)
 		if off <= 1 || h <= shortest {
-			seen(deg, h, y, next)
-			deg, y = deg+h, next
+			seen(taken{deg, h, y, next, first, after})
+			deg, y, first = deg+h, next, after
 			if last {
 				break
 			}
