@@ -3,7 +3,6 @@ package engine
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 )
 
@@ -14,10 +13,7 @@ import (
 // what chance leaves them. The cars have the model's own physics: this proves the
 // arithmetic of the ranges, not the physics.
 func TestCoverage(t *testing.T) {
-	n := 12
-	if os.Getenv("ENGINE_FULL") == "1" {
-		n = 600
-	}
+	n := count(12, 600)
 	width := map[int]float64{}
 	for _, records := range []int{0, 1, 3} {
 		rng := rand.New(rand.NewPCG(13, uint64(100+records)))
@@ -80,10 +76,7 @@ func covered(t *testing.T, rng *rand.Rand, records int) (hit bool, width float64
 // along the road of run_test.go. Nothing promises nine in ten there; it is printed
 // as found, and held to no less than two in three after records.
 func TestCoverageOfOtherPhysics(t *testing.T) {
-	n := 3
-	if os.Getenv("ENGINE_FULL") == "1" {
-		n = 200
-	}
+	n := count(3, 200)
 	for _, records := range []int{0, 1, 3} {
 		rng := rand.New(rand.NewPCG(13, uint64(200+records)))
 		in, wide, low := 0, 0.0, 0

@@ -3,7 +3,6 @@ package engine
 import (
 	"encoding/json"
 	"math/rand/v2"
-	"os"
 	"testing"
 )
 
@@ -11,10 +10,7 @@ import (
 // in order; refused is only what cannot be.
 func TestExtremesAreAnswered(t *testing.T) {
 	rng := rand.New(rand.NewPCG(13, 8))
-	n := 4
-	if os.Getenv("ENGINE_FULL") == "1" {
-		n = 400
-	}
+	n := count(4, 400)
 	end := func(low, high float64) *float64 { // often an end of the range
 		x := []float64{low, high, low + (high-low)*rng.Float64()}[rng.IntN(3)]
 		return &x

@@ -3,6 +3,8 @@ package engine
 import (
 	"errors"
 	"math"
+	"os"
+	"runtime"
 	"testing"
 
 	"pointsmith/calc/refuse"
@@ -64,4 +66,16 @@ func refusal(err error) *refuse.Error {
 	var bad *refuse.Error
 	errors.As(err, &bad)
 	return bad
+}
+
+// count is how many cases are drawn: few in an ordinary run, all with ENGINE_FULL=1,
+// half of the few under WebAssembly, which takes twice as long.
+func count(few, all int) int {
+	switch {
+	case os.Getenv("ENGINE_FULL") == "1":
+		return all
+	case runtime.GOARCH == "wasm":
+		return (few + 1) / 2
+	}
+	return few
 }

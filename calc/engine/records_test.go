@@ -3,7 +3,6 @@ package engine
 import (
 	"math"
 	"math/rand/v2"
-	"os"
 	"testing"
 )
 
@@ -40,10 +39,7 @@ func TestTheRidgewaysRecords(t *testing.T) {
 // heard it, the limit is not later.
 func TestAHeardKnockIsNeverOutvoted(t *testing.T) {
 	rng := rand.New(rand.NewPCG(13, 5))
-	n := 6
-	if os.Getenv("ENGINE_FULL") == "1" {
-		n = 200
-	}
+	n := count(6, 200)
 	for range n {
 		pick := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
 		rpm, deg := pick(1200, 4000), pick(5, 45)

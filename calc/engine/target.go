@@ -77,12 +77,14 @@ var usuals = map[string]usual{"side-valve": {3000, 3}, "bathtub": {3100, 8}, "we
 var moreBase = map[string]float64{"mild": 1, "hot": 3}
 
 const (
-	begins   = 900.0  // rpm at which centrifugal advance begins (common practice: 800 to 1000)
-	lugging  = 1000.0 // rpm at which nobody should open the throttle wide: looked at, and warned of (chosen)
-	wide     = 3.0    // degrees of band: as usual books print (common practice: 3 to 4)
-	stopStep = 0.5    // distributor degrees: stop plates are made by halves and wholes (chosen)
-	tipKPa   = 40.0   // vacuum at which a capsule is still all in when the throttle opens: 12 inHg
-	tipRPM   = 2000.0
+	begins  = 900.0  // rpm at which centrifugal advance begins (common practice: 800 to 1000)
+	lugging = 1000.0 // rpm at which nobody should open the throttle wide: looked at, and warned of (chosen)
+	wide    = 3.0    // degrees of band: as usual books print (common practice: 3 to 4)
+	// wideAllIn is the same once all is in, where the stop holds it (chosen).
+	wideAllIn = 2.0
+	stopStep  = 0.5  // distributor degrees: stop plates are made by halves and wholes (chosen)
+	tipKPa    = 40.0 // vacuum at which a capsule is still all in when the throttle opens: 12 inHg (chosen)
+	tipRPM    = 2000.0
 )
 
 // Target gives a curve for full throttle that keeps to best timing and to the low
@@ -200,10 +202,11 @@ func (t *target) band() {
 		if total < t.most[i+1] {
 			one.LimitedBy = "total"
 		}
-		one.MinCrankDeg = max(base, one.MaxCrankDeg-wide)
+		band := wide
 		if rpm == t.out.AllInEngineRPM {
-			one.MinCrankDeg = max(base, one.MaxCrankDeg-2)
+			band = wideAllIn
 		}
+		one.MinCrankDeg = max(base, math.Round(10*(one.MaxCrankDeg-band))/10)
 		middle := (one.MinCrankDeg + one.MaxCrankDeg) / 2
 		cost := spread(p.values(func(q profile) float64 { return q.lost(p.condition, middle) }), p.list)
 		one.CostLowPercent, one.CostHighPercent = cost.Low, cost.High
