@@ -26,11 +26,27 @@ type condition struct {
 	rpm, load       float64
 	ambientKPa, air float64 // kPa, kelvin
 	octane, mixture float64 // mixture 0: not said
+	far             float64 // 0 where knock was heard, 1 far from it or where none was
 }
 
 func conditionOf(rpm, load float64, f Fuel, a Air) condition {
 	return condition{rpm: rpm, load: load, ambientKPa: a.kPa(), air: a.kelvin(), octane: f.road(),
 		mixture: or(f.Mixture, 0)}
+}
+
+// Away from a knock that was heard by a third of the speed, or by three tenths of the
+// load, another tells as much as none (chosen).
+const farSpeed, farLoad = 0.35, 0.3
+
+// away is the condition with its distance from the nearest knock that was heard.
+func (c condition) away(heard []listened) condition {
+	c.far = 1
+	for _, l := range heard {
+		if l.heard {
+			c.far = min(c.far, math.Abs(math.Log(c.rpm/l.rpm))/farSpeed+math.Abs(c.load-l.load)/farLoad)
+		}
+	}
+	return c
 }
 
 // richness is the mixture: as said, else even at part throttle and rich at

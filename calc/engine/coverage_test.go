@@ -66,6 +66,8 @@ func covered(t *testing.T, rng *rand.Rand, records int) (hit bool, width float64
 		}
 		heard = append(heard, listened{c, p.limit + pastTrace*math.Abs(rng.NormFloat64()), true, pastTrace})
 	}
+	c = c.away(heard)
+	true1 = b.profile(c, truth)
 	f := b.sample(c, b.posterior(draws(tries), heard, nil)).figures(heard, c)
 	low, high := f.KnockLimitLowCrankDeg, f.KnockLimitHighCrankDeg
 	return true1.limit >= low && true1.limit <= high, high - low, true
@@ -88,6 +90,7 @@ func TestCoverageOfOtherPhysics(t *testing.T) {
 				c, limit := car.limit(rpm)
 				heard = append(heard, listened{c, limit + pastTrace*math.Abs(rng.NormFloat64()), true, pastTrace})
 			}
+			c = c.away(heard)
 			f := car.sample(c, car.posterior(draws(tries), heard, nil)).figures(heard, c)
 			wide += (f.KnockLimitHighCrankDeg - f.KnockLimitLowCrankDeg) / float64(n)
 			if truth >= f.KnockLimitLowCrankDeg {
@@ -133,7 +136,7 @@ func (car stranger) limit(rpm float64) (condition, float64) {
 	for high-low > 0.1 {
 		mid := (low + high) / 2
 		_, ln := slowBy(car.physics, 0.25, car.body, &y, c, car.truth.factor(zHeat), mid)
-		if ln < car.truth.stands(rpm) {
+		if ln < car.truth.stands(c) {
 			low = mid
 		} else {
 			high = mid

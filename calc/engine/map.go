@@ -58,7 +58,7 @@ type MapOut struct {
 // map_test.go.
 const (
 	fullDraws, fullSpeeds, fullLoads       = 48, 6, 5
-	coarseDraws, coarseSpeeds, coarseLoads = 10, 4, 3
+	coarseDraws, coarseSpeeds, coarseLoads = 18, 4, 3
 )
 
 // layers of a map: figures that are carried from its points over all of it.
@@ -91,7 +91,7 @@ func Map(in MapIn) (MapOut, error) {
 		all := b.posterior(draws(tries), heard, best)
 		out.WorthOfDraws, list = left(all)/tries, alike(all, n)
 	}
-	m := b.layers(in, list, between(in.EngineRPM, speeds), between(in.loads(), loads))
+	m := b.layers(in, list, heard, between(in.EngineRPM, speeds), between(in.loads(), loads))
 	for i := range in.VacuumKPa {
 		out.Rows = append(out.Rows, m.row(in, heard, i))
 	}
@@ -150,7 +150,7 @@ type mapped struct {
 	layer         [layers][][]float64 // by load, then speed
 }
 
-func (b body) layers(in MapIn, list []one, speeds, loads []float64) mapped {
+func (b body) layers(in MapIn, list []one, heard []listened, speeds, loads []float64) mapped {
 	m := mapped{speeds: speeds, loads: loads}
 	for k := range m.layer {
 		m.layer[k] = make([][]float64, len(loads))
@@ -160,7 +160,7 @@ func (b body) layers(in MapIn, list []one, speeds, loads []float64) mapped {
 	}
 	for i, load := range loads {
 		for j, rpm := range speeds {
-			c := conditionOf(rpm, load, in.Fuel, in.Air)
+			c := conditionOf(rpm, load, in.Fuel, in.Air).away(heard)
 			for k, x := range b.sample(c, list).point(c) {
 				m.layer[k][i][j] = x
 			}

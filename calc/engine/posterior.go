@@ -7,9 +7,9 @@ import "math"
 // a knock heard at a spark says that s is at most the logarithm of the knock
 // integral there, and by a half-normal law not much below it; so s follows a
 // normal law cut off at the least of these, and the draw weighs what that makes
-// of the record. How knock changes with speed is gone through beside it. Nothing outvotes a heard knock: no draw is
-// left in which the
-// knock could not have been. What was not heard may have been missed.
+// of the record. How knock changes with speed is gone through beside it. Nothing
+// outvotes a heard knock: no draw is left in which the knock could not have been.
+// What was not heard may have been missed.
 func (b body) posterior(list []one, heard []listened, best []found) []one {
 	if len(heard)+len(best) == 0 {
 		return list

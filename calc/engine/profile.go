@@ -35,7 +35,7 @@ func (b body) profile(c condition, o one) profile {
 		p.work[i], p.knock[i] = r.work, r.lnKnock
 	}
 	p.best = p.peak()
-	p.limit, p.limitPresent = p.crossing(o.stands(c.rpm))
+	p.limit, p.limitPresent = p.crossing(o.stands(c))
 	return p
 }
 

@@ -117,7 +117,7 @@ func TestProfileAgainstSearch(t *testing.T) {
 		low, high := p.limit-2, p.limit+2
 		for high-low > 0.02 {
 			mid := (low + high) / 2
-			if _, ln := slow(b, &y, c, o.factor(zHeat), mid); ln < o.stands(c.rpm) {
+			if _, ln := slow(b, &y, c, o.factor(zHeat), mid); ln < o.stands(c) {
 				low = mid
 			} else {
 				high = mid
@@ -162,13 +162,13 @@ func TestDrawsAreEven(t *testing.T) {
 			square += o.z[i] * o.z[i] / tries
 		}
 		near(t, "mean", mean, 0, 1e-9)
-		near(t, "spread", math.Sqrt(square), 1, 1e-9)
+		near(t, "spread", math.Sqrt(square), 1, 0.01)
 		for j := range i {
 			both := 0.0
 			for _, o := range list {
 				both += o.z[i] * o.z[j] / tries
 			}
-			near(t, "two inputs together", both, 0, 0.25)
+			near(t, "two inputs together", both, 0, 0.05)
 		}
 	}
 }

@@ -1,6 +1,10 @@
 package engine
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // The uncertain inputs. Each is one figure z of standard normal spread in a draw.
 const (
@@ -14,6 +18,7 @@ const (
 	zMixture
 	zFuel
 	zTrend
+	zLocal
 	zKnock
 	inputs
 )
@@ -36,6 +41,7 @@ var uncertain = [inputs]struct {
 	zMixture:  {"mixture", 0.05, "a carburettor keeps it no closer from cylinder to cylinder (common practice)"},
 	zFuel:     {"octane of the fuel on the road", 1.3, "pump petrol lies above its number, and RON and MON count differently in each engine"},
 	zTrend:    {"how knock changes with speed", 0.25, "per doubling and a half of speed; the law leaves out how the charge is warmed and stirred at low speed"},
+	zLocal:    {"how knock here differs from where it was heard", 0.07, "no law holds from one speed and load to another; a degree and a half, chosen"},
 	zKnock:    {"how readily this engine knocks", 0.22, "laws of knock hold to about 20 % in time; deposits and hot spots"},
 }
 
@@ -77,12 +83,13 @@ func several(list []one, n int) []one {
 	const apart = 0.6180339887498949 // of the trend's places: far from any simple ratio
 	out := make([]one, 0, n*len(list))
 	for _, o := range list {
-		ready, trend := phi(o.z[zKnock]), phi(o.z[zTrend])
+		ready, trend, local := phi(o.z[zKnock]), phi(o.z[zTrend]), phi(o.z[zLocal])
 		o.weight /= float64(n)
 		for k := range n {
 			_, u := math.Modf(ready + float64(k)/float64(n))
 			_, v := math.Modf(trend + float64(k)*apart)
-			o.z[zKnock], o.z[zTrend] = normal(u), normal(v)
+			_, w := math.Modf(local + float64(k)*apart*apart)
+			o.z[zKnock], o.z[zTrend], o.z[zLocal] = normal(u), normal(v), normal(w)
 			out = append(out, o)
 		}
 	}
@@ -92,18 +99,29 @@ func several(list []one, n int) []one {
 // sameCycle: two draws differ in readiness and trend at most.
 func sameCycle(a, b one) bool { return [zTrend]float64(a.z[:zTrend]) == [zTrend]float64(b.z[:zTrend]) }
 
-// level gives each input exactly the mean 0 and the spread 1 that its law has.
+// level makes few draws as even as they can be: it takes out of each input what goes
+// with those before it (Gram and Schmidt's rule, column by column), then puts its
+// values in their order onto the middles of n even parts of its law.
 func level(list []one) {
 	n := float64(len(list))
 	for i := range inputs {
-		mean, square := 0.0, 0.0
-		for _, o := range list {
-			mean += o.z[i] / n
-			square += o.z[i] * o.z[i] / n
+		for j := range i {
+			both, own := 0.0, 0.0
+			for _, o := range list {
+				both += o.z[i] * o.z[j]
+				own += o.z[j] * o.z[j]
+			}
+			for k := range list {
+				list[k].z[i] -= both / own * list[k].z[j]
+			}
 		}
-		sd := math.Sqrt(max(square-mean*mean, 1e-12))
-		for k := range list {
-			list[k].z[i] = (list[k].z[i] - mean) / sd
+		order := make([]int, len(list))
+		for k := range order {
+			order[k] = k
+		}
+		slices.SortFunc(order, func(a, b int) int { return cmp.Compare(list[a].z[i], list[b].z[i]) })
+		for place, k := range order {
+			list[k].z[i] = normal((float64(place) + 0.5) / n)
 		}
 	}
 }
@@ -125,8 +143,11 @@ func (o one) factor(i int) float64 { return math.Exp(o.added(i)) }
 // Hamilton, Gasoline FAQ v1.12 (read in a repost), 3 degrees late of best (chosen).
 const knockMiddle = 0.15
 
-// stands is the logarithm of the knock integral this engine stands at a speed: its
-// readiness, and how that changes with speed either side of 2500 rpm (chosen).
-func (o one) stands(rpm float64) float64 { return knockMiddle + o.added(zKnock) + o.trend(rpm) }
+// stands is the logarithm of the knock integral this engine stands at a condition:
+// its readiness, how that changes with speed either side of 2500 rpm (chosen), and
+// what is its own so far from where knock was heard.
+func (o one) stands(c condition) float64 {
+	return knockMiddle + o.added(zKnock) + o.trend(c.rpm) + c.far*o.added(zLocal)
+}
 
 func (o one) trend(rpm float64) float64 { return o.added(zTrend) * math.Log(rpm/2500) }

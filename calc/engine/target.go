@@ -163,7 +163,7 @@ func (in TargetIn) ready() (*target, *refuse.Error) {
 }
 
 func (t *target) point(rpm, load float64) pointAt {
-	c := conditionOf(rpm, load, t.in.Fuel, t.in.Air)
+	c := conditionOf(rpm, load, t.in.Fuel, t.in.Air).away(t.heard)
 	p := pointAt{condition: c, sample: t.body.sample(c, t.list)}
 	p.Figures = p.figures(t.heard, c)
 	p.advise(or(t.in.EarliestCrankDeg, 0))
