@@ -177,7 +177,7 @@ func (s sample) figures(heard []listened, c condition) Figures {
 			break
 		}
 	}
-	// A profile is good to this (tested), so neither end is stated nearer.
+	// A profile is good to this, so neither end is stated nearer.
 	knock.Low, knock.High = knock.Low-within, knock.High+within
 	out.heardAt = capOf(heard, c)
 	knock = Range{min(knock.Low, out.heardAt), min(knock.Middle, out.heardAt), min(knock.High, out.heardAt)}
@@ -202,8 +202,8 @@ func atLeast(open []float64, list []one) string {
 	return ""
 }
 
-// within is the arithmetic's own error, degrees (run_test.go).
-const within = 0.15
+// within is the arithmetic's own error in the limit, degrees, as run_test.go measures it.
+const within = 0.05
 
 // capOf is the least timing at which a knock was heard where the engine was spared
 // no less than at c; infinite where there is none.
