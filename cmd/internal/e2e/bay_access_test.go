@@ -30,6 +30,8 @@ func bay(t testing.TB) (p *page, all []screen) {
 	eval[bool](p, fmt.Sprintf(asked, "strobe-idle/idle", car))
 	return p, []screen{
 		{"work", car + "/do", "Prove TDC by a positive stop", true},
+		{"hunt begins", car + "/hunt", "What does it do, and when?", true},
+		{"work done", car + "/work", "Which part?", true},
 		{"before", car + "/do/static", "Before you begin", true},
 		{"step", car + "/do/static/prove", "Turn the crank two full turns", true},
 		{"blocked", car + "/do/strobe-idle/start", "Do not start the engine", true},

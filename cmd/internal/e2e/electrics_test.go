@@ -277,7 +277,9 @@ func TestStaticTimingOffersTheCoilWatch(t *testing.T) {
 func electrics(t testing.TB) (p *page, all []screen) {
 	t.Helper()
 	p, car := invented(t, "Kestlewood Ridgeway V8")
-	return p, electricScreens(car)
+	p.open(car + "/hunt")
+	huntBegins(p, "When it has to pull", "Misses when it has to pull, idles well")
+	return p, append(electricScreens(car), screen{"hunt", car + "/hunt", "What it can be", true})
 }
 
 func electricScreens(car string) []screen {

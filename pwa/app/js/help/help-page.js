@@ -12,6 +12,8 @@ import { glossary } from "./glossary.js";
 const topics = {
 	use: { title: "How to use it", body: howToUse },
 	safety: { title: "Before anything turns, sparks or burns", body: safety },
+	bench: { title: "A distributor without a car", body: bench },
+	hunt: { title: "The fault hunt", body: hunt },
 	how: { title: "How it works", body: how },
 	words: { title: "Words", body: words },
 	offline: { title: "How offline works", body: offline },
@@ -30,6 +32,8 @@ const topicOf = {
 	points: "safety",
 	spark: "safety",
 	condenser: "safety",
+	unit: "bench",
+	work: "bench",
 };
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
@@ -87,6 +91,27 @@ function howToUse() {
 			),
 		),
 	];
+}
+
+/** @param {string[]} lines */
+const said = (lines) => lines.map((line) => h("p", null, inEnglish(line)));
+
+function bench() {
+	return said([
+		"Take it on the bench by its name or number, in the garage. It has its own book, readings, verdict and sheet.",
+		"Note each work done: the part, the old figure, the new one. Readings before a change of springs, posts or stop stand apart from readings after it.",
+		"Say whose it is and where it lies. Fit it to a car when it is right. What was in that car comes on the bench.",
+		"On the car, what hangs on the distributor is then to be done again. What was measured of the engine stays.",
+	]);
+}
+
+function hunt() {
+	return said([
+		"Tell what the car does, and when. Tell what was changed last before it began.",
+		"What is on file speaks by itself: volts, curve, checks. It is not asked again.",
+		"One test comes next: the one that tells most for its minutes. Say what you saw. Any answer can be taken back.",
+		"The shares are judgement. They guide; they prove nothing. Mend what a test has shown, not what is only likely.",
+	]);
 }
 
 function safety() {

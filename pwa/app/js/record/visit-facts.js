@@ -6,7 +6,7 @@ import { garage } from "../kept/garage.js";
 import { asWritten } from "../kit/format.js";
 import { isOpenToday, newVisit, visitOfToday } from "./visits.js";
 
-/** @typedef {"check" | "points" | "volts"} Subject */
+/** @typedef {"check" | "points" | "volts" | "hunt"} Subject */
 
 /** When a subject was begun: the visit that was begun last is the one worked on. @param {Subject} subject */
 const begun = (subject) => `${subject}.begun`;
@@ -92,7 +92,12 @@ function openToday(car, subject) {
 	return id;
 }
 
-const subjectWords = { check: "condition checks", points: "points", volts: "volts along the feed" };
+const subjectWords = {
+	check: "condition checks",
+	points: "points",
+	volts: "volts along the feed",
+	hunt: "the fault hunt",
+};
 
 /** notedWords says which subjects a visit holds: "points, volts along the feed". @param {Visit} body */
 export function notedWords(body) {

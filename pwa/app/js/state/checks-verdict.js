@@ -54,6 +54,19 @@ export async function checkedSteps(given, visits) {
 }
 
 /**
+ * checkResults gives each check that was looked at with its verdict.
+ * @param {Given} given @param {Doc<Visit>[]} visits
+ * @returns {Promise<{id: string, result: string}[]>}
+ */
+export async function checkResults(given, visits) {
+	const found = await looked(given, visits);
+	return (found?.results ?? []).map((/** @type {JudgedMeasure} */ { measure, verdict }) => ({
+		id: measure,
+		result: verdict,
+	}));
+}
+
+/**
  * checksVerdict is the worst of all checks, in its own words. Null while nothing was looked at.
  * @param {Given} given
  * @returns {Promise<{verdict: string, summary: string} | null>}

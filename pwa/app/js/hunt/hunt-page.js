@@ -1,0 +1,321 @@
+// The fault hunt: what the car does and when, what was changed last, then the
+// likeliest causes with their reasons, and one next test.
+
+import { another, answered, huntOf, keepHunt, takenBack } from "./hunt.js";
+import { huntCar, onFile } from "./on-file.js";
+import { ask } from "../engine/ask.js";
+import { engineState, onReady } from "../engine/client.js";
+import { garage } from "../kept/garage.js";
+import { caution, deferral, trouble } from "../kit/caution.js";
+import { button, nextButton } from "../kit/field.js";
+import { fill, h } from "../kit/dom.js";
+import { firstAnswer, patient } from "../kit/first-answer.js";
+import { fold } from "../kit/fold.js";
+import { latestOnly } from "../kit/latest-only.js";
+import { mark } from "../kit/mark.js";
+import { stillStarting } from "../kit/finding/not-yet.js";
+import { inEnglish } from "../kit/words.js";
+import { address } from "../kit/address.js";
+import { cautions } from "../safety/cautions.js";
+import { standing } from "../safety/standing.js";
+
+/** @typedef {import("./hunt.js").Hunt} Hunt */
+
+/** In which state a complaint is met, in the order of a journey. */
+const states = /** @type {const} */ ([
+	["start", "When it is started"],
+	["cold", "Cold"],
+	["hot", "Hot"],
+	["idle", "At idle"],
+	["opening", "As the throttle opens"],
+	["light", "At a gentle cruise"],
+	["load", "When it has to pull"],
+	["high", "At high speed"],
+	["overrun", "On the over-run"],
+	["stopping", "When it is switched off"],
+	["damp", "On damp days"],
+	["any", "At any time"],
+	["seen", "Seen on the engine"],
+]);
+
+/** What is changed in a garage, by the cause it would be. Common practice. */
+const changes = /** @type {const} */ ([
+	["IG01", "points"],
+	["IG05", "condenser"],
+	["IG06", "coil"],
+	["IG14", "plugs"],
+	["IG12", "plug leads"],
+	["IG11", "cap"],
+	["IG10", "rotor"],
+	["IG15", "timing"],
+	["IG28", "distributor"],
+	["FU01", "carburettor"],
+	["FU04", "fuel pump or filter"],
+	["FU08", "fuel"],
+	["ME01", "valve clearances"],
+	["ME09", "battery or starter"],
+]);
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const hunt = () => huntOf(garage.visits({ carId: car.id }));
+	const draw = latestOnly(
+		async () => {
+			const now = hunt();
+			if (!now.isTold) return fill(root, await symptomPart(car, now, again));
+			if (!now.changed) return fill(root, changedPart(car, again));
+			if (engineState() !== "ready") fill(root, stillStarting(engineState(), car.id));
+			const answer = await rank(car, now);
+			if (!ctx.signal.aborted) fill(root, await found(car, now, answer, again));
+		},
+		(problem) => fill(root, trouble(/** @type {Problem} */ (problem))),
+	);
+	function again() {
+		draw();
+		scrollTo(0, 0);
+	}
+	ctx.signal.addEventListener("abort", onReady(draw));
+	await firstAnswer(Promise.resolve(draw()), patient);
+}
+
+/** @param {Doc<Car>} car */
+function givenOf(car) {
+	const now = /** @type {Doc<Car>} */ (garage.get("car", car.id) ?? car);
+	return { car: now, distributor: garage.get("distributor", now.body.distributorId), answers: {} };
+}
+
+/** @param {Doc<Car>} car @param {Hunt} hunt */
+async function rank(car, { symptoms, changed, trail }) {
+	const undone = standing(car.id);
+	const of = givenOf(car);
+	return ask("faults.rank", {
+		car: huntCar(of),
+		symptoms,
+		lastChanged: changed ?? [],
+		observations: trail.map(({ id, result, seen }) => ({ id, result, ...(seen ? { seen } : {}) })),
+		facts: await onFile(of),
+		noStart: undone.some(({ noStart }) => noStart),
+		noIgnition: undone.some(({ noIgnition }) => noIgnition),
+		mostTests: 3,
+	});
+}
+
+/** What it does, and when: as many as fit. @param {Doc<Car>} car @param {Hunt} hunt @param {() => void} again */
+async function symptomPart(car, { symptoms }, again) {
+	const list = await ask("faults.list", { car: huntCar(givenOf(car)) });
+	const chosen = new Set(symptoms);
+	const go = h("div", { class: "onward-room" });
+	const say = () =>
+		fill(
+			go,
+			chosen.size
+				? nextButton(`Go on: ${chosen.size} told`, async () => {
+						await keepHunt(car, "told", "yes");
+						again();
+					})
+				: null,
+		);
+	const line = (/** @type {{id: string, name: string}} */ { id, name }) => {
+		const box = h("input", {
+			type: "checkbox",
+			id: `hunt-${id}`,
+			checked: chosen.has(id),
+			on: {
+				change: () => {
+					if (box.checked) chosen.add(id);
+					else chosen.delete(id);
+					keepHunt(car, "symptoms", [...chosen].join(" "));
+					say();
+				},
+			},
+		});
+		return h(
+			"div",
+			{ class: "option" },
+			box,
+			h("label", { for: box.id }, mark("done"), h("span", null, sentence(name))),
+		);
+	};
+	const told = new Set();
+	const groups = states.map(([state, title]) => {
+		const here = list.symptoms.filter(
+			(/** @type {{id: string, when: string[]}} */ { id, when }) => when[0] === state && !told.has(id),
+		);
+		for (const { id } of here) told.add(id);
+		if (!here.length) return null;
+		const isOpen = here.some((/** @type {{id: string}} */ { id }) => chosen.has(id));
+		return fold(`hunt/${state}`, { title, answer: `${here.length} to choose from`, isOpen }, here.map(line));
+	});
+	say();
+	return [
+		h("p", { class: "lead" }, "What does it do, and when? Tap all that is true."),
+		h("p", { class: "note" }, deferral),
+		groups,
+		go,
+	];
+}
+
+/** What was changed last before it began. @param {Doc<Car>} car @param {() => void} again */
+function changedPart(car, again) {
+	const say = (/** @type {string} */ id) => async () => {
+		await keepHunt(car, "changed", id);
+		again();
+	};
+	return [
+		h("h2", null, "What was changed last, before the trouble began?"),
+		h("p", { class: "note" }, "What was fitted because of the trouble does not count."),
+		h(
+			"div",
+			{ class: "part-list" },
+			changes.map(([id, name]) => button(sentence(inEnglish(name)), say(id))),
+		),
+		nextButton("Nothing, or not known", say("none")),
+	];
+}
+
+/**
+ * @param {Doc<Car>} car @param {Hunt} hunt @param {any} answer of faults.rank @param {() => void} again
+ */
+async function found(car, hunt, answer, again) {
+	const [test, ...others] = answer.nextTests;
+	return [
+		h(
+			"section",
+			{ class: "hero", "aria-live": "polite" },
+			h("p", { class: "hero-summary" }, inEnglish(answer.summary.replace(/ Next: .*$/, ""))),
+		),
+		hunt.found ? itWas(car, hunt, answer, again) : null,
+		test ? nextTest(car, hunt, test, again) : h("p", { class: "lead" }, "No test is left that would tell more."),
+		h("h2", null, "What it can be"),
+		h(
+			"ol",
+			{ class: "ruled hunt-causes", role: "list" },
+			answer.causes.slice(0, 4).map((/** @type {any} */ cause) => causeLine(car, cause, again)),
+		),
+		h("p", { class: "note" }, `${percent(answer.none.probability)}: ${inEnglish(answer.none.says)}.`),
+		others.length
+			? fold(
+					"hunt/other-tests",
+					{ title: "Other tests", answer: `${others.length} that tell nearly as much` },
+					others.map((/** @type {any} */ one) => nextTest(car, hunt, one, again)),
+				)
+			: null,
+		trailOf(car, hunt, again),
+		button("What it does: change", async () => {
+			await keepHunt(car, "told", "");
+			again();
+		}),
+		button("Begin another hunt", () => {
+			another(car);
+			again();
+		}),
+		button("Back to the job", address("car", car.id)),
+	];
+}
+
+/** @param {number} share */
+const percent = (share) => `${Math.round(100 * share)} in 100`;
+
+/** @param {string} text */
+const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** A cause, why, and what mends it. @param {Doc<Car>} car @param {any} cause @param {() => void} again */
+function causeLine(car, { id, name, probability, because, about, mend }, again) {
+	const why = because
+		.slice(0, 2)
+		.map((/** @type {{text: string, factor: number}} */ { text, factor }) => `${text} (${times(factor)})`);
+	return h(
+		"li",
+		{ class: "visit" },
+		h("p", null, h("strong", null, inEnglish(sentence(name))), ` · ${percent(probability)}`),
+		why.length ? h("p", { class: "note" }, inEnglish(`${sentence(why.join("; "))}.`)) : null,
+		fold(
+			`hunt/cause-${id}`,
+			{ title: "What it is, what mends it", level: "h3" },
+			h("p", null, inEnglish(about)),
+			h("p", null, inEnglish(mend)),
+			button("It was this", async () => {
+				await keepHunt(car, "found", id, name);
+				again();
+			}),
+		),
+	);
+}
+
+/** @param {number} factor */
+const times = (factor) =>
+	factor >= 1
+		? `${factor.toFixed(factor < 3 ? 1 : 0)} times likelier`
+		: `${(1 / factor).toFixed(1)} times less likely`;
+
+/**
+ * One test: the caution first, how it is done, what to expect on this car, and its answers.
+ * @param {Doc<Car>} car @param {Hunt} hunt @param {any} test @param {() => void} again
+ */
+function nextTest(car, hunt, { id, name, minutes, engine, how, expected, answers, cautions: hazards }, again) {
+	const texts = /** @type {{[id: string]: string}} */ (cautions());
+	const lines = hazards.map((/** @type {string} */ one) => texts[one]).filter(Boolean);
+	const answer =
+		(/** @type {string} */ result, /** @type {string} */ seen, /** @type {string} */ says) => async () => {
+			await answered(car, hunt, {
+				id,
+				result: /** @type {any} */ (result),
+				seen,
+				says: `${name}: ${says}`.slice(0, 2000),
+			});
+			again();
+		};
+	return h(
+		"section",
+		{ class: "next-test" },
+		h("h2", null, inEnglish(sentence(name))),
+		h("p", { class: "note" }, `About ${minutes} minutes, engine ${engine}.`),
+		lines.length ? caution("before this test", lines) : null,
+		h("p", null, inEnglish(how)),
+		h("p", { class: "lead" }, h("strong", null, "Expect: "), inEnglish(expected)),
+		answers.map((/** @type {any} */ one) =>
+			button(sentence(inEnglish(one.says)), answer(one.result, one.id, one.says)),
+		),
+		button("Could not do it", answer("undone", "", "not done")),
+	);
+}
+
+/** What was answered, each to be taken back. @param {Doc<Car>} car @param {Hunt} hunt @param {() => void} again */
+function trailOf(car, hunt, again) {
+	if (!hunt.trail.length) return null;
+	return fold(
+		"hunt/trail",
+		{ title: "Tests so far", answer: `${hunt.trail.length} answered` },
+		h(
+			"ul",
+			{ class: "ruled", role: "list" },
+			hunt.trail.map(({ id, says }) =>
+				h(
+					"li",
+					null,
+					h("p", null, inEnglish(sentence(says))),
+					button("Take this answer back", async () => {
+						await takenBack(car, hunt, id);
+						again();
+					}),
+				),
+			),
+		),
+	);
+}
+
+/** @param {Doc<Car>} car @param {Hunt} hunt @param {any} answer @param {() => void} again */
+function itWas(car, hunt, answer, again) {
+	const cause = answer.causes.find((/** @type {{id: string}} */ { id }) => id === hunt.found);
+	return h(
+		"section",
+		{ class: "boxed" },
+		h("p", null, mark("done"), " ", h("strong", null, `It was: ${inEnglish(cause?.name ?? hunt.found)}.`)),
+		h("p", { class: "note" }, cause ? inEnglish(cause.mend) : ""),
+		button("It was something else", async () => {
+			await keepHunt(car, "found", "");
+			again();
+		}),
+	);
+}
