@@ -39,7 +39,7 @@ func TestTheStateOfACarIsTheSameEverywhere(t *testing.T) {
 	p.tap("link", "See what to do about the curve")
 	p.sees("What to do about it")
 	p.open(car + "/do/static")
-	p.sees("The curve fails", "it only measures")
+	p.sees("The curve fails", "this work only measures")
 	steps := eval[string](p, `document.querySelector(".step-list").textContent`)
 	if strings.Contains(steps, "Turn the body") {
 		t.Errorf("the body is turned although the curve fails: %s", steps)

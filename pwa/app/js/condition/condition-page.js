@@ -241,7 +241,7 @@ function onPaper({ results }, { checks }) {
 				one.verdict,
 				". ",
 				inEnglish(one.text),
-				one.source ? ` (${one.source})` : null,
+				one.source ? ` (${inEnglish(one.source)})` : null,
 			),
 		),
 	);
