@@ -29,6 +29,6 @@ func TestTheHuntKnowsWhatIsOnFile(t *testing.T) {
 	p.sees("Tests so far 1 answered", "Resistance in the low-tension feed")
 	p.tap("button", "Take this answer back")
 	p.seesNot("Tests so far")
-	p.tap("button", "It was this")
+	p.tap("button", "It was this resistance in the low-tension feed")
 	p.sees("It was: resistance in the low-tension feed")
 }

@@ -134,7 +134,7 @@ async function symptomPart(car, { symptoms }, again) {
 			"div",
 			{ class: "option" },
 			box,
-			h("label", { for: box.id }, mark("done"), h("span", null, sentence(name))),
+			h("label", { for: box.id }, mark("done"), h("span", null, sentence(inEnglish(name)))),
 		);
 	};
 	const told = new Set();
@@ -235,7 +235,7 @@ function causeLine(car, { id, name, probability, because, about, mend }, again) 
 			{ title: "What it is, what mends it", level: "h3" },
 			h("p", null, inEnglish(about)),
 			h("p", null, inEnglish(mend)),
-			button("It was this", async () => {
+			button(["It was this", h("span", { class: "vh" }, ` ${inEnglish(name)}`)], async () => {
 				await keepHunt(car, "found", id, name);
 				again();
 			}),
@@ -270,7 +270,7 @@ function nextTest(car, hunt, { id, name, minutes, engine, how, expected, answers
 		"section",
 		{ class: "next-test" },
 		h("h2", null, inEnglish(sentence(name))),
-		h("p", { class: "note" }, `About ${minutes} minutes, engine ${engine}.`),
+		h("p", { class: "note" }, `About ${minutes} ${minutes === 1 ? "minute" : "minutes"}, engine ${engine}.`),
 		lines.length ? caution("before this test", lines) : null,
 		h("p", null, inEnglish(how)),
 		h("p", { class: "lead" }, h("strong", null, "Expect: "), inEnglish(expected)),
