@@ -110,7 +110,7 @@ function hunt() {
 		"Tell what the car does, and when. Tell what was changed last before it began.",
 		"What is on file speaks by itself: volts, curve, checks. It is not asked again.",
 		"One test comes next: the one that tells most for its minutes. Say what you saw. Any answer can be taken back.",
-		"The shares are judgement. They guide; they prove nothing. Mend what a test has shown, not what is only likely.",
+		"The shares are judgement. They guide; they prove nothing. Repair what a test has shown, not what is only likely.",
 	]);
 }
 

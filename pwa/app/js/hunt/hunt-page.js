@@ -15,7 +15,6 @@ import { latestOnly } from "../kit/latest-only.js";
 import { mark } from "../kit/mark.js";
 import { stillStarting } from "../kit/finding/not-yet.js";
 import { inEnglish } from "../kit/words.js";
-import { address } from "../kit/address.js";
 import { cautions } from "../safety/cautions.js";
 import { standing } from "../safety/standing.js";
 
@@ -145,7 +144,11 @@ async function symptomPart(car, { symptoms }, again) {
 		for (const { id } of here) told.add(id);
 		if (!here.length) return null;
 		const isOpen = here.some((/** @type {{id: string}} */ { id }) => chosen.has(id));
-		return fold(`hunt/${state}`, { title, answer: `${here.length} to choose from`, isOpen }, here.map(line));
+		return fold(
+			`hunt/${state}`,
+			{ title, answer: `${here.length} to choose from`, isOpen },
+			h("div", { class: "choice-options" }, here.map(line)),
+		);
 	});
 	say();
 	return [
@@ -191,7 +194,7 @@ async function found(car, hunt, answer, again) {
 		h(
 			"ol",
 			{ class: "ruled hunt-causes", role: "list" },
-			answer.causes.slice(0, 4).map((/** @type {any} */ cause) => causeLine(car, cause, again)),
+			answer.causes.slice(0, 3).map((/** @type {any} */ cause) => causeLine(car, cause, again)),
 		),
 		h("p", { class: "note" }, `${percent(answer.none.probability)}: ${inEnglish(answer.none.says)}.`),
 		others.length
@@ -202,15 +205,18 @@ async function found(car, hunt, answer, again) {
 				)
 			: null,
 		trailOf(car, hunt, again),
-		button("What it does: change", async () => {
-			await keepHunt(car, "told", "");
-			again();
-		}),
-		button("Begin another hunt", () => {
-			another(car);
-			again();
-		}),
-		button("Back to the job", address("car", car.id)),
+		fold(
+			"hunt/anew",
+			{ title: "Change what was told, or start again" },
+			button("Change what it does", async () => {
+				await keepHunt(car, "told", "");
+				again();
+			}),
+			button("Start another hunt", () => {
+				another(car);
+				again();
+			}),
+		),
 	];
 }
 
@@ -220,7 +226,7 @@ const percent = (share) => `${Math.round(100 * share)} in 100`;
 /** @param {string} text */
 const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** A cause, why, and what mends it. @param {Doc<Car>} car @param {any} cause @param {() => void} again */
+/** A cause, why, and the repair. @param {Doc<Car>} car @param {any} cause @param {() => void} again */
 function causeLine(car, { id, name, probability, because, about, mend }, again) {
 	const why = because
 		.slice(0, 2)
@@ -232,7 +238,7 @@ function causeLine(car, { id, name, probability, because, about, mend }, again) 
 		why.length ? h("p", { class: "note" }, inEnglish(`${sentence(why.join("; "))}.`)) : null,
 		fold(
 			`hunt/cause-${id}`,
-			{ title: "What it is, what mends it", level: "h3" },
+			{ title: "What it is, and the repair", level: "h3" },
 			h("p", null, inEnglish(about)),
 			h("p", null, inEnglish(mend)),
 			button(["It was this", h("span", { class: "vh" }, ` ${inEnglish(name)}`)], async () => {
