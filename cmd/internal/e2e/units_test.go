@@ -117,17 +117,35 @@ func inTwoCarsAndSwapped(p *page, two, three string) {
 		p.open("#/")
 		addCar(p, name)
 	}
-	fitted(p, two, "Red one")
-	fitted(p, three, "Blue one")
-	fitted(p, two, "Blue one")
+	fitted(p, two, "Second unit", "Red one")
+	fitted(p, three, "Third unit", "Blue one")
+	fitted(p, two, "Second unit", "Blue one")
+	noCarIsWithoutOne(p) // the red one has given its own away
 	p.open(three)
 	p.sees("On the bench")
-	fitted(p, three, "Red one")
+	fitted(p, three, "Third unit", "Red one")
+	if n := len(p.all("button", "Remove from the bench")); n != 0 {
+		p.t.Errorf("a distributor that is in a car can be removed from under it")
+	}
+	noCarIsWithoutOne(p)
 }
 
-func fitted(p *page, unit, car string) {
+// noCarIsWithoutOne: each car names a distributor that is there, so that what
+// is typed on its pages has a document to go to.
+func noCarIsWithoutOne(p *page) {
+	p.t.Helper()
+	lost := eval[string](p, `import("/js/kept/garage.js").then(({garage}) => garage.cars().filter(({body}) => {
+		const unit = garage.get("distributor", body.distributorId);
+		return !unit || unit.deleted;
+	}).map(({body}) => body.name).join(", "))`)
+	if lost != "" {
+		p.t.Errorf("without a distributor: %s", lost)
+	}
+}
+
+func fitted(p *page, unit, name, car string) {
 	p.t.Helper()
 	p.open(unit)
 	p.tap("button", car)
-	p.sees("In " + car)
+	p.sees(name+" is in "+car, "Where it is In "+car)
 }

@@ -134,11 +134,13 @@ function placeOf(id, ctx) {
 						handBack(id, !isBack),
 					),
 				],
-		button("Remove from the bench", async () => {
-			await garage.remove("distributor", id);
-			offerUndo(`${nameOf(unit)} is removed.`, () => garage.restore("distributor", id));
-			ctx.go("#/");
-		}),
+		car
+			? null // a car is never left with a removed one
+			: button("Remove from the bench", async () => {
+					await garage.remove("distributor", id);
+					offerUndo(`${nameOf(unit)} is removed.`, () => garage.restore("distributor", id));
+					ctx.go("#/");
+				}),
 	];
 }
 

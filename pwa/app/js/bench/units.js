@@ -2,7 +2,7 @@
 // taken out, handed back.
 
 import { garage } from "../kept/garage.js";
-import { emptySheet, isBlank } from "../record/sheet.js";
+import { emptyDistributor, isBlank } from "../record/sheet.js";
 import { noteEvent } from "../record/events.js";
 import { factsOf, keepVisitFacts } from "../record/visit-facts.js";
 import { today } from "../record/visits.js";
@@ -11,8 +11,7 @@ import { ofUnit } from "../kept/stand-in.js";
 /** addUnit takes a distributor on the bench. @param {string} name @returns {Promise<string>} its id */
 export async function addUnit(name) {
 	const id = garage.newId();
-	const body = { name: name.trim(), typeNumber: "", facts: {}, sheet: emptySheet(), sheetSource: "", bench: true };
-	await garage.put("distributor", id, body);
+	await garage.put("distributor", id, { ...emptyDistributor(name.trim()), bench: true });
 	return id;
 }
 
@@ -68,11 +67,17 @@ async function fittedVisit(car, unit) {
 	await noteEvent(car, { changed: "distributor-fitted", what: `${nameOf(unit)} fitted` });
 }
 
-/** takeOut leaves a car without a distributor; the unit stays on the bench. @param {Doc<Car>} car */
+/**
+ * takeOut leaves a car with a distributor of which nothing is known, so that its pages go on; the unit stays on the
+ * bench.
+ * @param {Doc<Car>} car
+ */
 export async function takeOut(car) {
 	const unit = garage.get("distributor", car.body.distributorId);
+	const id = garage.newId();
+	await garage.put("distributor", id, emptyDistributor(car.body.name));
 	await garage.update("car", car.id, (body) => {
-		body.distributorId = "";
+		body.distributorId = id;
 	});
 	if (unit) await onBench(unit.id);
 }

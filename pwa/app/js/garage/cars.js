@@ -1,7 +1,7 @@
 // What is done with whole cars: a car comes with a distributor of its own.
 
 import { longest } from "../../made/shapes.js";
-import { emptySheet } from "../record/sheet.js";
+import { emptyDistributor } from "../record/sheet.js";
 import { garage } from "../kept/garage.js";
 
 const longestName = longest["car.name"]; // characters
@@ -28,9 +28,4 @@ export async function duplicateCar(id) {
 	await garage.put("distributor", distributorId, { ...(distributor?.body ?? emptyDistributor(name)), name });
 	await garage.put("car", carId, { ...car.body, name, distributorId, demo: car.body.demo });
 	return carId;
-}
-
-/** @param {string} name @returns {Distributor} */
-function emptyDistributor(name) {
-	return { name, typeNumber: "", facts: {}, sheet: emptySheet(), sheetSource: "" };
 }

@@ -1,8 +1,7 @@
 // A fault hunt as it is kept in a visit: what the car does, what was changed
 // last, and every test with its answer, in the order they were given.
 
-import { garage } from "../kept/garage.js";
-import { beginAnew, factsOf, keepFact, text, workedOn } from "../record/visit-facts.js";
+import { beginAnew, factsOf, keepFact, text } from "../record/visit-facts.js";
 
 /** @typedef {"expected" | "not" | "undone"} Result */
 /** @typedef {{id: string, result: Result, seen: string, says: string}} Observation seen: which of a test's answers */
@@ -58,6 +57,3 @@ export const takenBack = (car, hunt, id) =>
 
 /** another leaves the hunt in its visit and begins a new one. @param {Doc<Car>} car */
 export const another = (car) => beginAnew(car, "hunt");
-
-/** isBegun says whether a hunt is on file. @param {string} carId */
-export const isBegun = (carId) => workedOn(garage.visits({ carId }), "hunt") !== null;

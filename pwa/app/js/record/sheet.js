@@ -45,6 +45,15 @@ export function driveRatio(sheet) {
 	return typed !== null && typed > 0 ? typed : 2;
 }
 
+/** emptyDistributor is one of which only a name is known. @param {string} name @returns {Distributor} */
+export const emptyDistributor = (name) => ({
+	name,
+	typeNumber: "",
+	facts: {},
+	sheet: emptySheet(),
+	sheetSource: "",
+});
+
 /**
  * toSpec reads a sheet. Either spec is there (points by rising speed, rowOf
  * giving the row each came from) or problem says what cannot be read yet.
