@@ -32,3 +32,12 @@ func TestTheHuntKnowsWhatIsOnFile(t *testing.T) {
 	p.tap("button", "It was this resistance in the low-tension feed")
 	p.sees("It was: resistance in the low-tension feed")
 }
+
+// Early advance with a retarded base, on file from bench and strobe: both stand
+// among the causes before any test, and nothing on file is refused.
+func TestTheHuntReadsTheCurve(t *testing.T) {
+	p, car := newDemo(t)
+	p.open(car + "/hunt")
+	huntBegins(p, "When it has to pull", "Pinks when it pulls hard from low speed")
+	p.sees("What it can be", "Centrifugal advance too early or too much", "Base timing late")
+}

@@ -3,9 +3,8 @@
 import { addUnit, carOf, nameOf, whereIs } from "./units.js";
 import { stateLine } from "../state/state-line.js";
 import { garage } from "../kept/garage.js";
-import { drafts } from "../kept/drafts.js";
-import { nameProblem } from "../kept/car-name.js";
-import { button, textField } from "../kit/field.js";
+import { nameForm } from "../record/name-form.js";
+import { button } from "../kit/field.js";
 import { fill, h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
 import { breath } from "../kit/platform.js";
@@ -53,38 +52,18 @@ function row(unit) {
 
 /** addUnitForm takes a distributor on the bench, without a car. @param {PageContext} ctx */
 export async function addUnitForm(ctx) {
-	const draftKey = "new-unit";
-	let name = String((await drafts.get(draftKey).catch(() => "")) ?? "");
-	const add = async () => {
-		const problem = nameProblem(name);
-		field.setProblem(problem);
-		if (problem) return field.input.focus();
-		const id = await addUnit(name).catch(() => null);
-		if (!id)
-			return field.setProblem({
-				field: "name",
-				problem: "the phone has no room to keep it",
-				limit: "some free storage",
-				do: "Free some room and add it again.",
-			});
-		await drafts.put(draftKey, undefined);
-		ctx.go(address("unit", id));
-	};
-	const field = textField({
+	const { element, add, isHalf } = await nameForm({
 		label: "Name or number of the distributor",
 		name: "unit-name",
-		value: name,
-		onEnter: add,
-		onInput: (text) => {
-			name = text;
-			field.setProblem(text.trim() === "" ? null : nameProblem(text));
-			drafts.put(draftKey, text);
-		},
+		draftKey: "new-unit",
+		what: "this distributor",
+		make: addUnit,
+		then: (id) => ctx.go(address("unit", id)),
 	});
 	return fold(
 		"garage/unit",
-		{ title: "A distributor without a car", class: "add-unit", isOpen: name !== "" },
-		field.element,
+		{ title: "A distributor without a car", class: "add-unit", isOpen: isHalf },
+		element,
 		button("Take it on the bench", add),
 	);
 }

@@ -3,7 +3,6 @@
 import { addCar } from "./cars.js";
 import { addDemo, demos } from "./demo.js";
 import { garage } from "../kept/garage.js";
-import { drafts } from "../kept/drafts.js";
 import { hasServer } from "../kept/server.js";
 import { syncNow, syncState } from "../kept/sync.js";
 import { jobOf } from "../job/job.js";
@@ -16,7 +15,7 @@ import { fill, h } from "../kit/dom.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { address } from "../kit/address.js";
 import { notOffline } from "../kit/not-offline.js";
-import { nameProblem } from "../kept/car-name.js";
+import { nameForm } from "../record/name-form.js";
 import { inEnglish } from "../kit/words.js";
 
 const manyCars = 6; // above this a search is worth its space
@@ -131,41 +130,23 @@ async function remove(car) {
 
 /** @param {PageContext} ctx */
 async function addForm(ctx) {
-	const draftKey = "new-car";
-	let name = String((await drafts.get(draftKey)) ?? "");
-	const add = async () => {
-		const problem = nameProblem(name);
-		field.setProblem(problem);
-		if (problem) return field.input.focus();
-		const id = await addCar(name).catch(() => null);
-		if (!id) {
-			return field.setProblem({
-				field: "name",
-				problem: "the phone has no room to keep this car",
-				limit: "some free storage",
-				do: "Free some room and add it again. The name stays here as long as the app is open.",
-			});
-		}
-		await drafts.put(draftKey, undefined);
-		const car = garage.get("car", id);
-		ctx.go(car ? jobOf(car, garage.get("distributor", car.body.distributorId), []).next.href : address("car", id));
-	};
-	const field = textField({
+	const { element, add } = await nameForm({
 		label: "Name of the car",
 		name: "car-name",
-		value: name,
-		onEnter: add,
-		onInput: (text) => {
-			name = text;
-			field.setProblem(text.trim() === "" ? null : nameProblem(text));
-			drafts.put(draftKey, text);
+		draftKey: "new-car",
+		what: "this car",
+		make: addCar,
+		then(id) {
+			const car = garage.get("car", id);
+			const unit = car && garage.get("distributor", car.body.distributorId);
+			ctx.go(car ? jobOf(car, unit, []).next.href : address("car", id));
 		},
 	});
 	return h(
 		"section",
 		{ class: "add-car" },
 		h("h2", null, "Add a car"),
-		field.element,
+		element,
 		garage.cars().length === 0 ? nextButton("Add this car", add) : button("Add this car", add),
 	);
 }

@@ -220,8 +220,8 @@ async function found(car, hunt, answer, again) {
 	];
 }
 
-/** @param {number} share */
-const percent = (share) => `${Math.round(100 * share)} in 100`;
+/** Rounded down, as the calculation words it. @param {number} share */
+const percent = (share) => `${Math.floor(100 * share)} in 100`;
 
 /** @param {string} text */
 const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
