@@ -55,9 +55,20 @@ async function fill(origin) {
 	}
 }
 
+/** A run the tool itself could not record (it says so and writes no report) is run again. @param {string} url */
+function measure(url, triesLeft = 3) {
+	try {
+		return measureOnce(url);
+	} catch (why) {
+		if (triesLeft === 0) throw why;
+		return measure(url, triesLeft - 1);
+	}
+}
+
 /** @param {string} url */
-function measure(url) {
+function measureOnce(url) {
 	const report = join(scratch, "report.json");
+	rmSync(report, { force: true });
 	execFileSync(
 		"npx",
 		[

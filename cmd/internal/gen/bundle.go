@@ -20,12 +20,17 @@ const (
 	app      = "pwa/app"
 	frame    = app + "/js/frame/"
 	pageKind = "-page.js"
-	rooms    = "rooms" // all pages that do not come at once
+	road     = "road"  // the pages from a car to its verdict
+	rooms    = "rooms" // all other pages
 )
 
-// atOnce are the pages that come with the frame; all others are one file that is
-// fetched once the first page stands.
-var atOnce = []string{"garage"}
+// atOnce are the pages that come with the frame; all others are two files that are
+// fetched once the first page stands: those of the rooms on the road to a verdict, and
+// the rest, so that a phone that opens at a verdict does not wait for all.
+var (
+	atOnce = []string{"garage"}
+	onRoad = []string{"job", "book", "readings", "curve"}
+)
 
 // plain are modules and scripts that a browser starts by their own address.
 var plain = []string{"js/engine/worker.js", "js/ear/ear-worklet.js", "js/frame/first-paint.js"}
@@ -38,11 +43,11 @@ func bundle() error {
 	if err := os.RemoveAll(to); err != nil {
 		return err
 	}
-	made, err := scripts(to)
+	before, err := scripts(to)
 	if err != nil {
 		return err
 	}
-	if err := page(to, made); err != nil {
+	if err := page(to, before); err != nil {
 		return err
 	}
 	digest, err := assets.SourcesDigest(os.DirFS(app))
@@ -63,7 +68,8 @@ func scripts(to string) (before []string, err error) {
 	options := api.BuildOptions{Bundle: true, Splitting: true, Format: api.FormatESModule, Outdir: to, Write: true,
 		EntryNames: "[name]", ChunkNames: "[name]-[hash]", Target: api.ES2022, Charset: api.CharsetUTF8,
 		MinifyWhitespace: true, MinifyIdentifiers: true, MinifySyntax: true, LegalComments: api.LegalCommentsNone,
-		Metafile: true, Plugins: []api.Plugin{pagesTogether(pages)}, EntryPoints: []string{frame + "main.js", rooms}}
+		Metafile: true, Plugins: []api.Plugin{pagesTogether(pages)},
+		EntryPoints: []string{frame + "main.js", road, rooms}}
 	for _, name := range plain {
 		options.EntryPoints = append(options.EntryPoints, filepath.Join(app, name))
 	}
@@ -89,9 +95,10 @@ func scripts(to string) (before []string, err error) {
 }
 
 // pagesTogether stands in for frame/pages.js: the pages of atOnce are part of
-// the frame, the others one module.
+// the frame, those of the road one module, the others another.
 func pagesTogether(pages []string) api.Plugin {
-	var early, late strings.Builder
+	var early strings.Builder
+	late := map[string]*strings.Builder{road: {}, rooms: {}}
 	early.WriteString("const here = {};\n")
 	for _, path := range pages {
 		name := strings.TrimSuffix(filepath.Base(path), pageKind)
@@ -99,25 +106,37 @@ func pagesTogether(pages []string) api.Plugin {
 		if slices.Contains(atOnce, name) {
 			fmt.Fprintf(&early, "import * as %s from %q; here[%[1]q] = %[1]s;\n", name, "../"+from)
 		} else {
-			fmt.Fprintf(&late, "export * as %q from %q;\n", name, "../"+from)
+			fmt.Fprintf(late[fileOf(filepath.Dir(from))], "export * as %q from %q;\n", name, "../"+from)
 		}
 	}
 	for _, module := range forTheBrowserTests {
-		fmt.Fprintf(&late, "export * as %q from %q;\n", module, "../"+module)
+		fmt.Fprintf(late[rooms], "export * as %q from %q;\n", module, "../"+module)
 	}
-	fmt.Fprintf(&early, "export const pageOf = async (room, name) => here[name] ?? (await import(%q))[name];\n", rooms)
-	fmt.Fprintf(&early, "export const fetchPages = () => import(%q);\n", rooms)
+	isOnRoad, _ := json.Marshal(onRoad)
+	fmt.Fprintf(&early, `const isOnRoad = new Set(%s);
+export const pageOf = async (room, name) =>
+	here[name] ?? (await (isOnRoad.has(room) ? import(%q) : import(%q)))[name];
+export const fetchPages = async () => { await import(%[2]q); await import(%[3]q); };
+`, isOnRoad, road, rooms)
 	return api.Plugin{Name: "pages", Setup: func(b api.PluginBuild) {
 		b.OnLoad(api.OnLoadOptions{Filter: `/frame/pages\.js$`}, func(api.OnLoadArgs) (api.OnLoadResult, error) {
 			return script(early.String())
 		})
-		b.OnResolve(api.OnResolveOptions{Filter: "^" + rooms + "$"},
-			func(api.OnResolveArgs) (api.OnResolveResult, error) {
-				return api.OnResolveResult{Path: rooms, Namespace: rooms}, nil
+		b.OnResolve(api.OnResolveOptions{Filter: "^(" + road + "|" + rooms + ")$"},
+			func(asked api.OnResolveArgs) (api.OnResolveResult, error) {
+				return api.OnResolveResult{Path: asked.Path, Namespace: rooms}, nil
 			})
 		b.OnLoad(api.OnLoadOptions{Filter: ".*", Namespace: rooms},
-			func(api.OnLoadArgs) (api.OnLoadResult, error) { return script(late.String()) })
+			func(asked api.OnLoadArgs) (api.OnLoadResult, error) { return script(late[asked.Path].String()) })
 	}}
+}
+
+// fileOf names the file that has the pages of a room, ../ROOM or ROOM.
+func fileOf(room string) string {
+	if slices.Contains(onRoad, filepath.Base(room)) {
+		return road
+	}
+	return rooms
 }
 
 // forTheBrowserTests are modules that the browser tests look into.

@@ -224,9 +224,18 @@ function keepSkipLinkOutOfTheAddress() {
 	});
 }
 
+/** bringPage fetches the page of this address while the garage is opened; one that fails is asked for again. */
+function bringPage() {
+	const found = match(location.hash);
+	if (found) pageOf(found.route.room, found.route.name).catch(() => {});
+}
+
 async function startApp() {
 	applySettings();
-	if (location.hash.length > 2) wakeEngine(); // the garage itself does not wait for it
+	if (location.hash.length > 2) {
+		wakeEngine(); // the garage itself does not wait for it
+		bringPage();
+	}
 	keepSkipLinkOutOfTheAddress();
 	openOnPaper();
 	pageFoot(foot);
