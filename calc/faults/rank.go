@@ -326,8 +326,8 @@ func (h *hunt) summary(out Out) string {
 	case first.Probability >= 0.5:
 		return "More likely than not " + first.Name + ", " + in100(first.Probability) + "." + next
 	}
-	return "Cannot tell yet: " + first.Name + " " + in100(first.Probability) + ", " + second.Name + " " +
-		in100(second.Probability) + "." + next
+	return "Cannot tell yet. Likeliest: " + first.Name + ", " + in100(first.Probability) + "; then " +
+		second.Name + ", " + in100(second.Probability) + "." + next
 }
 
 // assumed lists what was not said and taken.

@@ -75,10 +75,10 @@ test("speeds are added, refused with a reason, and shown with idle first", () =>
 test("the idle figure says how much of it is advance", () => {
 	const band = { engineRPM: 800, minCrankDeg: 8.6667, maxCrankDeg: 12 };
 	const advance = { engineRPM: 800, minCrankDeg: 0.6667, maxCrankDeg: 4 };
-	assert.equal(idleSentence(8, band, advance), "Set to 8 static it should read 8.7 to 12.0 at 800.");
+	assert.equal(idleSentence(8, band, advance), "Set to 8° static it should read 8.7 to 12.0° at 800 engine rpm.");
 	assert.match(
 		idleAdvance(8, band, advance),
-		/^0\.7 to 4\.0 of it comes from the weights\. A reading of 8 at idle would mean/,
+		/^0\.7 to 4\.0 of it comes from the weights\. A reading of 8° at idle would mean/,
 	);
 	assert.ok(
 		!idleAdvance(8, { ...band, minCrankDeg: 8 }, { ...advance, minCrankDeg: 0 }).includes("late"),
@@ -108,7 +108,7 @@ test("below the book's first speed the idle is told what is possible, not what t
 	const advance = { engineRPM: 650, minCrankDeg: 2, maxCrankDeg: 6, held: true, silent: true, leastCrankDeg: 0 };
 	assert.equal(
 		idleSentence(6, band, advance),
-		"There is no figure in the book at 650: its table begins higher. With your 6 static anything from 6.0 to 12.0 can be right.",
+		"There is no figure in the book at 650: its table begins higher. With your 6° static anything from 6.0 to 12.0 can be right.",
 	);
 	assert.ok(!/late|\d/.test(idleAdvance(6, band, advance)), "no figure and no verdict");
 	assert.equal(

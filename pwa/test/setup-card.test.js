@@ -5,7 +5,7 @@ import { cardOf } from "../app/js/card/card.js";
 import { isCardKey, plainName, plainText } from "../app/js/card/card-facts.js";
 import { documentsOf, freeName } from "../app/js/card/card-keep.js";
 import { cardRows } from "../app/js/card/card-rows.js";
-import { lineOf, pairOf } from "../app/js/card/card-curves.js";
+import { lineOf, pairOf } from "../app/js/record/curve-lines.js";
 import { differences, gapsOf, sameText, sideBySide } from "../app/js/card/card-differences.js";
 import { troubleIn } from "../app/js/card/card-form.js";
 

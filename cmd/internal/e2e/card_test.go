@@ -22,7 +22,7 @@ import (
 func linkOf(p hands, car string) string {
 	p.test().Helper()
 	p.open(car + "/card")
-	p.sees("Send this card")
+	p.sees("Send this") // card, or sheet
 	var link string
 	until(p.test(), "the link is made", func() bool {
 		link = p.reads("The link itself")

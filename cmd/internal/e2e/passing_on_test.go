@@ -37,7 +37,7 @@ func keptOne(p *page) string {
 	p.t.Helper()
 	return eval[string](p, fmt.Sprintf(`(async () => {
 		const put = async (base, name) => (await (await fetch("/api/v1/garage/car/keptkeptkeptkept0", {method: "PUT", body: JSON.stringify({base, changedAt: %q, device: "Another phone",
-			body: {name, owner: "", distributorId: "", facts: {plugGap: {value: name.length + "", unit: "in", source: "book", note: ""}}, demo: false}})})).json()).revision;
+			body: {name, owner: "", distributorId: "", facts: {plugGap: {value: name.length + "", unit: "thou", source: "book", note: ""}}, demo: false}})})).json()).revision;
 		const first = await put("", "The one car");
 		await put(first, "The other car");
 		await put(first, "The third of the cars");

@@ -18,12 +18,14 @@ func units(t testing.TB) (*page, []screen) {
 	unit := p.hash()
 	return p, []screen{
 		{"unit", strings.Replace(unit, "/car/", "/unit/", 1), "The order of the bench", true},
-		{"unit's work", unit + "/work", "Which part?", true},
+		{"unit's work", unit + "/work", "Which part was worked on?", true},
 		{"unit's facts", unit + "/facts", "Type number on the distributor", true},
 		{"unit's condition", unit + "/condition", "Is the distributor fit to set?", true},
 		{"unit's readings", unit + "/readings", "Taken so far", true},
 		{"unit's verdict", unit + "/verdict", "The repair", true},
-		{"unit's sheet", unit + "/card", "Send this card", true},
+		{"unit's sheet", unit + "/card", "Send this sheet", true},
+		{"unit's history", unit + "/history", "Day by day", true},
+		{"unit's runs", unit + "/compare", "Speed by speed", true},
 	}
 }
 
@@ -89,8 +91,8 @@ func TestDistributorsAreWorkedOnWithoutACar(t *testing.T) {
 	q := shared(t).visitor(t, srv.origin())
 	q.starts()
 	q.sees("First unit Handed back to Anna · Anna", "Second unit In Blue one · Ben", "Red one", "Blue one")
-	q.open(one)
-	q.sees("Primary spring replaced: 12 mm → 9 mm", "1 set of readings")
+	q.open(one + "/history")
+	q.sees("Primary spring replaced: 12 mm → 9 mm", "14 readings")
 }
 
 // springIsReplaced notes it as work done: what was read before stands apart,
@@ -107,7 +109,7 @@ func springIsReplaced(p *page, unit string) {
 	p.tap("button", "Save this work")
 	p.sees("Primary spring replaced: 12 mm → 9 mm", "Readings before and after it are kept apart")
 	p.open(unit)
-	p.sees("1 noted", "Primary spring replaced")
+	p.sees("1 noted")
 }
 
 // inTwoCarsAndSwapped fits two units to two cars, and then the other way round.

@@ -148,6 +148,7 @@ export function inTheWay(step, list) {
 	return (
 		(step.startsEngine && stopped(list, "noStart", "Do not start the engine")) ||
 		(step.engine === "fast" && stopped(list, "noStart", "Do not raise the speed")) ||
+		(step.engine === "running" && stopped(list, "noStart", "Stop the engine")) ||
 		(needsIgnition(step) && stopped(list, "noIgnition", "Not yet: the ignition is dead")) ||
 		null
 	);

@@ -64,8 +64,6 @@ export async function show(root, ctx) {
 		chain(car, ctx),
 		h("h2", null, "Where it is"),
 		place,
-		h("h2", null, "Its history"),
-		history(car),
 	);
 	foldRest(root, "unit", ({ id }) => id === "bench-order");
 	ctx.signal.addEventListener("abort", garage.on("change", drawPlace));
@@ -105,6 +103,7 @@ function chain(car, ctx) {
 		line(page("scatter"), "Cylinder by cylinder", "Lobe by lobe on the bench, and why"),
 		line(page("do", "phasing"), "Rotor phasing", "Does the rotor stand at its post when it fires"),
 		line(page("work"), "Work done", done ? `${done} noted` : "What was replaced, adjusted, cleaned or found"),
+		line(page("history"), "History", "What was done and read, day by day; before and after"),
 		line(page("what-if"), "What if", "Change a spring, a post or the stop on paper first"),
 		line(page("card"), "The bench sheet", "For its owner: to print, or to send as a link"),
 	);
@@ -190,35 +189,6 @@ function fitTo(unit, from) {
 					? h("p", { class: "note" }, `What is in it now, ${nameOf(inIt)}, comes on the bench.`)
 					: null,
 			];
-		}),
-	);
-}
-
-/** Every visit in which it was worked on, in whichever car. @param {Doc<Car>} unit */
-function history(unit) {
-	const visits = garage.visits({ carId: unit.id });
-	if (!visits.length) return h("p", { class: "note" }, "Nothing yet.");
-	return h(
-		"ul",
-		{ class: "ruled", role: "list" },
-		visits.map(({ body }) => {
-			const car = body.carId ? garage.get("car", body.carId) : null;
-			const work = (body.events ?? []).filter(({ did, removed }) => did && !removed).map(({ what }) => what);
-			const read = body.sets.filter(({ removed, readings }) => !removed && readings.length).length;
-			return h(
-				"li",
-				{ class: "visit" },
-				h("p", null, h("strong", null, dayName(body.date)), car ? ` · in ${car.body.name}` : " · on the bench"),
-				h(
-					"p",
-					{ class: "note" },
-					inEnglish(
-						[...work, read ? `${read} set${read === 1 ? "" : "s"} of readings` : ""]
-							.filter(Boolean)
-							.join("; "),
-					),
-				),
-			);
 		}),
 	);
 }

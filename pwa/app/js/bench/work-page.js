@@ -61,7 +61,7 @@ function workForm(half, { keep, save }) {
 		return h(
 			"section",
 			null,
-			h("h2", null, "Which part?"),
+			h("h2", null, "Which part was worked on?"),
 			h(
 				"div",
 				{ class: "part-list" },

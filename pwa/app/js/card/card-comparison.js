@@ -2,7 +2,7 @@
 // differs, both curves on one plate, every line side by side.
 
 import { cardOf } from "./card.js";
-import { bookOf, pairOf, ratioOf } from "./card-curves.js";
+import { bookOf, pairOf, ratioOf } from "../record/curve-lines.js";
 import { differences, sideBySide } from "./card-differences.js";
 import { cardRows } from "./card-rows.js";
 import { garage } from "../kept/garage.js";

@@ -2,7 +2,7 @@
 
 import { btdc, num, parse, rpm } from "../kit/format.js";
 import { cardRows } from "./card-rows.js";
-import { at, bookOf, pairOf } from "./card-curves.js";
+import { at, bookOf, pairOf } from "../record/curve-lines.js";
 
 /** Smaller than this is no difference: nothing here is read finer. Chosen: a tenth of a degree. */
 const fine = 0.1;

@@ -64,7 +64,7 @@ export async function show(root, ctx) {
 	fill(
 		root,
 		opening,
-		nextButton("Send this card", () => goTo(send.element)),
+		nextButton(ctx.car?.isUnit ? "Send this sheet" : "Send this card", () => goTo(send.element)),
 		sheet,
 		send.element,
 		hasEarlier(ctx.visits)

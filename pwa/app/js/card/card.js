@@ -17,6 +17,7 @@ import {
 } from "./card-facts.js";
 import { firingOrderIn } from "../record/firing-order.js";
 import { changedSince, curvesRead, judgedSets } from "../record/judged-sets.js";
+import { ownName, runsOf } from "../record/runs.js";
 import { commonReadingErrorCrankDeg, complete, toReadingSet, toSpec } from "../record/sheet.js";
 import { withMeasured } from "../record/measured-facts.js";
 import { standingIn } from "../safety/temporaries.js";
@@ -53,7 +54,7 @@ export function cardOf({ car, distributor, visits }, { withEarlier = false, stan
 	if (source) card.specSource = source;
 	const asSet = asSetOf(car.body.facts, distributor?.body.facts ?? {}, visits);
 	if (Object.keys(asSet).length) card.asSet = asSet;
-	const curves = curvesOf(visits, withEarlier);
+	const curves = curvesOf(documents, withEarlier);
 	if (curves.length) card.curves = curves;
 	return { ...card, ...wordsOf(car.body.facts, visits), ...stateOf(stands) };
 }
@@ -256,12 +257,17 @@ const usable = (visit, place) => (visit.sets ?? []).filter((set) => set.place ==
 /**
  * curvesOf takes the newest readings of bench and car, and the ones before
  * them when wanted: at most four.
- * @param {{body: Visit}[]} visits @param {boolean} withEarlier
+ * @param {Doc<Visit>[]} visits @param {boolean} withEarlier
  * @returns {ReadingSet[]}
  */
 function curvesOf(visits, withEarlier) {
 	/** @type {ReadingSet[][]} */
 	const rounds = [[], []];
+	const runs = runsOf(visits);
+	const nameOf = (/** @type {VisitSet} */ { id }) => {
+		const run = runs.find(({ set }) => set.id === id);
+		return run ? ownName(run) : "";
+	};
 	for (const place of /** @type {const} */ (["bench", "car"])) {
 		const few = visits.flatMap((visit) =>
 			usable(visit.body, place)
@@ -272,15 +278,15 @@ function curvesOf(visits, withEarlier) {
 		const curves = curvesRead(visits, place);
 		(curves.length ? curves : few)
 			.slice(0, withEarlier ? 2 : 1)
-			.forEach(({ visit, set }, round) => rounds[round].push(curveOf(set, visit.body)));
+			.forEach(({ visit, set }, round) => rounds[round].push(curveOf(set, visit.body, nameOf(set))));
 	}
 	return rounds.flat();
 }
 
-/** @param {VisitSet} set @param {Visit} visit @returns {ReadingSet} */
-function curveOf(set, visit) {
+/** @param {VisitSet} set @param {Visit} visit @param {string} what it tells of @returns {ReadingSet} */
+function curveOf(set, visit, what) {
 	const name = plainText(
-		[visit.title || (set.place === "bench" ? "on the bench" : "on the car"), visit.date].filter(Boolean).join(", "),
+		[what, set.place === "bench" ? "on the bench" : "on the car", visit.date].filter(Boolean).join(", "),
 		80,
 	);
 	const out = { name, ...toReadingSet(set) };

@@ -2,7 +2,7 @@
 // set, the book, the readings. What is unknown says so. Everything on it is
 // text that somebody typed, set apart in its own writing direction.
 
-import { bookOf, lineOf, ratioOf } from "./card-curves.js";
+import { bookOf, lineOf, ratioOf } from "../record/curve-lines.js";
 import { cardGroups, cardRows } from "./card-rows.js";
 import { cardVerdicts } from "./card-verdict.js";
 import { dayName } from "../record/visits.js";

@@ -280,7 +280,7 @@ function layOut(root, ctx, list, lines, hero, onward) {
 		h(
 			"p",
 			{ class: "note" },
-			`Cold and engine off, unless the check says otherwise. Limits are rules of thumb, each with its source. The car’s own figure beats them. ${deferral}`,
+			`Cold and engine off, unless the check says otherwise. Limits are rules of thumb, each with its source. Its own figure beats them. ${deferral}`,
 		),
 		phases.map((phase) => {
 			const here = lines.filter(({ check }) => phaseOf(check) === phase).map(({ element }) => element);

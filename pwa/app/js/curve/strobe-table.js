@@ -34,7 +34,8 @@ function side(crankDeg) {
 export function idleSentence(base, band, advance) {
 	if (band.silent) return silentSentence(base, band);
 	const { least, most } = allowed(band);
-	const reads = `${rangeWords(least, most)} at ${rpm(band.engineRPM)}`;
+	const range = rangeWords(least, most);
+	const reads = `${range}${range.includes("after") ? "" : "°"} at ${rpm(band.engineRPM)} engine rpm`;
 	if (base === undefined) return `Your engine should read ${reads}, before TDC.`;
 	if (advance && allowed(advance).most < 0.05)
 		return `At ${rpm(band.engineRPM)} the weights still rest: your ${still(base)} static should read ${still(base)}.`;
@@ -51,7 +52,7 @@ function silentSentence(base, band) {
 }
 
 /** The base as the book prints it. @param {number} base */
-const still = (base) => `${num(Math.abs(base), Number.isInteger(base) ? 0 : 1)}${base < 0 ? " after" : ""}`;
+const still = (base) => `${num(Math.abs(base), Number.isInteger(base) ? 0 : 1)}°${base < 0 ? " after" : ""}`;
 
 /**
  * idleAdvance says how much of an idle reading is advance, or "" when none is.

@@ -13,6 +13,7 @@ import { besideAccounts, inUnitsOf, isUndecided, readingsToTake } from "./decisi
 import { leftOut } from "../record/left-out.js";
 import { beginReading, setToContinue } from "../record/next-reading.js";
 import { idleOf } from "../record/known.js";
+import { ownName, runTitle, runsOf } from "../record/runs.js";
 import { complete } from "../record/sheet.js";
 import { accountsSideBySide, takeLabel } from "./accounts.js";
 import { baseFigures } from "./base-figures.js";
@@ -55,7 +56,7 @@ export async function show(root, ctx) {
 		const isStale = () => turn !== state.turn || ctx.signal.aborted;
 		const given = caseOf(carId, state.wish);
 		const left = leftOut(garage.visits({ carId }), carId);
-		const what = JSON.stringify([given.spec, given.sets, given.chosen, given.visits.map(visitName), left]);
+		const what = JSON.stringify([given.spec, given.sets, given.chosen, runsOf(given.visits).map(runTitle), left]);
 		if (what === state.drawn) return; // a change elsewhere: what is open here stays open
 		state.drawn = "";
 		const missing = bookMissing(given, carId) ?? (given.sets.length ? null : readingsMissing(carId));
@@ -271,12 +272,13 @@ function about(judgement, given, choose) {
  * @param {(wish: string) => void} choose
  */
 function judgedVisit({ visits, chosen, earlier }, choose) {
+	const runs = runsOf(visits);
 	if (visits.length + earlier.length < 2)
-		return h("p", { class: "note" }, `Judged: ${visits.map(visitName).join("")}.`);
+		return h("p", { class: "note" }, `Judged: ${visits.map((one) => visitName(one, runs)).join("")}.`);
 	const options = [
 		h("option", { value: "" }, "newest bench and car"),
-		...visits.map((one) => h("option", { value: one.id }, visitName(one))),
-		...earlier.map((one) => h("option", { value: earlierKey(one) }, earlierName(one))),
+		...visits.map((one) => h("option", { value: one.id }, visitName(one, runs))),
+		...earlier.map((one) => h("option", { value: earlierKey(one) }, earlierName(one, runs))),
 	];
 	return h(
 		"label",
@@ -296,21 +298,24 @@ function judgedVisit({ visits, chosen, earlier }, choose) {
 	);
 }
 
-/** @param {Doc<Visit>} visit */
-function visitName({ body }) {
-	const places = [
-		...new Set(
-			body.sets
-				.filter((set) => !set.removed && set.readings.length)
-				.map((set) => (set.place === "bench" ? "bench" : "car")),
-		),
-	];
-	return [body.title || "readings", body.date, places.join(" and ")].filter(Boolean).join(", ");
+/**
+ * A day by what was last read on it: its title, or what its newest set tells of.
+ * @param {Doc<Visit>} visit @param {import("../record/runs.js").Run[]} runs
+ */
+function visitName({ id, body }, runs) {
+	const mine = runs.filter((run) => run.visit.id === id);
+	const last = mine.at(-1);
+	const places = [...new Set(mine.map(({ set }) => set.place))];
+	return [(last && ownName(last)) || "readings", dateWords(body.date), places.join(" and ")]
+		.filter(Boolean)
+		.join(", ");
 }
 
-/** @param {Case["earlier"][0]} curve */
-const earlierName = ({ visit, set }) =>
-	`earlier, ${dateWords(visit.body.date)}, ${set.place === "bench" ? "bench" : "car"}, ${complete(set).length} readings`;
+/** @param {Case["earlier"][0]} curve @param {import("../record/runs.js").Run[]} runs */
+function earlierName({ set }, runs) {
+	const run = runs.find((one) => one.set.id === set.id);
+	return run ? `${runTitle(run)}, ${complete(set).length} readings` : "";
+}
 
 /** @param {Finding[]} list @param {PlateInput[]} figures */
 function reasons(list, figures) {

@@ -172,7 +172,15 @@ function bench(root, ground, change, keep) {
 		ground.isBaseFound || !ground.fit.basis
 			? null
 			: h("p", { class: "note" }, `This stands on ${ground.fit.basis}.`);
-	fill(root, caveat, figure, does, comparison, care());
+	fill(
+		root,
+		h("p", { class: "lead" }, "Change a part below, on paper: the curve follows."),
+		caveat,
+		figure,
+		does,
+		comparison,
+		care(),
+	);
 	refresh();
 }
 

@@ -24,6 +24,14 @@ export const routes = [
 		ofCar: true,
 		working: true,
 	},
+	{ name: "history", room: "history", path: "car/:car/history", title: "History", ofCar: true },
+	{
+		name: "compare",
+		room: "history",
+		path: "car/:car/compare/:one?/:other?/:of?",
+		title: "Before and after",
+		ofCar: true,
+	},
 	{
 		name: "facts",
 		room: "job",

@@ -71,7 +71,7 @@ export async function show(root, ctx) {
 		h(
 			"p",
 			{ class: "lead" },
-			"Enter what you know and say where it comes from. The car’s own figures beat any rule of thumb. Empty means unknown.",
+			"Enter what you know and say where it comes from. Its own figures beat any rule of thumb. Empty means unknown.",
 		),
 		textField({
 			label: "Owner",

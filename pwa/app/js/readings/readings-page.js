@@ -4,6 +4,7 @@ import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
 import { wantedIn, wantedTaken } from "../record/next-reading.js";
 import { enoughReadings, judgedSets } from "../record/judged-sets.js";
+import { runName, runsOf } from "../record/runs.js";
 import { complete } from "../record/sheet.js";
 import { notedWords } from "../record/visit-facts.js";
 import { dayName, placeName, startSet, updateSet } from "../record/visits.js";
@@ -16,6 +17,7 @@ import { mark } from "../kit/mark.js";
 import { offerUndo } from "../kit/undo-bar.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
+import { inEnglish } from "../kit/words.js";
 
 /** @typedef {"bench" | "car"} Place */
 
@@ -66,6 +68,7 @@ function unreadPlace(car) {
 function visitList(car) {
 	const visits = garage.visits({ carId: car.id });
 	if (visits.length === 0) return null;
+	const runs = runsOf(visits);
 	return [
 		h("h2", null, "Taken so far"),
 		h(
@@ -91,7 +94,9 @@ function visitList(car) {
 							h(
 								"a",
 								{ class: "set-line", href: address("car", car.id, "readings", visit.id, set.id) },
-								`${placeName(set)} · ${countOf(set)}`,
+								inEnglish(
+									[placeName(set), runName(runs, set.id), countOf(set)].filter(Boolean).join(" · "),
+								),
 								mark("next"),
 							),
 						),

@@ -125,7 +125,7 @@ function isChangedBetween(visit, earlier, later) {
  * Changes, by work.order's names, after which timing reads otherwise (common practice; the first is arithmetic). An
  * idle screw, a pipe, a capsule, a fuel do not move it.
  */
-const timingChanges = new Set([
+export const timingChanges = new Set([
 	"dwell-set",
 	"points-fitted",
 	"distributor-moved",
@@ -155,7 +155,7 @@ function inOrder(visit, place) {
 }
 
 /** @param {VisitSet} set */
-const lastAt = (set) =>
+export const lastAt = (set) =>
 	set.readings
 		.filter(({ removed }) => !removed)
 		.map(({ at }) => at ?? "")

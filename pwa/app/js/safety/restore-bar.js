@@ -90,6 +90,8 @@ function together(others, isBeside) {
 function line(car, list) {
 	const overdue = list.filter(({ isOverdue }) => isOverdue);
 	const rest = list.filter(({ isOverdue }) => !isOverdue);
+	// what forbids the start is never cut off
+	rest.sort((a, b) => Number(Boolean(b.noStart)) - Number(Boolean(a.noStart)));
 	return h(
 		"a",
 		{ href: address("car", car.id, "restore"), class: overdue.length ? "is-overdue" : null },

@@ -275,7 +275,7 @@ function hero({ verdict, earliest, realMarginCrankDeg: margin }) {
 		`fires earliest, ${signed(earliest.crankDeg)} crank degrees before its turn.`,
 		margin !== null && margin !== undefined ? ` Its margin to knock is ${num(margin)} degrees.` : "",
 	];
-	if (verdict === "pass") return h("p", { class: "lead" }, `${who} `, words);
+	if (verdict === "pass") return null; // what is found says it
 	return h(
 		"div",
 		{ class: "step-figure" },
@@ -285,21 +285,25 @@ function hero({ verdict, earliest, realMarginCrankDeg: margin }) {
 }
 
 /** @param {any} answer */
-function plate({ flashes }) {
-	const most = Math.max(1.5, ...flashes.map((/** @type {any} */ f) => Math.abs(f.errorDistDeg) + 0.5));
+function plate({ flashes, meanDistDeg: mean }) {
+	const most = Math.max(
+		1.5,
+		Math.abs(mean) + 1.25,
+		...flashes.map((/** @type {any} */ f) => Math.abs(f.errorDistDeg) + 0.5),
+	);
 	const names = Object.fromEntries(
 		flashes.map((/** @type {any} */ f) => [f.position, String(f.cylinder || f.position)]),
 	);
 	return xyPlate({
 		number: 1,
 		title: "Each cylinder in firing order, early above, late below.",
-		lineWords: "Line: the one wave a turn. Band: ±1, good.",
+		lineWords: "Line: the one wave a turn. Band: ±1 about the mean, good.",
 		stems: true,
 		x: { label: "cylinder", lo: 0.5, hi: flashes.length + 0.5, names },
 		y: { label: "distributor degrees, early +", lo: -most, hi: most },
 		band: [
-			{ x: 0.5, lo: -1, hi: 1 },
-			{ x: flashes.length + 0.5, lo: -1, hi: 1 },
+			{ x: 0.5, lo: mean - 1, hi: mean + 1 },
+			{ x: flashes.length + 0.5, lo: mean - 1, hi: mean + 1 },
 		],
 		line: flashes.map((/** @type {any} */ f) => ({ x: f.position, y: f.waveDistDeg })),
 		marks: flashes.map((/** @type {any} */ f) => ({

@@ -17,9 +17,7 @@ export async function show(root, ctx) {
 	if (ctx.signal.aborted) return;
 	fill(
 		root,
-		h("h2", { class: "vh", id: "state-title" }, "Where everything is"),
-		state,
-		h("h2", { id: "second-title" }, "A second place"),
+		h("h2", { class: "vh", id: "second-title" }, "A second place"),
 		garageFile({ isNext: true }),
 		hasServer()
 			? [
@@ -31,6 +29,8 @@ export async function show(root, ctx) {
 					button("Pair this phone", "#/join"),
 				]
 			: null,
+		h("h2", { id: "state-title" }, "Where everything is"),
+		state,
 		h("h2", null, "Install first, then enter"),
 		notOffline(),
 		h(

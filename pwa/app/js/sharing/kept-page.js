@@ -37,7 +37,7 @@ function drawList(root) {
 		h(
 			"p",
 			null,
-			"Two phones changed the same thing before they could sync, or a file brought another version. The later change stands. The other is kept here, whole. Nothing is thrown away until someone chooses.",
+			"Changed on two phones, or by a file. The later change stands; the earlier is kept here, whole, until you choose.",
 		),
 		waiting
 			? h(
@@ -62,7 +62,7 @@ function item(copy) {
 	return h(
 		"a",
 		{ class: "kept-item", href: address("kept", copy.kind, copy.id, copy.revision) },
-		h("strong", null, told(documentName(copy.kind, copy.id, copy.body))),
+		h("strong", null, told(nameNow(copy))),
 		h("span", { class: "note" }, whence(copy)),
 		hasMoved(copy)
 			? h("span", { class: "note" }, mark("watch"), " It has been changed since you chose. Look again.")
@@ -70,6 +70,12 @@ function item(copy) {
 		mark("next"),
 	);
 }
+
+/** By the name that stands; a removed one by the copy's. @param {Copy} copy */
+const nameNow = (copy) => {
+	const now = garage.get(copy.kind, copy.id);
+	return documentName(copy.kind, copy.id, now && !now.deleted ? now.body : copy.body);
+};
 
 /** From whom and why. @param {Copy} copy */
 function whence(copy) {
@@ -80,7 +86,7 @@ function whence(copy) {
 		copy.why === "removed in the file"
 			? "It was removed there."
 			: !copy.why.includes("deleted")
-				? "Both were changed; the other was later."
+				? "A later change stands in its place."
 				: copy.isOwn
 					? "It had been removed here."
 					: "Somebody else had removed it without seeing this.",
@@ -142,7 +148,7 @@ function drawOne(root, ctx, key) {
 	);
 	fill(
 		root,
-		h("p", { class: "lead" }, told(documentName(copy.kind, copy.id, copy.body))),
+		h("p", { class: "lead" }, told(nameNow(copy))),
 		h("p", null, whence(copy)),
 		now?.deleted ? h("p", null, mark("remove"), " Removed now. The other version brings it back.") : null,
 		garage.isWaiting(copy.kind, copy.id) && !copy.isOwn
