@@ -32,9 +32,9 @@ func TestRunsOfOneDayAreKeptApart(t *testing.T) {
 	readsRun(p, "0", "1.0", "5.0", "8.0")
 
 	const first, second, third = "as found", "after primary spring replaced", "after stop or its plate adjusted"
-	p.open(unit + "/readings")
+	p.open(pagesOf(unit) + "/readings")
 	p.sees("On the bench · "+first+" · 4 readings", "On the bench · "+second, "On the bench · "+third)
-	p.open(unit + "/history")
+	p.open(pagesOf(unit) + "/history")
 	p.sees("Day by day", first, "Primary spring replaced", second, "Stop or its plate adjusted", third)
 
 	p.tap("link", "Before and after")
@@ -48,7 +48,7 @@ func TestRunsOfOneDayAreKeptApart(t *testing.T) {
 	p.reload()
 	p.sees("first: "+first, "second: "+third)
 
-	p.open(unit + "/verdict")
+	p.open(pagesOf(unit) + "/verdict")
 	p.sees("What is judged")
 	for _, name := range []string{third, second, first} {
 		if !optionsSay(p, "Readings judged", name) {
@@ -62,14 +62,14 @@ func TestRunsOfOneDayAreKeptApart(t *testing.T) {
 // before it, and with the earlier ones those too.
 func theCardNames(p *page, unit, newest, before string) {
 	p.t.Helper()
-	p.open(unit + "/card")
+	p.open(pagesOf(unit) + "/card")
 	p.sees(newest + ", on the bench")
 	p.seesNot(before + ", on the bench")
-	link := linkOf(p, unit)
+	link := linkOf(p, pagesOf(unit))
 	p.open("#/card/" + link)
 	p.sees(newest + ", on the bench")
-	p.open(unit + "/card")
-	p.tap("radio", "Readings > with the earlier ones")
+	p.open(pagesOf(unit) + "/card")
+	p.tap("radio", "Readings on the card > before and after")
 	p.sees(newest+", on the bench", before+", on the bench")
 }
 
@@ -91,7 +91,7 @@ func readsRun(p *page, degrees ...string) {
 // notesWork notes what was done to a part, and leads to the readings.
 func notesWork(p *page, unit, part, did string) {
 	p.t.Helper()
-	p.open(unit + "/work")
+	p.open(pagesOf(unit) + "/work")
 	p.tap("button", part)
 	p.tap("radio", "What was done > "+did)
 	p.tap("button", "Save this work")

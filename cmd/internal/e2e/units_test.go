@@ -42,6 +42,10 @@ func takeOnBench(p *page, name, owner string) string {
 	return p.hash()
 }
 
+// pagesOf turns the address of a distributor into that which its other pages
+// begin with.
+func pagesOf(unit string) string { return strings.Replace(unit, "#/unit/", "#/car/", 1) }
+
 // fills writes into a field of words. Keys that follow a tap at once, faster
 // than any hand, are now and then taken by no field: they are typed again.
 func fills(p *page, field, text string) {
@@ -91,7 +95,7 @@ func TestDistributorsAreWorkedOnWithoutACar(t *testing.T) {
 	q := shared(t).visitor(t, srv.origin())
 	q.starts()
 	q.sees("First unit Handed back to Anna · Anna", "Second unit In Blue one · Ben", "Red one", "Blue one")
-	q.open(one + "/history")
+	q.open(pagesOf(one) + "/history")
 	q.sees("Primary spring replaced: 12 mm → 9 mm", "14 readings")
 }
 
