@@ -118,6 +118,6 @@ func selects(p *page, label, option string) {
 func optionsSay(p *page, label, words string) bool {
 	p.t.Helper()
 	all := eval[string](p, `[...document.querySelectorAll("label")].find((one) => one.firstElementChild?.textContent === "`+
-		label+`")?.innerText ?? ""`)
+		label+`")?.textContent ?? ""`)
 	return strings.Contains(strings.ToLower(all), words)
 }

@@ -5,6 +5,7 @@ import { cardOf } from "./card.js";
 import { cardRows } from "./card-rows.js";
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
+import { runsOf } from "../record/runs.js";
 import { standing as leftUndone } from "../safety/standing.js";
 import { cardForm } from "./card-form.js";
 import { standAndNext } from "../job/next-step.js";
@@ -154,13 +155,11 @@ export function holdingOf(id) {
 	return { car, distributor, visits: garage.visits({ carId: id }) };
 }
 
-/** More than one visit has readings of one place. @param {Doc<Visit>[]} visits */
+/** Whether some place was read more than once. @param {Doc<Visit>[]} visits */
 function hasEarlier(visits) {
+	const runs = runsOf(visits);
 	return /** @type {const} */ (["bench", "car"]).some(
-		(place) =>
-			visits.filter(({ body }) =>
-				body.sets.some((set) => set.place === place && !set.removed && set.readings.length),
-			).length > 1,
+		(place) => runs.filter(({ set }) => set.place === place && set.readings.length).length > 1,
 	);
 }
 
