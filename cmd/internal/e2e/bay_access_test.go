@@ -46,7 +46,7 @@ func bay(t testing.TB) (p *page, all []screen) {
 		{"tape", car + "/tape", "34.03 mm", true},
 		{"cap", car + "/cap", "Share a mark", true},
 		{"vacuum", car + "/vacuum", "Fig. 1", true},
-		{"scatter", car + "/scatter", "fires earliest", true},
+		{"scatter", car + "/scatter", "before its turn", true},
 	}
 }
 

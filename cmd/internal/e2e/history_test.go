@@ -102,7 +102,9 @@ func notesWork(p *page, unit, part, did string) {
 func selects(p *page, label, option string) {
 	p.t.Helper()
 	ok := eval[bool](p, `(() => {
-		const select = [...document.querySelectorAll("label")].find((one) => one.firstElementChild?.textContent === "`+label+`")?.querySelector("select");
+		const labels = [...document.querySelectorAll("label")];
+		const label = labels.find((one) => one.firstElementChild?.textContent === "`+label+`");
+		const select = label?.querySelector("select");
 		const found = [...(select?.options ?? [])].find(({text}) => text.startsWith("`+option+`"));
 		if (!found) return false;
 		select.value = found.value;

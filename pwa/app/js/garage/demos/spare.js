@@ -17,6 +17,27 @@ const bench = [
 	["2200", "7.5", "7.5"],
 ];
 
+/** Before its pivots were cleaned: it stuck. @type {typeof bench} */
+const asFound = [
+	["400", "0", "1"],
+	["600", "1", "3.5"],
+	["900", "3", "6.5"],
+	["1300", "6", "7.5"],
+	["1800", "7.5", "7.5"],
+	["2200", "7.5", "7.5"],
+];
+
+/**
+ * One run, up and down.
+ * @param {string} id of the set @param {string} of its readings, the beginning of their ids
+ * @param {typeof bench} rows @param {string} at
+ */
+const run = (id, of, rows, at) =>
+	set(id, "bench", [
+		...rows.map(([rpm, deg], index) => reading(`${of}rise0000${index}`, rpm, deg, "rising", at)),
+		...rows.map(([rpm, , deg], index) => reading(`${of}fall0000${index}`, rpm, deg, "falling", at)).reverse(),
+	]);
+
 /** @type {import("./making.js").Demo} */
 export const spare = {
 	name: "Spare unit D4-4140",
@@ -69,24 +90,40 @@ export const spare = {
 		],
 		[
 			"visit",
+			"demospareunit4140old",
+			{
+				carId: "",
+				distributorId: unitId,
+				date: "2024-05-25",
+				title: "As it came out of the shed",
+				notes: "",
+				sets: [run("demospareunit4140was", "demosparew", asFound, "2024-05-25T09:00:00.000Z")],
+			},
+		],
+		[
+			"visit",
 			"demospareunit4140vis",
 			{
 				carId: "",
 				distributorId: unitId,
 				date: "2024-06-02",
-				title: "As it came out of the shed",
+				title: "",
 				notes: "",
-				sets: [
-					set("demospareunit4140set", "bench", [
-						...bench.map(([rpm, deg], index) =>
-							reading(`demosparerise0000${index}`, rpm, deg, "rising", made),
-						),
-						...bench
-							.map(([rpm, , deg], index) =>
-								reading(`demosparefall0000${index}`, rpm, deg, "falling", made),
-							)
-							.reverse(),
-					]),
+				sets: [run("demospareunit4140set", "demospare", bench, made)],
+				events: [
+					{
+						id: "demosparecleanedwts1",
+						at: "2024-06-02T07:30:00.000Z",
+						step: "",
+						verdict: "",
+						what: "Weights and pivots cleaned",
+						changed: "curve-changed",
+						undone: [],
+						restored: [],
+						odometer: "",
+						part: "weights",
+						did: "cleaned",
+					},
 				],
 				facts: {
 					...checkFacts("2024-06-02T07:00:00.000Z", {
