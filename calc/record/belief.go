@@ -65,7 +65,7 @@ const (
 	errorStep, errorEnds = 0.35, 0.7
 	// The wide grid of an unknown error, about the scatter found, in logarithms:
 	// wide and fine enough for Student's t of one degree of freedom to 1 in 1,000.
-	freeFrom, freeTo, freeStep = -3, 8, 0.1
+	freeFrom, freeTo, freeStep = -3, 12, 0.1
 )
 
 // beliefOf gives what is known of this figure, in units of x.

@@ -66,12 +66,12 @@ func (b *belief) learnError(h history) (why string) {
 	one := node{errorVar: 1}
 	rest, cov := one.readings(h)
 	f := project(h, rest, cov, true)
-	squares, most := dot(rest, f.pr), 0.0
+	most := 0.0
 	for _, y := range rest {
 		most = max(most, math.Abs(y))
 	}
-	scatter := math.Sqrt(max(0, squares) / float64(left))
-	if scatter <= 1e-9*most || most == 0 { // the last bits of the arithmetic
+	scatter := math.Sqrt(dot(f.pr, f.pr) / float64(left)) // with errors of 1, p × rest is what is left over
+	if scatter <= 1e-9*most || most == 0 {                // the last bits of the arithmetic
 		return "These readings lie on a line to the last digit, which tells nothing of their error. Give the reading error."
 	}
 	b.errors = errorsAbout(scatter, freeFrom, freeTo, freeStep, 0)
