@@ -9,7 +9,7 @@ type DriftIn struct {
 	What         string   `json:"what,omitempty" enum:"|dwell|base|other" help:"what was read: dwell in distributor degrees; base in crank degrees, before TDC positive; other, or left out, any other figure, of which nothing is known beforehand"`
 	Name         string   `json:"name,omitempty" maxLen:"40" help:"what to call the figure in sentences; for other"`
 	Unit         string   `json:"unit,omitempty" maxLen:"20" help:"its unit in sentences; for other"`
-	ReadingError *float64 `json:"readingError,omitempty" over:"0" max:"1000000" unit:"of the value" help:"error of one reading, one standard deviation; unless said 0.5 for dwell and 1 for base (common practice), and learned from the scatter for other"`
+	ReadingError *float64 `json:"readingError,omitempty" min:"0.000001" max:"1000000" unit:"of the value" help:"error of one reading, one standard deviation; unless said 0.5 for dwell and 1 for base (common practice), and learned from the scatter for other"`
 	MilesNow     *float64 `json:"milesNow,omitempty" min:"0" max:"2000000" unit:"miles" help:"what the odometer says now; the last reading's miles unless said"`
 	Today        string   `json:"today,omitempty" maxLen:"10" help:"today as 2024-05-18; a reading after it is refused; the last reading's day unless said"`
 }
@@ -90,7 +90,8 @@ const (
 // may be a slip (one in thirty). Given the sizes all this is Gaussian and exact;
 // over the sizes it is summed. The rate answered is that over the readings,
 // bedding-in apart. For other there is no prior, wander, bedding-in or slip: the
-// answer is that of ordinary least squares, Student's t where no reading error is given.
+// answer is that of ordinary least squares, Student's t where no reading error is
+// given, and holds as far as the drift is straight.
 //
 // The limit is met where half of belief, and a twentieth at either end, has the
 // value outside, looking at most 30,000 miles or 20 years ahead.

@@ -68,10 +68,13 @@ func TestSilence(t *testing.T) {
 		in  DriftIn
 		why string
 	}{
-		"one":          {DriftIn{What: "dwell", Points: []Point{miles(1, 60)}}, "One reading tells no drift"},
-		"one, twice":   {DriftIn{What: "dwell", Points: []Point{miles(1, 60), miles(1, 60)}}, "One reading tells no drift"},
-		"no miles":     {DriftIn{What: "dwell", Points: []Point{miles(1, 60), miles(1, 61)}}, "no miles between them"},
-		"no days":      {DriftIn{Points: []Point{day("2024-05-18", 60), day("2024-05-18", 61)}}, "no days between them"},
+		"one": {DriftIn{What: "dwell", Points: []Point{miles(1, 60)}}, "One reading tells no drift"},
+		"one, twice": {DriftIn{What: "dwell", Points: []Point{miles(1, 60), miles(1, 60)}},
+			"One reading tells no drift"},
+		"no miles":      {DriftIn{What: "dwell", Points: []Point{miles(1, 60), miles(1, 61)}}, "no miles between"},
+		"hardly a mile": {DriftIn{What: "dwell", Points: []Point{miles(1, 60), miles(1.01, 61)}}, "no miles between"},
+		"no days": {DriftIn{Points: []Point{day("2024-05-18", 60), day("2024-05-18", 61)}},
+			"no days between"},
 		"always set":   {DriftIn{What: "base", Points: []Point{miles(1, 8), set(miles(900, 8))}}, "stands alone"},
 		"no error":     {DriftIn{Points: []Point{miles(1, 8), miles(900, 9)}}, "Give the reading error"},
 		"on a line":    {DriftIn{Points: []Point{miles(0, 8), miles(900, 9), miles(1800, 10)}}, "to the last digit"},
@@ -200,9 +203,11 @@ func TestWords(t *testing.T) {
 			[]string{"Base comes later by 0.9° in 1,000 miles ("}},
 		"not told": {DriftIn{What: "base", Points: []Point{miles(0, 8), miles(300, 8)}},
 			[]string{"Base: which way it goes is not told yet, from −"}},
-		"named": {DriftIn{Name: "side play", Unit: "mm", Limit: &Limit{Max: num(0.2)}, Points: []Point{miles(0, 0.1),
-			miles(1000, 0.11), miles(2000, 0.12), miles(3000, 0.131), miles(4000, 0.14)}},
-			[]string{"Side play rises by 0.0101 mm in 1,000 miles (0.0097 mm to", "Check again by 9,", "limit of 0.2 mm"}},
+		"named": {DriftIn{Name: "side play", Unit: "mm", Limit: &Limit{Max: num(0.2)},
+			Points: []Point{miles(0, 0.1), miles(1000, 0.11), miles(2000, 0.12), miles(3000, 0.131),
+				miles(4000, 0.14)}},
+			[]string{"Side play rises by 0.0101 mm in 1,000 miles (0.0097 mm to", "Check again by 9,",
+				"limit of 0.2 mm"}},
 		"a date": {DriftIn{What: "dwell", Limit: &Limit{Max: num(65)}, Points: []Point{day("2020-05-01", 58),
 			day("2021-05-01", 59), day("2022-05-01", 60), day("2023-05-01", 61.5)}},
 			[]string{"in a year (", "Check again by ", " 202"}},
@@ -227,4 +232,54 @@ func TestDays(t *testing.T) {
 			t.Fatalf("%s is %d, %s; the next %d (%v %v)", at, n, isoOf(n), next, bad, badNext)
 		}
 	})
+}
+
+// The ends of what may be entered give figures, or say why not.
+func TestExtremes(t *testing.T) {
+	many := DriftIn{What: "dwell", Limit: &Limit{Min: num(50), Max: num(66)}}
+	for i := range 60 {
+		p := miles(400*float64(i), 59+2*float64(i%2)+float64(i%10)/10)
+		if i%10 == 0 {
+			p.Reset = "new-points"
+		}
+		many.Points = append(many.Points, p)
+	}
+	for name, in := range map[string]DriftIn{
+		"sixty": many,
+		"huge": {Points: []Point{miles(0, -1e9), miles(0.1, 1e9), miles(2e6, 1e9), miles(2e6, -1e9)},
+			Limit: &Limit{Max: num(1)}},
+		"fine": {Points: []Point{miles(0, 1), miles(2e6, 1)}, ReadingError: num(1e-6), Limit: &Limit{Max: num(1)}},
+		"far": {What: "dwell", Points: []Point{miles(0, 0), miles(2e6, 360)}, ReadingError: num(0.01),
+			Limit: &Limit{Max: num(360)}},
+		"near": {What: "base", Points: []Point{miles(0, -40), miles(0.1, 60)}, ReadingError: num(0.01),
+			MilesNow: num(2e6), Limit: &Limit{Min: num(-40)}},
+		"centuries": {What: "base", Points: []Point{day("1880-01-01", 8), day("2200-12-31", 7)},
+			Limit: &Limit{Min: num(4)}},
+	} {
+		out := answer(t, in)
+		for _, x := range []*float64{out.PerThousandMiles, out.PerYear, out.Low, out.High} {
+			if x != nil && (math.IsNaN(*x) || math.IsInf(*x, 0)) {
+				t.Errorf("%s: %+v", name, out)
+			}
+		}
+		if out.Low == nil || !(*out.Low < *out.High) || strings.Contains(out.Text, "NaN") {
+			t.Errorf("%s: %+v", name, out)
+		}
+		if d := out.DueMiles; d != nil && (math.IsNaN(d.Low) || d.High != nil && !(d.Low <= *d.High)) {
+			t.Errorf("%s: due %+v", name, d)
+		}
+	}
+}
+
+// BenchmarkSixty is the longest record that is taken.
+func BenchmarkSixty(b *testing.B) {
+	in := DriftIn{What: "dwell", Limit: &Limit{Max: num(66)}}
+	for i := range 60 {
+		in.Points = append(in.Points, miles(400*float64(i), 59+float64(i%4)/2))
+	}
+	for b.Loop() {
+		if _, err := Drift(in); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

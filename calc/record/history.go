@@ -172,13 +172,14 @@ func (h history) silence() string {
 	if len(h.x) == 1 {
 		return alone
 	}
-	together := false
+	together, start := false, 0
 	for i := 1; i < len(h.x); i++ {
 		if h.line[i] != h.line[i-1] {
+			start = i
 			continue
 		}
 		together = true
-		if h.x[i] > h.x[i-1] {
+		if h.x[i]-h.x[start] >= apart/milesPerX {
 			return ""
 		}
 	}
@@ -188,6 +189,10 @@ func (h history) silence() string {
 	}
 	return "It was set again before every reading, so each stands alone. " + alone
 }
+
+// apart is the least that counts as a distance, miles: the last digit of an
+// odometer (common practice). A day is always more in its units.
+const apart = 0.1
 
 var distance = map[string]string{byMiles: "miles", byDate: "days"}
 

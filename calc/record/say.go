@@ -221,13 +221,16 @@ func (w words) notes(out DriftOut) []string {
 		notes = append(notes, finding.Count(len(w.h.leftOut), "reading was", "readings were")+" left out: "+
 			w.h.leftOut[0].Because+".")
 	}
+	if w.b.isFree() && out.Low != nil {
+		notes = append(notes, "This takes the drift for a straight line: of bends, of running in and of misread figures nothing is known here.")
+	}
 	if w.h.axis == byDate && out.PerYear != nil {
 		notes = append(notes, "Without the miles of every reading this goes by dates, and only as long as the car is driven as before.")
 	}
 	if w.isBedding() {
 		notes = append(notes, "New points bed in over the first 100 to 500 miles and move more than later on; that is not in the rate.")
 	}
-	if out.PerThousandMiles != nil && !w.b.isFree() || out.PerYear != nil && !w.b.isFree() {
+	if out.Low != nil && !w.b.isFree() {
 		notes = append(notes, "Keep to the usual check at every service all the same. When points are set again, timing is to be done again.")
 	}
 	return notes

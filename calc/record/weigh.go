@@ -94,7 +94,9 @@ type state struct {
 //
 //	P by −c p pᵀ,  p = P eᵢ,  c = d / (1 + d Pᵢᵢ)
 func (s state) parts() []*part {
-	all := []*part{s.part(-1, 0)}
+	mean, cov, with := s.node.prior(s.h)
+	now := s.part(mean, cov, with)
+	all := []*part{now}
 	if s.b.slipShare == 0 {
 		return all
 	}
@@ -107,14 +109,18 @@ func (s state) parts() []*part {
 			if slices.Contains(s.slipped, i) {
 				continue
 			}
-			w := s.logWeight + s.gain(i, d) + odds
+			w := before + s.gain(i, d) + odds
 			if w > bestWeight {
 				best, bestWeight = i, w
 			}
-			if w > before-negligible {
-				t := s
+			switch {
+			case w <= before-negligible:
+			case i == s.fit.n-1: // the last reading's error is asked for, and is another one now
+				t := s.slip(i, d)
 				t.logWeight = w
-				all = append(all, t.part(i, d))
+				all = append(all, t.part(mean, cov, with))
+			default:
+				all = append(all, s.withSlip(now, with, i, d, w))
 			}
 		}
 		// what is less than one in fifty has no pair worth looking at (judgement)
@@ -123,6 +129,7 @@ func (s state) parts() []*part {
 		}
 		s = s.slip(best, d)
 		s.logWeight = bestWeight
+		now = s.part(mean, cov, with)
 	}
 	return all
 }
@@ -150,17 +157,42 @@ func (s state) slip(i int, d float64) state {
 	return s
 }
 
-// part gives the posterior of what is asked, with reading i a slip besides
-// those of the state; −1 for none.
-func (s state) part(i int, d float64) *part {
-	slipped := s.slipped
-	if i >= 0 {
-		w := s.logWeight
-		s = s.slip(i, d)
-		s.logWeight, slipped = w, s.slipped
-	}
-	mean, cov, with := s.node.prior(s.h)
+// withSlip is the part with reading i a slip besides, from the part without:
+//
+//	mean − c q (P rest)ᵢ,  covariance + c q qᵀ,  q = withᵀ P eᵢ
+func (s state) withSlip(now *part, with [][asked]float64, i int, d, weight float64) *part {
 	n := s.fit.n
+	p := s.fit.p[i*n : i*n+n]
+	c := d / (1 + d*p[i])
+	var q vector
+	for j := range n {
+		for a := range asked {
+			q[a] += with[j][a] * p[j]
+		}
+	}
+	if s.slipsLast() {
+		q[lastError] *= s.lastVar / s.node.errorVar
+	}
+	t := *now
+	t.weight, t.slipped = weight, append(slices.Clone(s.slipped), i)
+	for a := range asked {
+		t.mean[a] -= c * q[a] * s.fit.pr[i]
+		for b := range asked {
+			t.cov[a][b] += c * q[a] * q[b]
+		}
+	}
+	return &t
+}
+
+// slipsLast: the last reading is taken for a slip.
+func (s state) slipsLast() bool { return slices.Contains(s.slipped, s.fit.n-1) }
+
+// part gives the posterior of what is asked from its prior.
+func (s state) part(mean vector, cov matrix, with [][asked]float64) *part {
+	n := s.fit.n
+	if s.slipsLast() {
+		with = slices.Clone(with)
+	}
 	cov[lastError][lastError], with[n-1][lastError] = s.lastVar, s.lastVar
 	for j := range n {
 		var pw vector // row j of P × with
@@ -180,7 +212,7 @@ func (s state) part(i int, d float64) *part {
 	if s.b.isFree() {
 		s.freeSlope(&mean, &cov, with)
 	}
-	return &part{weight: s.logWeight, node: s.node, slipped: slipped, mean: mean, cov: cov}
+	return &part{weight: s.logWeight, node: s.node, slipped: s.slipped, mean: mean, cov: cov}
 }
 
 // freeSlope puts in the slope of which nothing is known beforehand.
