@@ -123,3 +123,34 @@ func optionsSay(p *page, label, words string) bool {
 		label+`")?.textContent ?? ""`)
 	return strings.Contains(strings.ToLower(all), words)
 }
+
+// Dwell read on two days, with the miles: the drift and when it is due stand in
+// the history; one day alone is silent.
+func TestTheDriftOfDwellIsForetold(t *testing.T) {
+	p, car := invented(t, "Kestlewood Ridgeway V8")
+	p.open(car + "/history")
+	p.sees("How it drifts", "One reading")
+	dwellRead(p, car, "2023-06-01", "32", "40100")
+	dwellRead(p, car, "2023-11-01", "32.5", "42300")
+	p.open(car + "/history")
+	p.sees("Dwell", "in 1,000 miles", "40100 miles")
+	p.tap("DisclosureTriangle", "Show the working of the drift of the dwell")
+	p.sees("90")
+	fills(p, "Distance on the clock today", "44 100")
+	p.sees("Saved here")
+	p.reload()
+	p.holds("Distance on the clock today", "44 100")
+}
+
+// dwellRead puts a visit of an earlier day on file.
+func dwellRead(p *page, car, date, dwell, miles string) {
+	p.t.Helper()
+	eval[bool](p, `import("/js/kept/garage.js").then(async ({garage}) => {
+		const car = garage.get("car", "`+strings.TrimPrefix(car, "#/car/")+`");
+		const fact = (value, unit) => ({value, unit, source: "measured", note: ""});
+		await garage.put("visit", garage.newId(), {carId: car.id, distributorId: car.body.distributorId, date: "`+date+`",
+			title: "", notes: "", sets: [], events: [], facts: {"points.begun": fact("`+date+`T09:00:00.000Z", ""),
+			"points.dwell": fact("`+dwell+`", "distributor degrees"), odometer: fact("`+miles+`", "miles")}});
+		return true;
+	})`)
+}

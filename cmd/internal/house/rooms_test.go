@@ -42,6 +42,7 @@ var betweenRooms = map[[2]string]string{
 	{"garage", "bench"}:        "the bench lies beside the garage, on the same page",
 	{"garage", "job"}:          "the list says of every car what is next",
 	{"garage", "state"}:        "the list says of every car how it stands",
+	{"history", "electrics"}:   "how dwell drifts is told from what was read of the points",
 	{"hunt", "state"}:          "what is on file of a car speaks in the hunt: the pages' verdicts and the checks",
 	{"job", "bay"}:             "the order of work names the procedure of a step and its judge",
 	{"job", "electrics"}:       "the car's page says how far points and feed have come",

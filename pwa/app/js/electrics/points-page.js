@@ -3,6 +3,7 @@
 // the distributor.
 
 import { onState } from "../engine/client.js";
+import { distanceField } from "./clock-distance.js";
 import { electricsOf, keepFactOf, unitDocuments } from "../record/car-electrics.js";
 import { checks } from "../record/fact-checks.js";
 import { factFields } from "../record/facts.js";
@@ -128,7 +129,7 @@ function bench(root, ctx, electrics, again) {
 		care(),
 		asFound(keeping, electrics, car.id),
 		rooms.found,
-		asLeft(keeping, rooms.shift),
+		asLeft(keeping, rooms.shift, garage.isUnit(carId) ? null : distanceField(car).element),
 		overSpeed(keeping),
 		underVacuum(keeping),
 		electrics.twin ? twinSets(keeping, twinBook(car, facts.distributor, refresh)) : null,
@@ -175,8 +176,8 @@ function asFound(keeping, electrics, carId) {
 	);
 }
 
-/** @param {Keeping} keeping @param {HTMLElement} shift */
-function asLeft(keeping, shift) {
+/** @param {Keeping} keeping @param {HTMLElement} shift @param {HTMLElement | null} distance */
+function asLeft(keeping, shift, distance) {
 	const part = fold(
 		"points/as-left",
 		{ title: "As left" },
@@ -185,6 +186,7 @@ function asLeft(keeping, shift) {
 		dwellField(keeping, "dwellLeft", "Dwell as left"),
 		shift,
 		perDegreeField(keeping),
+		distance,
 	);
 	part.id = "as-left";
 	return part;

@@ -9,6 +9,7 @@ const kinds = [
 	{ kPa: 1, inHg: 3.386389, mmHg: 0.1333224 }, // conventional mercury, 0 °C
 	{ oz: 1, g: 0.03527396 }, // avoirdupois
 	{ m: 1, ft: 0.3048 }, // exact
+	{ km: 1, miles: 1.609344 }, // exact
 	{ "°C": 1, "°F": 1 / 1.8 }, // exact, with the zeros below
 ];
 
