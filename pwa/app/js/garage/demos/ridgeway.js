@@ -79,6 +79,7 @@ export const ridgeway = {
 					),
 				],
 				facts: {
+					odometer: fact("44 020", "measured", "miles"),
 					...pointsFacts("2024-07-13T07:40:00.000Z", {
 						state: fact("used", "measured"),
 						gap: fact("0.018", "measured", "in"),
