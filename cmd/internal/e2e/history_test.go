@@ -135,7 +135,7 @@ func TestTheDriftOfDwellIsForetold(t *testing.T) {
 	p.open(car + "/history")
 	p.sees("Dwell", "in 1,000 miles", "40100 miles", "44020 miles")
 	p.tap("DisclosureTriangle", "Show the working of the drift of the dwell")
-	p.sees("90")
+	p.sees("nine times in ten")
 	fills(p, "Distance on the clock today", "44 100")
 	p.sees("Saved here")
 	p.reload()
