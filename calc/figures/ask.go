@@ -22,7 +22,7 @@ var inWords = map[string]string{isSpeed: "speed", isDeg: "degrees", isMin: "leas
 var allowed = map[string][]string{
 	"what": {spec, readings}, "angleUnit": {crank, distributor}, "speedUnit": {engine, distributor},
 	"base": {included, excluded}, "separator": {"tab", "semicolon", "pipe", "comma", "blanks"},
-	"decimal": {"point", "comma", "each"}, "commas": {"decimal", "thousands", "columns"}, "columns": nil, "table": nil,
+	"decimal": {"point", "comma", "each"}, "commas": {ofDegrees, ofAll, ofThousands, "columns"}, "columns": nil, "table": nil,
 	"swapped": {"swap", "keep"}, "leastMost": {"swap", "leave"}, "bands": {"middle", "leave"},
 	"unreadable": {"degree", "leave"}, "direction": {"order", rising, falling}, "repeats": {"first", "last", "widest"},
 	"keep": nil,
@@ -124,7 +124,7 @@ func (r *reader) beginning(id, answer string) string {
 	if n, err := strconv.Atoi(answer); id == "table" && err == nil {
 		t = &r.tables[n-1]
 	}
-	if t == nil {
+	if t == nil || r.turned {
 		return firstLines(r.text, maxShown*previewFrom)
 	}
 	var b strings.Builder

@@ -17,6 +17,8 @@ type column struct {
 
 	cells, figures    int // of the rows looked at: filled, and numeric
 	speeds, angles    int // that can be speeds; that can be degrees in a column below 60
+	onlySpeed         int // that can be nothing else
+	onlyAngle         int
 	top               float64
 	isSpeeds, isAngle bool // by the size of its figures
 }
@@ -84,12 +86,15 @@ func (r *reader) makeColumns() *refuse.Error {
 	for _, rec := range r.table.rows[:min(len(r.table.rows), sampleRows)] {
 		width = max(width, lastFilled(rec.cells))
 	}
-	heads := r.headCells(width)
+	heads := r.headCells(r.usualWidth())
 	if n := len(heads); n > 0 {
 		// A row longer than most is left out rather than making a column of its own.
 		width = max(n, r.usualWidth())
 	} else {
-		width = max(r.usualWidth(), len(r.columnsSaid()))
+		width = max(width, len(r.columnsSaid()))
+	}
+	if r.width > 0 {
+		width = r.width
 	}
 	if width > maxColumns {
 		return refuse.Input("text", fmt.Sprintf("has %d columns", width), fmt.Sprintf("at most %d columns", maxColumns),
@@ -158,8 +163,9 @@ func (r *reader) measureColumns() {
 	}
 	for i := range r.cols {
 		c := &r.cols[i]
-		c.isSpeeds = c.figures > 0 && c.speeds*5 >= c.figures*4 && c.top >= leastTopOfSpeed
-		c.isAngle = c.figures > 0 && c.angles*5 >= c.figures*4 && !c.isSpeeds
+		mostly := func(n int) bool { return c.figures > 0 && n*5 >= c.figures*4 }
+		c.isSpeeds = mostly(c.speeds) && c.top >= leastTopOfSpeed && (c.onlySpeed > 0 || c.onlyAngle == 0)
+		c.isAngle = mostly(c.angles) && (c.onlySpeed == 0 || !c.isSpeeds)
 	}
 }
 
@@ -185,6 +191,8 @@ func (c *column) count(cell string) {
 	c.figures += one(isNumber)
 	c.speeds += one(isSpeedly)
 	c.angles += one(isAngly)
+	c.onlySpeed += one(isSpeedly && !isAngly)
+	c.onlyAngle += one(isAngly && !isSpeedly)
 }
 
 // learn takes over what unit words in the cells say.
@@ -212,6 +220,9 @@ func (r *reader) byHeads() {
 		c := &r.cols[i]
 		c.is = c.said.role()
 		c.sureness = sure
+		if c.is == "" && c.figures == 0 {
+			c.is, c.sureness = r.byWords(i), likely
+		}
 		if c.is == isVacuum && c.figures > 0 {
 			c.is = isSkip
 		}
@@ -227,6 +238,27 @@ func (r *reader) byHeads() {
 		return
 	}
 	r.skipRest()
+}
+
+// byWords finds what a column of words holds, where all of them are words of
+// one kind and the head tells nothing.
+func (r *reader) byWords(col int) string {
+	for _, is := range []string{isDirection, isPlace, isVacuum} {
+		if slices.ContainsFunc(r.cols, func(c column) bool { return c.is == is || c.said.role() == is }) {
+			continue
+		}
+		some, all := false, true
+		for _, rec := range r.table.rows[:min(len(r.table.rows), sampleRows)] {
+			if col < len(rec.cells) && strings.TrimSpace(rec.cells[col]) != "" {
+				some = true
+				all = all && wordsOf[is][strings.ToLower(strings.TrimSpace(rec.cells[col]))] != ""
+			}
+		}
+		if some && all {
+			return is
+		}
+	}
+	return ""
 }
 
 // fillIn takes the one column without a head that tells, whose figures can be

@@ -12,6 +12,13 @@ import (
 // mostJoined bounds the cells of a row that is put together again (judgement).
 const mostJoined = 10
 
+// Answers to the question of the commas.
+const (
+	ofDegrees   = "decimal"   // decimal commas, in degrees alone
+	ofAll       = "decimals"  // decimal commas, in speeds too
+	ofThousands = "thousands" // commas that set off thousands
+)
+
 // undoCommas puts figures together again that a separating comma has torn, as
 // the person says; where rows do not fit their heads and nothing was said, it
 // asks.
@@ -19,25 +26,29 @@ func (r *reader) undoCommas() {
 	if r.out.Separator != "comma" {
 		return
 	}
-	want := len(r.headCells(0))
+	heads, padding := len(r.headCells(0)), 0
+	for _, rec := range r.table.heads {
+		padding = len(rec.cells) - lastFilled(rec.cells)
+	}
+	want := heads
 	if said := r.columnsSaid(); len(said) > 0 {
 		want = len(said)
 	}
-	how := r.answer("commas")
-	if how == "decimal" || how == "thousands" {
-		r.joinAll(how, want, true)
-		if r.in.Hints.Decimal == "" {
-			r.in.Hints.Decimal = map[string]string{"decimal": "comma", "thousands": "point"}[how]
-		}
-		return
+	switch how := r.answer("commas"); {
+	case how == "" && r.isTorn(want, padding):
+		r.askCommas(want, padding)
+	case how != "" && how != "columns":
+		r.putTogether(how, want, padding)
 	}
-	if how != "" || !r.isTorn(want) {
-		return
-	}
+}
+
+func (r *reader) askCommas(want, padding int) {
 	var options []option
-	for _, o := range []option{{"decimal", "some commas are decimal commas"},
-		{"thousands", "some commas set off thousands"}} {
-		if r.joinAll(o.answer, want, false) {
+	for _, o := range []option{
+		{ofDegrees, "some are decimal commas of degrees; the speeds are whole numbers"},
+		{ofAll, "some are decimal commas, of speeds too; rows that can be read in more than one way are left out"},
+		{ofThousands, "some set off thousands"}} {
+		if _, can := r.tryWidths(o.answer, want, padding); can {
 			options = append(options, o)
 		}
 	}
@@ -49,113 +60,147 @@ func (r *reader) undoCommas() {
 }
 
 // isTorn tells whether commas may stand inside figures.
-func (r *reader) isTorn(want int) bool {
+func (r *reader) isTorn(want, padding int) bool {
 	if want == 0 {
 		return slices.ContainsFunc(r.table.rows, func(rec record) bool { return lastFilled(rec.cells) > 2 })
 	}
-	noted := -1
-	for _, rec := range r.table.heads {
-		for i, c := range rec.cells {
-			if headUnit(c).role() == isNote {
-				noted = i
-			}
-		}
-	}
+	noted := r.noteColumn()
 	return slices.ContainsFunc(r.table.rows, func(rec record) bool {
-		if noted > 0 && noted < len(rec.cells) && isTail(rec.cells[noted]) && isWhole60(rec.cells[noted-1]) {
-			return true
-		}
-		n := lastFilled(rec.cells)
-		return n > want && isNumeric(rec.cells[n-1])
+		return len(withoutPadding(rec.cells, padding)) > want || isNoteTorn(rec.cells, noted)
 	})
 }
 
-// joinAll tries to bring every row to one width, and does it where do is said.
-// Without a width it takes the first to which four rows of five come.
-func (r *reader) joinAll(how string, want int, do bool) bool {
+// noteColumn is the place of the notes, or -1.
+func (r *reader) noteColumn() int {
+	for _, rec := range r.table.heads {
+		for i, c := range rec.cells {
+			if headUnit(c).role() == isNote {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+// isNoteTorn: a note that is the tail of a figure on its left.
+func isNoteTorn(cells []string, noted int) bool {
+	return noted > 0 && noted < len(cells) && canJoin(cells[noted-1], cells[noted], ofDegrees)
+}
+
+// withoutPadding takes off as many empty cells as the heads have at their end.
+func withoutPadding(cells []string, padding int) []string {
+	for padding > 0 && len(cells) > 0 && strings.TrimSpace(cells[len(cells)-1]) == "" {
+		cells = cells[:len(cells)-1]
+		padding--
+	}
+	return cells
+}
+
+// putTogether makes every row as wide as its heads; a row for which there is
+// no one way is left out.
+func (r *reader) putTogether(how string, want, padding int) {
+	if r.in.Hints.Decimal == "" {
+		r.in.Hints.Decimal = map[mark]string{point: "point", comma: "comma"}[markOf(how)]
+	}
+	done, can := r.tryWidths(how, want, padding)
+	if !can {
+		return
+	}
+	var kept []record
+	for i, rec := range r.table.rows {
+		if done[i] == nil {
+			r.leave(rec, "its commas can be read in more than one way, or in none")
+			continue
+		}
+		rec.cells = done[i]
+		kept = append(kept, rec)
+		r.width = max(r.width, len(done[i]))
+	}
+	r.table.rows = kept
+}
+
+// tryWidths brings every row to one width: that of the heads, else the first to
+// which four rows of five can come. A row that can in more than one way, or in
+// none, is nil. False where no row can be put together.
+func (r *reader) tryWidths(how string, want, padding int) ([][]string, bool) {
 	widths := []int{want}
 	if want == 0 {
 		widths = []int{2, 3, 4, 5, 6}
 	}
+	noted := r.noteColumn()
 	for _, width := range widths {
-		joined := make([][]string, len(r.table.rows))
+		done := make([][]string, len(r.table.rows))
 		fit, torn := 0, 0
 		for i, rec := range r.table.rows {
-			cells := rec.cells[:lastFilled(rec.cells)]
-			if len(cells) <= width && !(how == "decimal" && want > 0 && len(cells) == width && isNoteTorn(cells)) {
-				joined[i] = rec.cells
-				fit++
-				continue
-			}
-			ways := joinWays(cells, width, how)
-			if len(ways) == 1 && hasPair(numericCells(ways[0])) {
-				joined[i] = ways[0]
-				fit++
-				torn++
-			}
-		}
-		if torn == 0 || want == 0 && fit*5 < len(r.table.rows)*4 {
-			continue
-		}
-		if do {
-			for i := range joined {
-				if joined[i] != nil {
-					r.table.rows[i].cells = joined[i]
+			cells := withoutPadding(rec.cells, padding)
+			switch {
+			case len(cells) > width:
+				ways := joinWays(cells, width, how)
+				if len(ways) == 1 {
+					done[i] = ways[0]
 				}
+				torn += one(len(ways) > 0)
+				fit += one(len(ways) > 0)
+			case how == ofThousands || !isNoteTorn(cells, noted):
+				done[i] = cells
+				fit++
 			}
 		}
-		return true
+		if torn > 0 && (want > 0 || fit*5 >= len(r.table.rows)*4) {
+			return done, true
+		}
 	}
-	return false
-}
-
-// isNoteTorn: a row as long as its heads whose note is the tail of a figure is
-// one cell short once it is put together.
-func isNoteTorn(cells []string) bool {
-	n := len(cells)
-	return n > 2 && isTail(cells[n-1]) && isWhole60(cells[n-2]) && hasPair(numericCells(cells[:n-1]))
+	return nil, false
 }
 
 // joinWays are the ways to bring cells to a width by putting neighbours
 // together.
 func joinWays(cells []string, width int, how string) (out [][]string) {
-	if len(cells) > mostJoined || len(cells) < width {
+	if len(cells) > mostJoined {
 		return nil
 	}
 	var walk func(done []string, rest []string)
 	walk = func(done, rest []string) {
-		if len(rest) == 0 {
-			if len(done) == width {
+		switch {
+		case len(done) > width || len(done)+len(rest) < width:
+		case len(rest) == 0:
+			if hasPairBy(done, markOf(how)) {
 				out = append(out, slices.Clone(done))
 			}
-			return
-		}
-		walk(append(slices.Clone(done), rest[0]), rest[1:])
-		if len(rest) > 1 && canJoin(rest[0], rest[1], how) {
-			walk(append(slices.Clone(done), strings.TrimSpace(rest[0])+","+strings.TrimSpace(rest[1])), rest[2:])
+		default:
+			walk(append(slices.Clone(done), rest[0]), rest[1:])
+			if n := len(done) - 1; n >= 0 && canJoin(done[n], rest[0], how) {
+				both := slices.Clone(done)
+				both[n] = strings.TrimSpace(both[n]) + "," + strings.TrimSpace(rest[0])
+				walk(both, rest[1:])
+			}
 		}
 	}
 	walk(nil, cells)
 	return out
 }
 
+// markOf is the decimal mark of a table with such commas.
+func markOf(how string) mark {
+	if how == ofThousands {
+		return point
+	}
+	return comma
+}
+
+// canJoin tells whether two cells are one figure with a comma inside.
 func canJoin(a, b, how string) bool {
 	a, b = strings.TrimSpace(a), strings.TrimSpace(b)
-	if how == "decimal" {
-		return isWhole60(a) && isTail(b)
+	digits := 0
+	for digits < len(b) && isDigit(b[digits]) {
+		digits++
 	}
-	x, ok := plainDigits(a)
-	return ok && len(a) < digitGroup && x > 0 && x*1000 <= mostRPM && len(b) == digitGroup && allDigits(b)
-}
-
-// isWhole60 tells whether a cell is whole degrees.
-func isWhole60(cell string) bool {
-	x, ok := plainDigits(strings.TrimPrefix(strings.TrimSpace(cell), "-"))
-	return ok && x <= mostDegColumn
-}
-
-// isTail tells whether a cell can be what stands behind a decimal comma.
-func isTail(cell string) bool {
-	cell = strings.TrimSpace(cell)
-	return cell != "" && len(cell) <= digitGroup && allDigits(cell)
+	if a == "" || !isDigit(a[len(a)-1]) || digits == 0 || digits > digitGroup {
+		return false
+	}
+	f := parse(a+","+b, markOf(how))
+	if how == ofThousands {
+		return digits == digitGroup && len(a) < digitGroup && f.isNumeric() && f.fits(isSpeed)
+	}
+	return f.isNumeric() && (how == ofAll || f.fits(isDeg) && f.high <= mostDegColumn)
 }

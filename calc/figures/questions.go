@@ -74,7 +74,7 @@ func (r *reader) askSwapped() {
 		switch {
 		case c.is == isSpeed && c.isAngle && !c.said.thousands:
 			speed = i
-		case degrees(c.is) && c.isSpeeds && c.angles == 0:
+		case degrees(c.is) && c.isSpeeds && (angle < 0 || c.onlySpeed > r.cols[angle].onlySpeed):
 			angle = i
 		}
 	}

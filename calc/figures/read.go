@@ -18,6 +18,8 @@ type reader struct {
 	cols    []column
 	mark    mark // the decimal mark where figures can be read both ways; 0: their size decides
 	built   []Row
+	turned  bool     // the table lay across
+	width   int      // of rows that were put together; 0: found
 	roles   []string // of the columns, before any swap
 
 	ordered, reversed int // rows whose least is less than the most; more

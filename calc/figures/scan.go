@@ -188,6 +188,15 @@ func (p *figureScanner) minutes() (float64, bool) {
 	return x, true
 }
 
+// bracketed passes over a bracket around unit words.
+func (p *figureScanner) bracketed() bool {
+	if p.at < len(p.s) && strings.IndexByte("()[]", p.s[p.at]) >= 0 {
+		p.at++
+		return true
+	}
+	return false
+}
+
 // units passes over unit words and remembers them; false at a word that is
 // none.
 func (p *figureScanner) units() bool {
@@ -200,7 +209,7 @@ func (p *figureScanner) units() bool {
 			p.after = true
 			continue
 		}
-		if !p.takeUnit() {
+		if !p.bracketed() && !p.takeUnit() {
 			break
 		}
 	}

@@ -119,7 +119,7 @@ func headsFit(before []record, row record) bool {
 			speed = speed || is == isSpeed
 			angle = angle || degrees(is)
 		}
-		return speed && angle && len(rec.cells) == len(row.cells)
+		return speed && angle && len(rec.cells) == len(row.cells) && !slices.ContainsFunc(rec.cells, beginsWithFigure)
 	})
 }
 
@@ -138,13 +138,16 @@ func isNumeric(cell string) bool {
 
 // hasPair tells whether among the figures of a record one may be a speed and
 // another an angle.
-func hasPair(cells []string) bool {
+func hasPair(cells []string) bool { return hasPairBy(cells, point, comma) }
+
+// hasPairBy is the same by some decimal marks.
+func hasPairBy(cells []string, marks ...mark) bool {
 	for i, a := range cells {
-		if !mayBe(a, isSpeed) {
+		if !mayBe(a, isSpeed, marks) {
 			continue
 		}
 		for j, b := range cells {
-			if i != j && mayBe(b, isDeg) {
+			if i != j && mayBe(b, isDeg, marks) {
 				return true
 			}
 		}
@@ -152,9 +155,9 @@ func hasPair(cells []string) bool {
 	return false
 }
 
-// mayBe tells whether a cell can be a speed, or degrees, by either mark.
-func mayBe(cell, is string) bool {
-	for _, m := range []mark{point, comma} {
+// mayBe tells whether a cell can be a speed, or degrees.
+func mayBe(cell, is string, marks []mark) bool {
+	for _, m := range marks {
 		if f := parse(cell, m); f.isNumeric() && f.fits(is) {
 			return true
 		}

@@ -85,7 +85,21 @@ func (r *reader) headsOf(texts []record) (heads []record) {
 	for _, rec := range texts[:first] {
 		r.leave(rec, "a title, or text without figures")
 	}
-	return texts[first:]
+	for _, rec := range texts[first:] {
+		if slices.ContainsFunc(rec.cells, beginsWithFigure) {
+			r.leave(rec, "holds no speed and angle that can be read")
+			continue
+		}
+		heads = append(heads, rec)
+	}
+	return heads
+}
+
+// beginsWithFigure tells a cell of a row that could not be read from a head.
+// Heads may begin with 1/min or with a factor of a thousand.
+func beginsWithFigure(cell string) bool {
+	cell = strings.TrimLeft(plainLetters(cell), "~<>=+-")
+	return cell != "" && isDigit(cell[0]) && !strings.HasPrefix(cell, "1/min") && !strings.HasPrefix(cell, "1000")
 }
 
 func filled(cells []string) (n int) {
@@ -160,6 +174,7 @@ func (r *reader) turn() {
 		}
 	}
 	r.records = append(slices.DeleteFunc(r.records, func(rec record) bool { return rec.kind != ofComment }), turned...)
+	r.turned = true
 	r.note("turned", "The table is written across, each line one kind of figure. It was turned; each row has the line of "+
 		"the first.")
 }
