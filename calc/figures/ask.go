@@ -22,7 +22,7 @@ var inWords = map[string]string{isSpeed: "speed", isDeg: "degrees", isMin: "leas
 var allowed = map[string][]string{
 	"what": {spec, readings}, "angleUnit": {crank, distributor}, "speedUnit": {engine, distributor},
 	"base": {included, excluded}, "separator": {"tab", "semicolon", "pipe", "comma", "blanks"},
-	"decimal": {"point", "comma", "each"}, "commas": {ofDegrees, ofAll, ofThousands, "columns"}, "columns": nil, "table": nil,
+	"decimal": {"point", "comma", "each"}, "commas": nil, "columns": nil, "table": nil,
 	"swapped": {"swap", "keep"}, "leastMost": {"swap", "leave"}, "bands": {"middle", "leave"},
 	"unreadable": {"degree", "leave"}, "direction": {"order", rising, falling}, "repeats": {"first", "last", "widest"},
 	"keep": nil,
@@ -44,6 +44,8 @@ func (in ReadIn) checkAnswers() *refuse.Error {
 		case "columns":
 			bad = slices.ContainsFunc(strings.Split(answer, ","), func(is string) bool { return inWords[is] == "" })
 			limit = "names of columns with commas between them, such as speed,deg"
+		case "commas":
+			bad, limit = !isCommas(answer), "one of its choices"
 		case "table":
 			n, err := strconv.Atoi(answer)
 			bad, limit = err != nil || n < 1, "a number from 1"
@@ -83,7 +85,7 @@ const previewRows, previewFrom = 3, 24
 // preview reads the beginning of the table once more, with one answer added.
 func (r *reader) preview(id, answer string) []string {
 	if id == "keep" { // all rows are needed for it, and they are there
-		return r.sayFirst(r.thin(answer, previewRows), id)
+		return r.sayFirst(r.thin(answer, maxReadings), id)
 	}
 	p := &reader{in: r.in, quiet: true}
 	p.in.Text = r.beginning(id, answer)

@@ -10,18 +10,21 @@ import (
 func TestCells(t *testing.T) {
 	for cell, want := range map[string][2]string{
 		"12": {"12", "12"}, " 12° ": {"12", "12"}, "~14": {"14", "14"}, "12-14": {"12..14", "12..14"},
-		"12 to 14": {"12..14", "12..14"}, "14 – 12°": {"12..14", "12..14"}, "13 ± 1": {"12..14", "12..14"}, "13+/-1": {"12..14", "12..14"},
+		"12 to 14": {"12..14", "12..14"}, "14 – 12°": {"12..14", "12..14"}, "13 ± 1": {"12..14", "12..14"},
+		"13+/-1":  {"12..14", "12..14"},
 		"1500rpm": {"1500", "1500"}, "1500 min⁻¹": {"1500", "1500"}, "1500 r/min": {"1500", "1500"},
 		"n/a": {"nothing", "nothing"}, "": {"nothing", "nothing"}, "–": {"nothing", "nothing"},
 		"1,500": {"1500", "1.5"}, "1.500": {"1.5", "1500"}, "1,5": {"text", "1.5"}, "1.5": {"1.5", "text"},
-		"1 500": {"1500", "1500"}, "1'500": {"1500", "1500"}, "1\u00a0500,5": {"text", "1500.5"}, "1.234,5": {"text", "1234.5"},
+		"1 500": {"1500", "1500"}, "1'500": {"1500", "1500"}, "1\u00a0500,5": {"text", "1500.5"},
+		"1.234,5": {"text", "1234.5"},
 		"1,234.5": {"1234.5", "text"}, "12,34,5": {"text", "text"}, "−2": {"-2", "-2"}, "-2-4": {"-2..4", "-2..4"},
 		"max 14": {"..14", "..14"}, "≤14°": {"..14", "..14"}, "at least 3": {"3..", "3.."}, "≥ 3": {"3..", "3.."},
 		"12½": {"12.5", "12.5"}, "12 1/4": {"12.25", "12.25"}, "12°30'": {"12.5", "12.5"}, "-2½": {"-2.5", "-2.5"},
 		"2 ATDC": {"-2", "-2"}, "8° BTDC": {"8", "8"}, "12 mm": {"text", "text"}, "see 12": {"text", "text"},
 		"12 13": {"text", "text"}, "2024-05-18": {"text", "text"}, "10:30": {"text", "text"}, "1e3": {"text", "text"},
 		"12:30": {"text", "text"}, "2-4 ATDC": {"text", "text"}, "1/2": {"text", "text"}, "12/14": {"text", "text"},
-		"1500 rpm (engine)": {"1500", "1500"}, "12\"": {"text", "text"}, "0x12": {"text", "text"}, "12 deg crank": {"12", "12"},
+		"1500 rpm (engine)": {"1500", "1500"}, "12\"": {"text", "text"}, "0x12": {"text", "text"},
+		"12 deg crank": {"12", "12"},
 	} {
 		for i, m := range []mark{point, comma} {
 			if got := inText(parse(cell, m)); got != want[i] {
@@ -51,11 +54,15 @@ func inText(f figure) string {
 // What a head says, by hand.
 func TestHeads(t *testing.T) {
 	for head, want := range map[string]string{
-		"rpm (engine)": "speed engine ", "deg crank": "deg crank ", "distributor degrees": "deg distributor ", "°": "deg  ",
-		"min⁻¹": "speed  ", "min °": "minDeg  ", "max. advance (crank) incl. base": "maxDeg crank included", "1/min": "speed  ",
-		"Total timing": "deg  included", "rising": "risingDeg  ", "Vacuum pipe": "vacuum  ", "vacuum advance deg": "skip  ",
+		"rpm (engine)": "speed engine ", "deg crank": "deg crank ", "distributor degrees": "deg distributor ",
+		"°":     "deg  ",
+		"min⁻¹": "speed  ", "min °": "minDeg  ", "max. advance (crank) incl. base": "maxDeg crank included",
+		"1/min":        "speed  ",
+		"Total timing": "deg  included", "rising": "risingDeg  ", "Vacuum pipe": "vacuum  ",
+		"vacuum advance deg":     "skip  ",
 		"deg, base not included": "deg  excluded", "Dwell angle": "skip  ", "crank deg at engine rpm": "  ", "n": "  ",
-		"Remarks": "note  ", "up": "risingDeg  ", "revs per min distributor": "speed distributor ", "min-max deg": "deg  ",
+		"Remarks": "note  ", "up": "risingDeg  ", "revs per min distributor": "speed distributor ",
+		"min-max deg":                  "deg  ",
 		"crank or distributor degrees": "deg  ", "inHg": "skip  ", "speed_engine_rpm": "speed engine ",
 	} {
 		u := headUnit(head)

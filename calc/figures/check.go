@@ -3,6 +3,7 @@ package figures
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -12,7 +13,8 @@ import (
 func (r *reader) checkRows() {
 	if r.bands > 0 && r.out.What == readings && r.answer("bands") == "" {
 		r.ask("bands", fmt.Sprintf("Some readings (%d) are bands, such as 12 to 14. What is to be taken?", r.bands),
-			"A reading is one figure.", option{"middle", "the middle of the band"}, option{"leave", "leave those rows out"})
+			"A reading is one figure.", option{"middle", "the middle of the band"},
+			option{"leave", "leave those rows out"})
 	}
 	if r.reversed > 0 && r.ordered == 0 && r.answer("leastMost") == "" {
 		r.ask("leastMost", "Are the columns of least and most swapped?",
@@ -158,18 +160,21 @@ func (r *reader) limitRows() {
 		most = maxSpecRows
 	}
 	if answer := r.answer("keep"); answer != "" && len(r.built) > most {
-		kept := r.thin(answer, most)
-		out := len(r.built) - len(kept)
-		r.leave(record{line: r.built[0].Line}, fmt.Sprintf("%d rows of %d were not kept, as you said", out, len(r.built)))
-		r.built = kept
+		if kept := r.thin(answer, most); kept != nil {
+			r.leave(record{line: r.built[0].Line}, fmt.Sprintf("%d rows of %d were not kept, as you said",
+				len(r.built)-len(kept), len(r.built)))
+			r.built = kept
+		}
 	}
 	if len(r.built) <= most {
 		return
 	}
 	var options []option
 	for _, step := range steps {
-		n := len(r.thin(strconv.Itoa(step), most+len(r.built)))
-		if n > 1 && n <= most && len(options) < mostSteps {
+		if len(options) == mostSteps {
+			break
+		}
+		if n := len(r.thin(strconv.Itoa(step), most)); n > 1 {
 			options = append(options, option{strconv.Itoa(step), fmt.Sprintf("the row nearest to every %d rpm: %d rows", step, n)})
 		}
 	}
@@ -181,30 +186,33 @@ func (r *reader) limitRows() {
 
 // thin keeps, for each multiple of a step of speed, the row nearest to it and
 // not further than a quarter of the step; each direction, place and state of
-// the pipe by itself.
+// the pipe by itself. Nil where these are more than most.
 func (r *reader) thin(answer string, most int) []Row {
 	step, err := strconv.Atoi(answer)
 	if err != nil {
 		return r.built[:min(most, len(r.built))]
 	}
-	type spot struct {
-		at                       float64
-		direction, place, vacuum string
-	}
-	best := map[spot]int{}
+	best := map[int]int{}
 	off := func(i int) float64 { return math.Abs(math.Remainder(r.built[i].RPM, float64(step))) }
 	for i, row := range r.built {
-		s := spot{math.Round(row.RPM / float64(step)), row.Direction, row.Place, row.Vacuum}
-		if j, has := best[s]; off(i)*4 <= float64(step) && (!has || off(i) < off(j)) {
-			best[s] = i
+		spot := int(math.Round(row.RPM/float64(step)))<<6 | row.run()
+		if j, has := best[spot]; off(i)*4 <= float64(step) && (!has || off(i) < off(j)) {
+			best[spot] = i
+		}
+		if len(best) > most {
+			return nil
 		}
 	}
 	var kept []Row
-	for i, row := range r.built {
-		s := spot{math.Round(row.RPM / float64(step)), row.Direction, row.Place, row.Vacuum}
-		if j, has := best[s]; has && j == i {
-			kept = append(kept, row)
-		}
+	for _, i := range slices.Sorted(maps.Values(best)) {
+		kept = append(kept, r.built[i])
 	}
 	return kept
+}
+
+// run is a number, less than 64, for direction, place and pipe together.
+func (row Row) run() int {
+	n := one(row.Direction == rising) + 2*one(row.Direction == falling)
+	n = n<<2 + one(row.Place == "bench") + 2*one(row.Place == "car")
+	return n<<2 + one(row.Vacuum == "off") + 2*one(row.Vacuum == "connected")
 }

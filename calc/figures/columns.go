@@ -44,7 +44,8 @@ func (r *reader) findColumns() *refuse.Error {
 	r.measureColumns()
 	if said := r.columnsSaid(); len(said) > 0 {
 		if len(said) != len(r.cols) {
-			return refuse.Input("hints.columns", fmt.Sprintf("names %d columns, the table has %d", len(said), len(r.cols)),
+			return refuse.Input("hints.columns",
+				fmt.Sprintf("names %d columns, the table has %d", len(said), len(r.cols)),
 				"one word for each column", "say skip for a column that is not wanted")
 		}
 		if !isWhole(said) {

@@ -1,8 +1,12 @@
 package figures
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
+
+	"pointsmith/calc/refuse"
 )
 
 // Commas that separate cells may also stand inside figures: "1500,12,5" is a
@@ -22,34 +26,60 @@ const (
 // undoCommas puts figures together again that a separating comma has torn, as
 // the person says; where rows do not fit their heads and nothing was said, it
 // asks.
-func (r *reader) undoCommas() {
+func (r *reader) undoCommas() *refuse.Error {
 	if r.out.Separator != "comma" {
-		return
+		return nil
 	}
-	heads, padding := len(r.headCells(0)), 0
+	want, padding := len(r.headCells(0)), 0
 	for _, rec := range r.table.heads {
 		padding = len(rec.cells) - lastFilled(rec.cells)
 	}
-	want := heads
 	if said := r.columnsSaid(); len(said) > 0 {
 		want = len(said)
 	}
-	switch how := r.answer("commas"); {
+	answer := r.answer("commas")
+	switch how, width, _ := strings.Cut(answer, "/"); {
 	case how == "" && r.isTorn(want, padding):
 		r.askCommas(want, padding)
 	case how != "" && how != "columns":
-		r.putTogether(how, want, padding)
+		if n, err := strconv.Atoi(width); err == nil {
+			want = n
+		}
+		return r.putTogether(how, max(want, leastWidth), padding)
 	}
+	return nil
 }
 
+// leastWidth is what a table has: a speed and an angle.
+const leastWidth = 2
+
+// askCommas offers the ways in which rows can be put together: as wide as the
+// heads, or, where there are none, as wide as they can be.
 func (r *reader) askCommas(want, padding int) {
+	widths := []int{want}
+	if want == 0 {
+		narrowest := maxColumns
+		for _, rec := range r.table.rows {
+			narrowest = min(narrowest, len(rec.cells))
+		}
+		widths = nil
+		for w := leastWidth; w <= min(narrowest, mostJoined); w++ {
+			widths = append(widths, w)
+		}
+	}
 	var options []option
-	for _, o := range []option{
-		{ofDegrees, "some are decimal commas of degrees; the speeds are whole numbers"},
-		{ofAll, "some are decimal commas, of speeds too; rows that can be read in more than one way are left out"},
-		{ofThousands, "some set off thousands"}} {
-		if _, can := r.tryWidths(o.answer, want, padding); can {
-			options = append(options, o)
+	for _, w := range widths {
+		for _, o := range []option{
+			{ofDegrees, "some are decimal commas of degrees; the speeds are whole numbers"},
+			{ofAll, "some are decimal commas, of speeds too; rows that can be read in more than one way are left out"},
+			{ofThousands, "some set off thousands"}} {
+			if _, can := r.tryWidth(o.answer, w, padding); can {
+				if want == 0 {
+					o.answer += fmt.Sprintf("/%d", w)
+					o.text += fmt.Sprintf("; the table has %d columns", w)
+				}
+				options = append(options, o)
+			}
 		}
 	}
 	if len(options) > 0 {
@@ -59,14 +89,38 @@ func (r *reader) askCommas(want, padding int) {
 	}
 }
 
-// isTorn tells whether commas may stand inside figures.
-func (r *reader) isTorn(want, padding int) bool {
-	if want == 0 {
-		return slices.ContainsFunc(r.table.rows, func(rec record) bool { return lastFilled(rec.cells) > 2 })
+// isCommas tells whether an answer is one of those askCommas can offer.
+func isCommas(answer string) bool {
+	how, width, wide := strings.Cut(answer, "/")
+	n, err := strconv.Atoi(width)
+	if wide && (err != nil || n < leastWidth || n > mostJoined || how == "columns") {
+		return false
 	}
-	noted := r.noteColumn()
+	return slices.Contains([]string{ofDegrees, ofAll, ofThousands, "columns"}, how)
+}
+
+// isTorn tells whether commas may stand inside figures. Where a row has quotes,
+// whoever wrote it knew what a comma does.
+func (r *reader) isTorn(want, padding int) bool {
+	noted, pointed := r.noteColumn(), r.hasPoints()
 	return slices.ContainsFunc(r.table.rows, func(rec record) bool {
-		return len(withoutPadding(rec.cells, padding)) > want || isNoteTorn(rec.cells, noted)
+		n := len(withoutPadding(rec.cells, padding))
+		switch {
+		case strings.ContainsRune(rec.raw, '"'):
+			return false
+		case want == 0:
+			return n > leastWidth
+		}
+		return n > want || !pointed && isNoteTorn(rec, noted)
+	})
+}
+
+// hasPoints tells whether a figure has a decimal point and can have no other.
+func (r *reader) hasPoints() bool {
+	return slices.ContainsFunc(r.table.rows, func(rec record) bool {
+		return slices.ContainsFunc(rec.cells, func(c string) bool {
+			return strings.Contains(c, ".") && parse(c, point).isNumeric() && !parse(c, comma).isNumeric()
+		})
 	})
 }
 
@@ -83,8 +137,9 @@ func (r *reader) noteColumn() int {
 }
 
 // isNoteTorn: a note that is the tail of a figure on its left.
-func isNoteTorn(cells []string, noted int) bool {
-	return noted > 0 && noted < len(cells) && canJoin(cells[noted-1], cells[noted], ofDegrees)
+func isNoteTorn(rec record, noted int) bool {
+	return noted > 0 && noted < len(rec.cells) && !strings.ContainsRune(rec.raw, '"') &&
+		canJoin(rec.cells[noted-1], rec.cells[noted], ofDegrees)
 }
 
 // withoutPadding takes off as many empty cells as the heads have at their end.
@@ -96,16 +151,13 @@ func withoutPadding(cells []string, padding int) []string {
 	return cells
 }
 
-// putTogether makes every row as wide as its heads; a row for which there is
-// no one way is left out.
-func (r *reader) putTogether(how string, want, padding int) {
+// putTogether brings every row to one width; a row for which there is no one
+// way is left out.
+func (r *reader) putTogether(how string, width, padding int) *refuse.Error {
 	if r.in.Hints.Decimal == "" {
 		r.in.Hints.Decimal = map[mark]string{point: "point", comma: "comma"}[markOf(how)]
 	}
-	done, can := r.tryWidths(how, want, padding)
-	if !can {
-		return
-	}
+	done, _ := r.tryWidth(how, width, padding)
 	var kept []record
 	for i, rec := range r.table.rows {
 		if done[i] == nil {
@@ -114,43 +166,38 @@ func (r *reader) putTogether(how string, want, padding int) {
 		}
 		rec.cells = done[i]
 		kept = append(kept, rec)
-		r.width = max(r.width, len(done[i]))
 	}
-	r.table.rows = kept
+	if len(kept) == 0 {
+		return refuse.Input("hints.answers.commas", "leaves no row that can be read in one way only",
+			"rows whose commas have one meaning", "save the table with semicolons or tabs between the cells, and read that")
+	}
+	r.table.rows, r.width = kept, width
+	return nil
 }
 
-// tryWidths brings every row to one width: that of the heads, else the first to
-// which four rows of five can come. A row that can in more than one way, or in
-// none, is nil. False where no row can be put together.
-func (r *reader) tryWidths(how string, want, padding int) ([][]string, bool) {
-	widths := []int{want}
-	if want == 0 {
-		widths = []int{2, 3, 4, 5, 6}
-	}
+// tryWidth brings every row to one width. A row that can in more than one way,
+// or in none, is nil. False where no row can be put together.
+func (r *reader) tryWidth(how string, width, padding int) ([][]string, bool) {
 	noted := r.noteColumn()
-	for _, width := range widths {
-		done := make([][]string, len(r.table.rows))
-		fit, torn := 0, 0
-		for i, rec := range r.table.rows {
-			cells := withoutPadding(rec.cells, padding)
-			switch {
-			case len(cells) > width:
-				ways := joinWays(cells, width, how)
-				if len(ways) == 1 {
-					done[i] = ways[0]
-				}
-				torn += one(len(ways) > 0)
-				fit += one(len(ways) > 0)
-			case how == ofThousands || !isNoteTorn(cells, noted):
-				done[i] = cells
-				fit++
+	done := make([][]string, len(r.table.rows))
+	torn := false
+	for i, rec := range r.table.rows {
+		cells := withoutPadding(rec.cells, padding)
+		switch {
+		case len(cells) > width && strings.ContainsRune(rec.raw, '"'):
+		case len(cells) > width:
+			ways := joinWays(cells, width, how)
+			if len(ways) == 1 {
+				done[i] = ways[0]
 			}
-		}
-		if torn > 0 && (want > 0 || fit*5 >= len(r.table.rows)*4) {
-			return done, true
+			torn = torn || len(ways) > 0
+		case how == ofThousands || !isNoteTorn(rec, noted):
+			done[i] = cells
+		default:
+			torn = true
 		}
 	}
-	return nil, false
+	return done, torn
 }
 
 // joinWays are the ways to bring cells to a width by putting neighbours

@@ -3,6 +3,7 @@ package figures
 import (
 	"math/rand/v2"
 	"os"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -12,11 +13,11 @@ import (
 // is read without a question must be right to the last row; what is asked must
 // be right, or left out and said so, once the questions are answered truly.
 func TestEveryDialectIsReadRightOrAsked(t *testing.T) {
-	n := 3000
+	n := drawn(3000)
 	if os.Getenv("FIGURES_FULL") == "1" {
 		n = 100_000
 	}
-	type count struct{ all, silent, asked, onlyWhat, short int }
+	type count struct{ all, silent, asked, onlyWhat, short, open int }
 	counts, ids := map[string]*count{}, map[string]int{}
 	for seed := range n {
 		m := newMade(rand.New(rand.NewPCG(uint64(seed), 7)))
@@ -42,9 +43,13 @@ func TestEveryDialectIsReadRightOrAsked(t *testing.T) {
 		for _, a := range out.Asks {
 			ids[name+" "+a.ID]++
 		}
-		out, last := m.converse(t, out)
-		if last != "" {
-			t.Errorf("seed %d: asks %s without end\n%q", seed, last, m.text)
+		out, done := m.converse(t, out)
+		if !done {
+			if !m.torn {
+				t.Errorf("seed %d: asks %v without end\n%q", seed, askIDs(out), m.text)
+			}
+			c.open++
+			continue
 		}
 		got, want := m.compare(out)
 		if got != "" {
@@ -53,13 +58,14 @@ func TestEveryDialectIsReadRightOrAsked(t *testing.T) {
 		if want != "" {
 			c.short++
 			if !m.torn {
-				t.Errorf("seed %d, %s: true answers lost a row: want %s; left out %v\n%q", seed, name, want, out.LeftOut, m.text)
+				t.Errorf("seed %d, %s: true answers lost a row: want %s; left out %v\n%q", seed, name, want,
+					out.LeftOut, m.text)
 			}
 		}
 	}
 	for name, c := range counts {
 		t.Logf("heads %-8s %5d tables: %5d right and nothing asked, %5d asked (%d only whether book or readings), of these %d with rows "+
-			"left out and said so", name, c.all, c.silent, c.asked, c.onlyWhat, c.short)
+			"left out and said so, %d with no true answer", name, c.all, c.silent, c.asked, c.onlyWhat, c.short, c.open)
 	}
 	t.Logf("questions by heads: %v", ids)
 	if c := counts["full"]; (c.asked-c.onlyWhat)*50 > c.all {
@@ -71,19 +77,36 @@ func TestEveryDialectIsReadRightOrAsked(t *testing.T) {
 	}
 }
 
-// converse answers until nothing is asked.
-func (m *made) converse(t *testing.T, out ReadOut) (ReadOut, string) {
+// drawn is how many are drawn: fewer under WebAssembly, which takes longer.
+func drawn(n int) int {
+	if runtime.GOARCH == "wasm" {
+		return n / 8
+	}
+	return n
+}
+
+// converse answers until nothing is asked; false where no choice is true, or
+// the true one leaves no row.
+func (m *made) converse(t *testing.T, out ReadOut) (ReadOut, bool) {
 	answers := map[string]string{}
 	for range 8 {
 		if len(out.Asks) == 0 {
-			return out, ""
+			return out, true
 		}
 		for _, a := range out.Asks {
-			answers[a.ID] = m.answer(a, len(out.Columns))
+			if answers[a.ID] = m.answer(a, len(out.Columns)); answers[a.ID] == "" {
+				return out, false
+			}
 		}
-		out = read(t, m.text, Hints{Answers: answers})
+		var err error
+		if out, err = Read(ReadIn{Text: m.text, Hints: Hints{Answers: answers}}); err != nil {
+			if !m.torn || !strings.HasPrefix(err.Error(), "hints.answers.commas") {
+				t.Fatalf("%q: %v", m.text, err)
+			}
+			return out, false
+		}
 	}
-	return out, strings.Join(askIDs(out), " ")
+	return out, false
 }
 
 // compare gives the rows that are not right, and the right ones that are

@@ -21,7 +21,8 @@ var badFiles = []struct {
 }{
 	{"01-semicolons.csv", []string{"base"}, map[string]string{"base": included}, "spec crank engine included",
 		[]string{"800 7.5..9.5", "1200 10..12.5", "2000 18..20", "4500 27.5..30"}, 0},
-	{"02-torn-commas.csv", []string{"commas"}, map[string]string{"commas": "decimal", "what": readings, "base": included},
+	{"02-torn-commas.csv", []string{"commas"},
+		map[string]string{"commas": "decimal", "what": readings, "base": included},
 		"readings crank engine included", []string{"800 7.5", "1200 10", "2000 18.5"}, 0},
 	{"03-swapped.csv", []string{"swapped"}, map[string]string{"swapped": "swap", "base": included},
 		"readings crank engine included",
@@ -35,8 +36,9 @@ var badFiles = []struct {
 		[]string{"900 10 rising", "1800 19.5 rising", "3600 31 rising"}, 0},
 	{"07-words-in-figures.csv", []string{"base"}, map[string]string{"base": included}, "spec crank engine included",
 		[]string{"1500 12..14", "2000 16..18", "3000 23..25", "4000 ..32", "5000 33.5..35"}, 2},
-	{"08-no-heads.txt", []string{"columns"}, map[string]string{"columns": "speed,minDeg,maxDeg", "angleUnit": distributor,
-		"speedUnit": distributor, "base": excluded}, "spec distributor distributor excluded",
+	{"08-no-heads.txt", []string{"columns"},
+		map[string]string{"columns": "speed,minDeg,maxDeg", "angleUnit": distributor, "speedUnit": distributor,
+			"base": excluded}, "spec distributor distributor excluded",
 		[]string{"500 2..4", "1000 7.5..9.5", "2000 14..16"}, 0},
 	{"09-two-tables.csv", []string{"table"}, map[string]string{"table": "2", "what": readings, "base": included},
 		"readings crank engine included", []string{"800 10", "1600 20"}, 2},
@@ -83,7 +85,8 @@ func TestBadlyMadeFilesAreReadRightOrAsked(t *testing.T) {
 		if got := rowTexts(out.Rows); !slices.Equal(got, c.rows) {
 			t.Errorf("%s gives\n%q, want\n%q", c.file, got, c.rows)
 		}
-		if n := len(slices.DeleteFunc(out.LeftOut, func(l Left) bool { return l.Because == "a comment" })); n != c.left {
+		isComment := func(l Left) bool { return l.Because == "a comment" }
+		if n := len(slices.DeleteFunc(out.LeftOut, isComment)); n != c.left {
 			t.Errorf("%s leaves %d lines out, want %d: %v", c.file, n, c.left, out.LeftOut)
 		}
 	}

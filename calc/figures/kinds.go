@@ -81,7 +81,8 @@ func (r *reader) takeReadings(row Row, found figures) string {
 
 // Words of the columns that hold words (common practice).
 var wordsOf = map[string]map[string]string{
-	isDirection: {"rising": rising, "up": rising, "increasing": rising, "r": rising, "going up": rising, "↑": rising, "+": rising,
+	isDirection: {"rising": rising, "up": rising, "increasing": rising, "r": rising, "going up": rising,
+		"↑": rising, "+": rising,
 		"falling": falling, "down": falling, "decreasing": falling, "f": falling, "going down": falling, "↓": falling},
 	isPlace: {"bench": "bench", "on the bench": "bench", "car": "car", "on the car": "car", "in the car": "car"},
 	isVacuum: {"off": "off", "no": "off", "plugged": "off", "disconnected": "off", "off and plugged": "off",
@@ -131,7 +132,8 @@ func (r *reader) findWhat() {
 		shown = spec
 	}
 	r.out.What = r.agreed("what", r.in.Hints.What, shown, false)
-	if r.out.What == spec && slices.ContainsFunc(r.cols, func(c column) bool { return c.is == isDeg }) && !r.mostlyBands() {
+	isOne := slices.ContainsFunc(r.cols, func(c column) bool { return c.is == isDeg }) && !r.mostlyBands()
+	if r.out.What == spec && isOne {
 		r.note("one-figure", "The table has one figure for a speed. It was taken for the least and the most.")
 	}
 }

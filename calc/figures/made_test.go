@@ -35,8 +35,9 @@ func oneOf[T any](rng *rand.Rand, of ...T) T { return of[rng.IntN(len(of))] }
 func newMade(rng *rand.Rand) *made {
 	m := &made{rng: rng, kind: oneOf(rng, "band", "bands", "deg", "runs"), angle: oneOf(rng, "crank", "distributor"),
 		speed: oneOf(rng, "engine", "distributor"), base: oneOf(rng, "included", "excluded"),
-		sep: oneOf(rng, ",", ";", "\t", "|", "  "), decimal: oneOf(rng, ".", ","), quotes: oneOf(rng, "none", "needed", "all"),
-		end: oneOf(rng, "\n", "\r\n", "\r"), heads: oneOf(rng, "full", "full", "full", "bare", "none", "swapped"),
+		sep: oneOf(rng, ",", ";", "\t", "|", "  "), decimal: oneOf(rng, ".", ","),
+		quotes: oneOf(rng, "none", "needed", "all"),
+		end:    oneOf(rng, "\n", "\r\n", "\r"), heads: oneOf(rng, "full", "full", "full", "bare", "none", "swapped"),
 		cellUnits: rng.IntN(6) == 0, lines: map[int][]string{}}
 	m.thousands = oneOf(rng, "", "", map[string]string{".": ",", ",": "."}[m.decimal], "'", " ")
 	if m.sep == "  " && m.thousands == " " {
@@ -79,7 +80,8 @@ func (m *made) head(col string) string {
 		return col
 	case "speed":
 		if full {
-			return oneOf(m.rng, m.speed+" rpm", "rpm ("+m.speed+")", m.speed+" speed", m.speed+" r/min", "min⁻¹ "+m.speed)
+			return oneOf(m.rng, m.speed+" rpm", "rpm ("+m.speed+")", m.speed+" speed",
+				m.speed+" r/min", "min⁻¹ "+m.speed)
 		}
 		return oneOf(m.rng, "rpm", "Speed", "revs")
 	}
@@ -227,15 +229,7 @@ func (m *made) answer(a Ask, columns int) string {
 	case "leastMost":
 		return "leave"
 	case "commas":
-		switch {
-		case !m.torn:
-			return "columns"
-		case m.decimal == "," && m.halves:
-			return "decimals"
-		case m.decimal == ",":
-			return "decimal"
-		}
-		return "thousands"
+		return m.commas(a)
 	case "columns":
 		var is []string
 		for _, col := range m.order {
@@ -246,6 +240,25 @@ func (m *made) answer(a Ask, columns int) string {
 			is = append(is, isSkip)
 		}
 		return strings.Join(is[:columns], ",")
+	}
+	return ""
+}
+
+// commas says what the commas are, where that is offered.
+func (m *made) commas(a Ask) string {
+	how := "thousands"
+	switch {
+	case !m.torn:
+		return "columns"
+	case m.decimal == "," && m.halves:
+		how = "decimals"
+	case m.decimal == ",":
+		how = "decimal"
+	}
+	for _, c := range a.Choices {
+		if c.Answer == how || c.Answer == fmt.Sprintf("%s/%d", how, len(m.order)) {
+			return c.Answer
+		}
 	}
 	return ""
 }

@@ -70,15 +70,18 @@ func TestReadRefuses(t *testing.T) {
 		in    ReadIn
 		field string
 	}{
-		"empty":        {ReadIn{Text: " \r\n\t"}, "text"},
-		"too large":    {ReadIn{Text: strings.Repeat("1500,12\n", 1_000_001)}, "text"},
-		"zeros":        {ReadIn{Text: "r\x00p\x00\x12\"1500;12"}, "text"},
-		"no table":     {ReadIn{Text: "Dear friend, it runs badly since 1961.\nWhat can it be?"}, "text"},
-		"no question":  {ReadIn{Text: "1500,12", Hints: Hints{Answers: map[string]string{"colour": "red"}}}, "hints.answers.colour"},
-		"no answer":    {ReadIn{Text: "1500,12", Hints: Hints{Answers: map[string]string{"base": "maybe"}}}, "hints.answers.base"},
+		"empty":     {ReadIn{Text: " \r\n\t"}, "text"},
+		"too large": {ReadIn{Text: strings.Repeat("1500,12\n", 1_000_001)}, "text"},
+		"zeros":     {ReadIn{Text: "r\x00p\x00\x12\"1500;12"}, "text"},
+		"no table":  {ReadIn{Text: "Dear friend, it runs badly since 1961.\nWhat can it be?"}, "text"},
+		"no question": {ReadIn{Text: "1500,12", Hints: Hints{Answers: map[string]string{"colour": "red"}}},
+			"hints.answers.colour"},
+		"no answer": {ReadIn{Text: "1500,12", Hints: Hints{Answers: map[string]string{"base": "maybe"}}},
+			"hints.answers.base"},
 		"no columns":   {ReadIn{Text: "1500,12", Hints: Hints{Columns: []string{isSpeed, isSpeed}}}, "hints.columns"},
 		"more columns": {ReadIn{Text: "1500" + strings.Repeat(",12", 80)}, "text"},
-		"short hint":   {ReadIn{Text: "a;b;c\n1500;12;14", Hints: Hints{Columns: []string{isSpeed, isDeg}}}, "hints.columns"},
+		"short hint": {ReadIn{Text: "a;b;c\n1500;12;14", Hints: Hints{Columns: []string{isSpeed, isDeg}}},
+			"hints.columns"},
 	} {
 		_, err := Read(c.in)
 		if bad := new(refuse.Error); !errors.As(err, &bad) || bad.Field != c.field || bad.Do == "" || bad.Limit == "" {
@@ -90,8 +93,10 @@ func TestReadRefuses(t *testing.T) {
 // FuzzRead: whatever the text, it is read, asked or refused, in time, and no
 // line that was read has no place in the text.
 func FuzzRead(f *testing.F) {
-	for _, seed := range []string{"rpm;deg\n800;8,5\n", "\"a\n1500,12\r\"\"", "1,500,12\n2,000,14", "\ufeff1500 12-14\n\n# x\n",
-		"a\x00b\x00", "rpm|deg\n1500|12 to\n", strings.Repeat(`"x`, 50), "speed\t500\t900\ndeg\t1\t4\n", "1500;12\ufffd"} {
+	for _, seed := range []string{"rpm;deg\n800;8,5\n", "\"a\n1500,12\r\"\"", "1,500,12\n2,000,14",
+		"\ufeff1500 12-14\n\n# x\n",
+		"a\x00b\x00", "rpm|deg\n1500|12 to\n", strings.Repeat(`"x`, 50), "speed\t500\t900\ndeg\t1\t4\n",
+		"1500;12\ufffd"} {
 		f.Add(seed, "", "")
 	}
 	f.Fuzz(func(t *testing.T, text, id, answer string) {

@@ -64,6 +64,20 @@ func plainDigits(s string) (float64, bool) {
 	return float64(n), true
 }
 
+// plainDecimal reads digits, the decimal mark, digits; most other cells are
+// that.
+func plainDecimal(s string, m mark) (float64, bool) {
+	at := strings.IndexByte(s, byte(m))
+	if at < 1 || at == len(s)-1 || !allDigits(s[:at]) || !allDigits(s[at+1:]) {
+		return 0, false
+	}
+	if m == comma {
+		s = s[:at] + "." + s[at+1:]
+	}
+	x, err := strconv.ParseFloat(s, 64)
+	return x, err == nil
+}
+
 func allDigits(s string) bool {
 	for i := range len(s) {
 		if s[i] < '0' || s[i] > '9' {
@@ -125,6 +139,9 @@ func parse(cell string, m mark) figure {
 	if x, ok := plainDigits(cell); ok {
 		return figure{kind: isFigure, low: x, high: x}
 	}
+	if x, ok := plainDecimal(cell, m); ok {
+		return figure{kind: isFigure, low: x, high: x}
+	}
 	s := plainLetters(cell)
 	if nothing[s] {
 		return figure{}
@@ -140,8 +157,9 @@ func parse(cell string, m mark) figure {
 // become decimals when they are read.
 var sameLetters = strings.NewReplacer("\u2212", "-", "\u2013", "-", "\u2014", "-", "\u2010", "-", "\u2011", "-",
 	"\u00a0", " ", "\u202f", " ", "\u2009", " ", "\t", " ", "\u00ba", "\u00b0", "\u2019", "'", "\u2032", "'",
-	"\u2248", "~", "\u2264", "<=", "\u2265", ">=", "\u2026", "...", "\u00bd", " 1/2", "\u00bc", " 1/4", "\u00be", " 3/4",
-	"\u207b", "-", "\u00b9", "1", "\r", " ", "\n", " ")
+	"\u2248", "~", "\u2264", "<=", "\u2265", ">=", "\u2026", "...", "\u00bd", " 1/2",
+	"\u00bc", " 1/4", "\u00be", " 3/4",
+	"\ufffd", "\u00b0", "\u207b", "-", "\u00b9", "1", "\r", " ", "\n", " ")
 
 func plainLetters(cell string) string {
 	cell = strings.TrimSpace(cell)

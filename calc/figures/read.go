@@ -72,7 +72,9 @@ func (r *reader) read() *refuse.Error {
 			"paste the table with its speeds, one row a line, or say with hints.separator what stands between the cells")
 	}
 	r.pickTable()
-	r.undoCommas()
+	if bad := r.undoCommas(); bad != nil {
+		return bad
+	}
 	if bad := r.findColumns(); bad != nil {
 		return bad
 	}

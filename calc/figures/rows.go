@@ -46,7 +46,7 @@ func (r *reader) value(rec record, col int) (figure, string) {
 		if r.answer("unreadable") == "leave" {
 			return figure{}, "a character of it could not be read"
 		}
-		cell = strings.ReplaceAll(cell, string(unreadable), "°")
+		r.noteOnce("unreadable", "A character that could not be read was taken for a degree sign.")
 	}
 	a := r.cols[col].parse(cell, point)
 	if !strings.ContainsAny(cell, ".,") {
@@ -152,6 +152,10 @@ func (r *reader) buildRow(rec record) string {
 		}
 		if f.unit.speed && is != isSpeed || f.unit.angle && is == isSpeed {
 			return fmt.Sprintf("“%s” stands where %s was looked for", shortened(strings.TrimSpace(cell)), inWords[is])
+		}
+		of := r.unitOf(r.cols[i])
+		if shaft := f.unit.shaft(is == isSpeed); shaft != "" && of != "" && shaft != of {
+			return fmt.Sprintf("“%s” names another shaft than the column", shortened(strings.TrimSpace(cell)))
 		}
 		found[place(is)] = f
 	}

@@ -53,11 +53,9 @@ func (r *reader) pickSeparator() {
 }
 
 func (r *reader) findSeparator() string {
-	var all []dialect
-	for _, s := range separators {
-		if d := r.try(s.name, s.letter); d.rows > 0 {
-			all = append(all, d)
-		}
+	all := r.tryAll(hasPair)
+	if len(all) == 0 { // speeds in thousands, say
+		all = r.tryAll(func(cells []string) bool { return len(cells) > 1 })
 	}
 	if len(all) == 0 {
 		return "comma"
@@ -81,7 +79,17 @@ func sameFigures(a, b [][]string) bool {
 	return slices.EqualFunc(a, b, func(x, y []string) bool { return slices.Equal(x, y) })
 }
 
-func (r *reader) try(name string, letter byte) dialect {
+// tryAll cuts the text in every way that gives rows.
+func (r *reader) tryAll(isRow func([]string) bool) (all []dialect) {
+	for _, s := range separators {
+		if d := r.try(s.name, s.letter, isRow); d.rows > 0 {
+			all = append(all, d)
+		}
+	}
+	return all
+}
+
+func (r *reader) try(name string, letter byte, isRow func([]string) bool) dialect {
 	d := dialect{name: name}
 	var before []record
 	for _, rec := range cut(firstLines(r.text, sampleBytes), letter, sampleRecords) {
@@ -92,7 +100,7 @@ func (r *reader) try(name string, letter byte) dialect {
 			rec.cells = joined(rec.cells)
 		}
 		cells := numericCells(rec.cells)
-		if !hasPair(cells) {
+		if !isRow(cells) {
 			if d.rows == 0 {
 				before = append(before, rec)
 			}
@@ -196,7 +204,8 @@ func joined(cells []string) []string {
 		word := plainLetters(c)
 		last := len(out) - 1
 		switch {
-		case last >= 0 && i+1 < len(cells) && slices.Contains(toWords, word) && isNumeric(out[last]) && isNumeric(cells[i+1]):
+		case last >= 0 && i+1 < len(cells) && slices.Contains(toWords, word) && isNumeric(out[last]) &&
+			isNumeric(cells[i+1]):
 			i++
 			out[last] += " " + c + " " + cells[i]
 		case last >= 0 && isNumeric(out[last]) && !isNumeric(c) && isUnitWord(word) && isNumeric(out[last]+" "+c):

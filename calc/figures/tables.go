@@ -65,7 +65,8 @@ func isData(rec record, later bool) bool {
 
 func areHeads(texts []record) bool {
 	return slices.ContainsFunc(texts, func(rec record) bool {
-		return len(rec.cells) > 1 && slices.ContainsFunc(rec.cells, func(c string) bool { return headUnit(c).role() != "" })
+		return len(rec.cells) > 1 &&
+			slices.ContainsFunc(rec.cells, func(c string) bool { return headUnit(c).role() != "" })
 	})
 }
 

@@ -62,15 +62,18 @@ type spelling struct {
 // spellings of one meaning (common practice; min⁻¹ and r/min are the units of
 // ISO 80000-3). The longer come first where one begins like another.
 var spellings = []spelling{
-	{[]string{"x 1000", "x1000", "× 1000", "×1000", "*1000", "1000 x", "1000x", "/1000", "thousands", "thousand", "krpm"},
+	{[]string{"x 1000", "x1000", "× 1000", "×1000", "*1000", "1000 x", "1000x",
+		"/1000", "thousands", "thousand", "krpm"},
 		func(u *unit) { u.thousands = true }},
 	{[]string{"base not included", "base excluded", "without base", "excluding base", "excl. base", "excl base",
 		"no base", "less base", "base not in"}, func(u *unit) { u.without = true }},
 	{[]string{"base included", "with base", "including base", "incl. base", "incl base", "plus base"},
 		func(u *unit) { u.within = true }},
 	{[]string{"total", "totals"}, func(u *unit) { u.total = true }},
-	{[]string{"revolutions per minute", "revolutions", "revs per min", "rev per min", "per minute", "per min", "revs/min", "rev/min",
-		"r/min", "1/min", "min-1", "min^-1", "u/min", "tr/min", "r.p.m.", "rpm", "revs", "speed", "speeds"}, func(u *unit) { u.speed = true }},
+	{[]string{"revolutions per minute", "revolutions", "revs per min", "rev per min", "per minute", "per min",
+		"revs/min", "rev/min",
+		"r/min", "1/min", "min-1", "min^-1", "u/min", "tr/min", "r.p.m.", "rpm", "revs", "speed", "speeds"},
+		func(u *unit) { u.speed = true }},
 	{[]string{"°", "degrees", "degree", "degs.", "degs", "deg.", "deg", "advance", "timing", "angle", "before tdc",
 		"btdc", "btc"}, func(u *unit) { u.angle = true }},
 	{[]string{"crankshaft", "crank", "flywheel", "pulley"}, func(u *unit) { u.crank = true }},

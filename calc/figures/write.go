@@ -69,8 +69,9 @@ func Write(in WriteIn) (WriteOut, error) {
 		}
 		line(cells)
 		if row.Note != "" && strings.ContainsRune("=+-@\t\r\n", rune(row.Note[0])) {
-			out.Notes = append(out.Notes, Note{Code: "like-a-formula", Text: fmt.Sprintf("The note of row %d begins with "+
-				"%q. It was kept as it is, in quotes. A program that opens the file may take it for a formula.", i+1, row.Note[:1])})
+			text := fmt.Sprintf("The note of row %d begins with %q. It was kept as it is, in quotes. A program that opens "+
+				"the file may take it for a formula.", i+1, row.Note[:1])
+			out.Notes = append(out.Notes, Note{Code: "like-a-formula", Text: text})
 		}
 	}
 	out.Text = b.String()
@@ -153,7 +154,8 @@ func (row OutRow) cell(is string) string {
 
 func (in WriteIn) check() *refuse.Error {
 	if in.What == spec && len(in.Rows) > maxSpecRows {
-		return refuse.Input("rows", fmt.Sprintf("has %d rows", len(in.Rows)), fmt.Sprintf("at most %d of a spec", maxSpecRows),
+		return refuse.Input("rows", fmt.Sprintf("has %d rows", len(in.Rows)),
+			fmt.Sprintf("at most %d of a spec", maxSpecRows),
 			"leave some out")
 	}
 	at := map[float64]int{}
