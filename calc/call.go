@@ -19,13 +19,36 @@ type Method struct {
 	In      schema.Object   `json:"in"`
 	Out     schema.Object   `json:"out"`
 	Example json.RawMessage `json:"example"`
-	call    func([]byte) ([]byte, error)
+	// MaxInput is the most bytes the JSON of its input may have.
+	MaxInput int `json:"maxInput"`
+	call     func([]byte) ([]byte, error)
+}
+
+// maxInput is the most bytes an input may have. Chosen: a hundred times what a
+// car with every table filled comes to.
+const maxInput = 1 << 20
+
+// MaxInput is the most bytes the input of a method may have; of an unknown one
+// as of most.
+func MaxInput(name string) int {
+	for _, m := range table {
+		if m.Name == name {
+			return m.MaxInput
+		}
+	}
+	return maxInput
+}
+
+// large gives a method room for a larger input.
+func large(m Method, most int) Method {
+	m.MaxInput = most
+	return m
 }
 
 // method makes a row from a room's function.
 func method[In, Out any](name, summary, example string, fn func(In) (Out, error)) Method {
 	return Method{Name: name, Summary: summary, In: schema.Of[In](), Out: schema.Of[Out](),
-		Example: json.RawMessage(example),
+		Example: json.RawMessage(example), MaxInput: maxInput,
 		call: func(raw []byte) ([]byte, error) {
 			in, err := schema.Decode[In](raw)
 			if err != nil {

@@ -10,9 +10,6 @@ import (
 	"pointsmith/calc/refuse"
 )
 
-// maxInput is the most a calculation's input may have, as over HTTP.
-const maxInput = 1 << 20
-
 func runCalc(t terminal, in io.Reader, args []string) int {
 	switch {
 	case len(args) == 0 || len(args) == 1 && isHelp(args[0]):
@@ -34,12 +31,13 @@ func callMethod(t terminal, in io.Reader, method string) int {
 	if isTerminal(in) {
 		t.warn("reading the input from the keyboard; do: end it with Ctrl-D, or give it with < in.json")
 	}
-	text, err := io.ReadAll(io.LimitReader(in, maxInput+1))
+	most := calc.MaxInput(method) // as over HTTP
+	text, err := io.ReadAll(io.LimitReader(in, int64(most)+1))
 	if err != nil {
 		return t.fail(exitFailed, fmt.Errorf("read the input: %w", err))
 	}
-	if len(text) > maxInput {
-		return t.fail(exitRefused, refuse.Input("", "the input is too large", fmt.Sprintf("%d bytes", maxInput),
+	if len(text) > most {
+		return t.fail(exitRefused, refuse.Input("", "the input is too large", fmt.Sprintf("%d bytes", most),
 			"leave something out"))
 	}
 	out, err := calc.Call(method, text)

@@ -11,8 +11,8 @@ import (
 )
 
 const (
-	// maxCalc is the most a calculation's input may have. Chosen: a hundred
-	// times what a car with every table filled comes to.
+	// maxCalc is the most that is sent to choose or to remove a document. Chosen:
+	// as much as an input of most calculations (calc.MaxInput).
 	maxCalc = 1 << 20
 	// maxShort is enough for a code and a name.
 	maxShort = 4 << 10

@@ -9,7 +9,8 @@ import (
 // callCalc runs a calculation. No more run at a time than there are
 // processors, so that a phone with a long one cannot hold up the garage.
 func (s *Site) callCalc(w http.ResponseWriter, r *http.Request) {
-	in, ok := readBody(w, r, maxCalc, maxCalc)
+	most := int64(calc.MaxInput(pathValue(r, "method")))
+	in, ok := readBody(w, r, most, most)
 	if !ok {
 		return
 	}
