@@ -1,0 +1,219 @@
+package infer
+
+import (
+	"math"
+	"sync"
+)
+
+// Cloud is what readings say of one governor, reckoned quickly: the likeliest
+// governor and some drawn about it, each with its share (they add up to 1).
+type Cloud struct {
+	Middle Governor
+	At     []Governor
+	Share  []float64
+	Beside float64 // how far the readings lie beside the likeliest, root mean square in stated deviations
+}
+
+// Places of the quick fit: seven of the unit, in unitPrior's order, then the
+// base as it stands and the zero of the bench.
+const (
+	nearBase = 7 + iota
+	nearZero
+	nearDims
+)
+
+// How the quick fit looks (chosen: more draws or steps did not move a share by
+// a hundredth on the simulators; see calc/shelf).
+const (
+	nearDraws   = 64
+	nearFirst   = 3    // steps from each start
+	nearSteps   = 9    // further steps from the best of them
+	nearStep    = 0.02 // of a difference, in deviations of what is believed
+	heaviest    = 6    // no draw counts more than so many times the mean
+	curveFigure = 5    // figures that a run commonly binds: two corners, two slopes, the stop
+	heldBase    = 4.0  // a unit off the shelf stood anywhere: deviation of its base, distributor degrees
+)
+
+// nearPrior is what is believed of the nine places: mean and deviation. Start
+// and friction as wide as FitGovernor has them.
+var nearPrior = func() (p [nearDims][2]float64) {
+	copy(p[:], unitPrior[:])
+	for _, w := range fitWider {
+		p[w.at][1] *= w.times
+	}
+	p[nearBase], p[nearZero] = [2]float64{unknownBaseMean, heldBase}, [2]float64{0, zeroError}
+	return p
+}()
+
+// nearPoint is a place in deviations of what is believed beforehand.
+type nearPoint [nearDims]float64
+
+// unit is the governor at a place; false where no springs do that.
+func (z *nearPoint) unit(g *Governor) bool {
+	var x point
+	for i := range 7 {
+		x[i] = nearPrior[i][0] + nearPrior[i][1]*z[i]
+	}
+	return governorOf(&x, 0, g)
+}
+
+func (z *nearPoint) value(at int) float64 { return nearPrior[at][0] + nearPrior[at][1]*z[at] }
+
+// nearRun is one run that is fitted.
+type nearRun struct {
+	readings []heard
+	statics  []Static
+	sd       []float64 // of each reading, the misfit of the model in it
+	inverse  []float64 // one over it
+	spread   float64   // true over stated deviation, at least 1
+	places   []int     // that the readings can say something of: see newNear
+}
+
+// Near finds what readings say of the governor behind them, the book unopened:
+// belief, misfit and slips are those of FitGovernor, but the posterior is taken
+// as normal about its top, found by damped least squares (K. Levenberg, Quart.
+// Appl. Math. 2 (1944) 164; D. Marquardt, SIAM J. 11 (1963) 431; named from
+// memory), and draws from it are weighed by what they really should hold. Base
+// and bench zero are unknowns beside the springs. The draws are the same for every unit,
+// so one answer hangs on nothing but its own readings.
+func Near(readings []Reading, statics []Static) Cloud {
+	n := newNear(readings, statics)
+	z := n.top()
+	for range 2 { // where a draw lies higher than the top, that was none: once again from there (chosen: once)
+		if len(n.readings) > 0 {
+			n.spread = max(1, n.beside(&z, float64(max(1, len(n.readings)-curveFigure))))
+			z = n.descend(z, 2) // two more steps: the place hardly moves (chosen)
+		}
+		c, higher := n.cloud(&z)
+		if higher == nil {
+			return c
+		}
+		n.spread = 1
+		z = n.descend(*higher, nearSteps)
+	}
+	c, _ := n.cloud(&z)
+	return c
+}
+
+// newNear makes a run ready. What one direction cannot tell from another tension,
+// friction, and what hardly bends a curve, growth, stay at the middle of what
+// is believed.
+func newNear(readings []Reading, statics []Static) *nearRun {
+	n := &nearRun{statics: statics, spread: 1}
+	q := prepare(Problem{Readings: readings, Statics: statics})
+	n.readings = q.readings
+	for _, r := range n.readings {
+		sd := math.Sqrt(r.sd*r.sd + misfit*misfit)
+		n.sd, n.inverse = append(n.sd, sd), append(n.inverse, 1/sd)
+	}
+	n.places = []int{startAt, kneeAt, shareAt, limitAt, travelAt}
+	if q.rising && q.falling {
+		n.places = append(n.places, frictionAt)
+	}
+	if q.withBase {
+		n.places = append(n.places, nearBase)
+	}
+	if q.bench {
+		n.places = append(n.places, nearZero)
+	}
+	return n
+}
+
+// expected is the figure a reading should show at a place.
+func (z *nearPoint) expected(g *Governor, r *heard) float64 {
+	a := g.reads(r.u, r.falling)
+	if r.withBase {
+		a += z.value(nearBase)
+	}
+	if r.bench {
+		a += z.value(nearZero)
+	}
+	return a
+}
+
+// beside is the root mean square of reading less expected, in deviations, each
+// bent as a slip is; of is by how many it is divided.
+func (n *nearRun) beside(z *nearPoint, of float64) float64 {
+	var g Governor
+	if !z.unit(&g) {
+		return 1
+	}
+	sum := 0.0
+	for i := range n.readings {
+		sum += 2 * bent((n.readings[i].deg-z.expected(&g, &n.readings[i]))/n.sd[i])
+	}
+	return math.Sqrt(sum / of)
+}
+
+// misses fills in reading less expected in deviations, statics and the belief
+// in the heavy spring's rate behind them; false where no springs do that.
+func (n *nearRun) misses(z *nearPoint, out []float64) bool {
+	var g Governor
+	if !z.unit(&g) {
+		return false
+	}
+	base, zero, by := z.value(nearBase), z.value(nearZero), 1/n.spread
+	for i := range n.readings {
+		r := &n.readings[i]
+		a := r.deg - g.reads(r.u, r.falling)
+		if r.withBase {
+			a -= base
+		}
+		if r.bench {
+			a -= zero
+		}
+		out[i] = a * by * n.inverse[i]
+	}
+	k := len(n.readings)
+	for _, s := range n.statics {
+		out[k] = (s.Deg - base) / math.Sqrt(s.Error*s.Error/4+driveSlack*driveSlack)
+		k++
+	}
+	out[k] = (ln(g.K2/g.K1) - lnRateMean) / rateSpread
+	return true
+}
+
+// cost is what is to be made least: minus the logarithm of the posterior, slips
+// pulling no harder from two deviations on.
+func (n *nearRun) cost(z *nearPoint, misses []float64) float64 {
+	sum := 0.0
+	for _, m := range misses {
+		sum += bent(m)
+	}
+	for _, at := range n.places {
+		sum += z[at] * z[at] / 2
+	}
+	return sum
+}
+
+// top is the likeliest place, looked for from every start.
+func (n *nearRun) top() nearPoint {
+	best, least := nearPoint{}, math.Inf(1)
+	misses := make([]float64, len(n.readings)+len(n.statics)+1)
+	for _, z := range n.starts() {
+		z = n.descend(z, nearFirst)
+		if n.misses(&z, misses) {
+			if c := n.cost(&z, misses); c < least {
+				best, least = z, c
+			}
+		}
+	}
+	return n.descend(best, nearSteps)
+}
+
+// put sets a place, within three deviations of what is believed.
+func (z *nearPoint) put(at int, x float64) {
+	z[at] = min(3, max(-3, (x-nearPrior[at][0])/nearPrior[at][1]))
+}
+
+// nearBank is standard normal draws, each with its opposite.
+var nearBank = sync.OnceValue(func() *[nearDraws]nearPoint {
+	bank, rng := &[nearDraws]nearPoint{}, streamOf(41, 0)
+	for k := 0; k < nearDraws; k += 2 {
+		for at := range nearDims {
+			x := rng.NormFloat64()
+			bank[k][at], bank[k+1][at] = x, -x
+		}
+	}
+	return bank
+})
