@@ -169,22 +169,23 @@ func (a *attempt) reckon() {
 	}
 }
 
-// share is how likely a unit lies in the book once the attempt is made.
-func (a *attempt) share(c *infer.Cloud, book *infer.Reach) float64 {
-	sum := 0.0
+// share is how likely a unit lies in the book once the attempt is made, by its
+// heaviest draws, at most so many.
+func (a *attempt) share(c *infer.Cloud, book *infer.Reach, draws int) float64 {
+	sum, of := 0.0, 0.0
 	var by [moves]float64
 	for i, m := range a.moves {
 		by[i] = m.figure(a.x[i])
 	}
-	for k := range c.At {
+	for k := range c.At[:min(draws, len(c.At))] {
 		g := c.At[k]
 		for i, m := range a.moves {
 			m.apply(&g, by[i])
 		}
 		worst, _ := book.Worst(&g)
-		sum += c.Share[k] * infer.Holds(worst, advance.InBookWithin)
+		sum, of = sum+c.Share[k]*infer.Holds(worst, advance.InBookWithin), of+c.Share[k]
 	}
-	return min(1, sum)
+	return min(1, sum/max(of, 1e-9))
 }
 
 // nothing is the attempt that leaves a unit as it is.
@@ -198,7 +199,7 @@ const hopeless = advance.InBookWithin + 0.9
 // best is the change worth most, or nothing.
 func (s *search) best(c *infer.Cloud, book *infer.Reach) (asItIs float64, chosen attempt) {
 	chosen = nothing
-	chosen.inBook = chosen.share(c, book)
+	chosen.inBook = chosen.share(c, book, allDraws)
 	asItIs = chosen.inBook
 	if asItIs >= advance.LikelyShare { // what is likely right is left alone
 		return asItIs, chosen
@@ -218,12 +219,20 @@ func (s *search) best(c *infer.Cloud, book *infer.Reach) (asItIs float64, chosen
 		if worst > hopeless || chosen.value() >= hoped-cost(a.effort, a.parts) {
 			continue
 		}
-		if a.inBook = a.share(c, book); a.value() > chosen.value() {
+		if a.inBook = a.share(c, book, fewDraws); a.value() > chosen.value() {
 			chosen = a
 		}
 	}
+	chosen.inBook = chosen.share(c, book, allDraws)
+	if chosen.value() <= asItIs {
+		chosen = nothing
+		chosen.inBook = asItIs
+	}
 	return asItIs, chosen
 }
+
+// fewDraws are enough to choose among ways (chosen); what is said is by all.
+const fewDraws, allDraws = 12, 1 << 20
 
 // morePerhaps: a share is seldom so much more than what the likeliest governor
 // alone would say (chosen).

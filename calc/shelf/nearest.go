@@ -152,7 +152,7 @@ func (s *search) judge(u *Unit) (judged, *refuse.Error) {
 	if j.known {
 		j.asItIs, j.attempt = s.best(&j.cloud, s.reach(j.ways))
 	} else {
-		j.asItIs = nothing.share(&j.cloud, s.reach(j.ways))
+		j.asItIs = nothing.share(&j.cloud, s.reach(j.ways), allDraws)
 		j.attempt.inBook = j.asItIs
 	}
 	j.unknown = s.questions(&j)

@@ -25,7 +25,7 @@ const (
 // How the quick fit looks (chosen: more draws or steps did not move a share by
 // a hundredth on the simulators; see calc/shelf).
 const (
-	nearDraws   = 64
+	nearDraws   = 48
 	nearFirst   = 3    // steps from each start
 	nearSteps   = 9    // further steps from the best of them
 	nearStep    = 0.02 // of a difference, in deviations of what is believed
@@ -66,6 +66,7 @@ type nearRun struct {
 	sd       []float64 // of each reading, the misfit of the model in it
 	inverse  []float64 // one over it
 	spread   float64   // true over stated deviation, at least 1
+	room     nearRoom
 	places   []int     // that the readings can say something of: see newNear
 }
 
@@ -102,6 +103,7 @@ func newNear(readings []Reading, statics []Static) *nearRun {
 	n := &nearRun{statics: statics, spread: 1}
 	q := prepare(Problem{Readings: readings, Statics: statics})
 	n.readings = q.readings
+	n.sd, n.inverse = make([]float64, 0, len(n.readings)), make([]float64, 0, len(n.readings))
 	for _, r := range n.readings {
 		sd := math.Sqrt(r.sd*r.sd + misfit*misfit)
 		n.sd, n.inverse = append(n.sd, sd), append(n.inverse, 1/sd)
@@ -116,6 +118,7 @@ func newNear(readings []Reading, statics []Static) *nearRun {
 	if q.bench {
 		n.places = append(n.places, nearZero)
 	}
+	n.room = n.makeRoom()
 	return n
 }
 
@@ -189,7 +192,7 @@ func (n *nearRun) cost(z *nearPoint, misses []float64) float64 {
 // top is the likeliest place, looked for from every start.
 func (n *nearRun) top() nearPoint {
 	best, least := nearPoint{}, math.Inf(1)
-	misses := make([]float64, len(n.readings)+len(n.statics)+1)
+	misses := n.room.misses
 	for _, z := range n.starts() {
 		z = n.descend(z, nearFirst)
 		if n.misses(&z, misses) {

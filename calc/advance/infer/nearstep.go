@@ -79,7 +79,7 @@ func pull(miss float64) float64 {
 
 // descend goes down by damped steps.
 func (n *nearRun) descend(z nearPoint, steps int) nearPoint {
-	r := n.room()
+	r := &n.room
 	if !n.misses(&z, r.misses) {
 		if z = (nearPoint{}); !n.misses(&z, r.misses) {
 			return z
@@ -120,7 +120,7 @@ type nearRoom struct {
 	columns       [][]float64
 }
 
-func (n *nearRun) room() nearRoom {
+func (n *nearRun) makeRoom() nearRoom {
 	size := len(n.readings) + len(n.statics) + 1
 	all := make([]float64, size*(len(n.places)+2))
 	r := nearRoom{misses: all[:size], moved: all[size : 2*size]}
@@ -176,7 +176,7 @@ const byMuch = 1
 // cloud draws about the top and weighs the draws; higher is one that lies higher
 // than the top, if any does.
 func (n *nearRun) cloud(top *nearPoint) (c Cloud, higher *nearPoint) {
-	r := n.room()
+	r := &n.room
 	c = Cloud{At: make([]Governor, 0, nearDraws), Share: make([]float64, 0, nearDraws)}
 	if !n.misses(top, r.misses) || !top.unit(&c.Middle) {
 		return c, nil
@@ -188,7 +188,7 @@ func (n *nearRun) cloud(top *nearPoint) (c Cloud, higher *nearPoint) {
 	bend, _ := n.slopes(top, r.misses, r.moved, r.columns)
 	roots := bend.roots(len(n.places))
 	bank := nearBank()
-	var heights []float64
+	heights := make([]float64, 0, nearDraws)
 	most := math.Inf(-1)
 	for k := range bank {
 		drawn := roots.solveMirror(bank[k], len(n.places))
