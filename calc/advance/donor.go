@@ -2,6 +2,7 @@ package advance
 
 import (
 	"math"
+	"strings"
 
 	"pointsmith/calc/advance/infer"
 	"pointsmith/calc/refuse"
@@ -97,5 +98,5 @@ func StepWords(part, kind string, x float64, before, after infer.Governor, plate
 // BaseWords is the step that ends every repair: the base set, proved and
 // proved again.
 func BaseWords(baseCrankDeg float64) string {
-	return "Set the base to " + before(baseCrankDeg) + ", " + proveBase
+	return "Set the base " + strings.Replace("to "+before(baseCrankDeg), "to at", "at", 1) + ", " + proveBase
 }

@@ -13,7 +13,7 @@ type Ranked struct {
 	Steps        []string            `json:"steps" help:"what to do, in order"`
 	FindOutFirst []string            `json:"findOutFirst" help:"what is not known and must be found out before any of it, the first first"`
 	Unknown      []string            `json:"unknown" enum:"rotation|cylinders|drive|capsule|curve|top|start|pipe|readings|base" help:"the same, each in one word"`
-	Standing     string              `json:"standing" enum:"as-it-is|changed|doubtful|unknown" help:"as-it-is: likely in the book with nothing changed; changed: likely after the change; doubtful: neither; unknown: too little was read to say"`
+	Standing     string              `json:"standing" enum:"as-it-is|changed|doubtful|unknown" help:"as-it-is: more likely than not in the book with nothing changed; changed: likely (¾) after the change; doubtful: neither; unknown: too little was read to say"`
 	Model        *advance.Model      `json:"model" help:"the likeliest governor in it as it is, as the quick fit has it; null where too little was read"`
 	Readings     int                 `json:"readings" help:"how many readings it was judged by; a model counts as the readings it stands for"`
 	Why          string              `json:"why" help:"why it is ranked where it is"`

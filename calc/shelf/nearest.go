@@ -47,8 +47,8 @@ type judged struct {
 // what a real unit lies beside any two-spring governor (0.15). A change is
 // taken where it brings more than its work costs, 0.02 for each unit of work
 // and 0.1 for each part touched, as advance.prescribe has it; its amounts put the
-// likeliest governor nearest the middle of the rows. First come those likely
-// (¾) in the book as they are, by that share; then those likely after a
+// likeliest governor nearest the middle of the rows. First come those more likely
+// than not in the book as they are, by that share; then those likely (¾) after a
 // change, by share less work; then the doubtful; last those of which too little was
 // read to say anything, fewer than four readings. One more unit changes the
 // place of others, never their shares; equals stand by id.
@@ -203,12 +203,12 @@ func (j *judged) standing() string {
 	switch {
 	case !j.known:
 		return "unknown"
-	case j.attempt.inBook < advance.LikelyShare && j.asItIs < advance.LikelyShare:
-		return "doubtful"
-	case len(j.attempt.moves) == 0:
+	case j.asItIs >= leaveAlone:
 		return "as-it-is"
+	case j.attempt.inBook >= advance.LikelyShare:
+		return "changed"
 	}
-	return "changed"
+	return "doubtful"
 }
 
 func inOrder(a, b judged) int {

@@ -1,9 +1,12 @@
 package shelf
 
 import (
+	"encoding/json"
 	"fmt"
 	"math/rand/v2"
 	"testing"
+
+	"pointsmith/calc/schema"
 )
 
 func random(seed, n uint64) *rand.Rand { return rand.New(rand.NewPCG(seed, n)) }
@@ -97,5 +100,44 @@ func BenchmarkNearest500(b *testing.B) {
 		if _, err := Nearest(in); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// What the phone's worker is asked to do: JSON in, JSON out; with readings, and
+// with the models that the app has kept of them.
+func BenchmarkJSON500(b *testing.B) {
+	in, _ := madeShelf(random(7, 1), 500)
+	whole := 500
+	in.Most = &whole
+	out, err := Nearest(in)
+	if err != nil {
+		b.Fatal(err)
+	}
+	in.Most = nil
+	kept := in
+	kept.Units = nil
+	for _, r := range out.Ranked {
+		kept.Units = append(kept.Units, Unit{ID: r.ID, Model: r.Model})
+	}
+	for name, shelf := range map[string]NearestIn{"readings": in, "models": kept} {
+		text, err := json.Marshal(shelf)
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				in, err := schema.Decode[NearestIn](text)
+				if err != nil {
+					b.Fatal(err)
+				}
+				out, err := Nearest(in)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if _, err := json.Marshal(schema.Whole(out)); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }

@@ -71,7 +71,11 @@ func (s *search) steps(j *judged) []string {
 		all = append(all, step+" "+againWords)
 	}
 	after := a.after(j.cloud.Middle, len(a.moves))
-	all = append(all, "On the bench it should then read about "+s.reads(j, after)+".")
+	then := "On the bench it should read about "
+	if len(a.moves) > 0 {
+		then = "On the bench it should then read about "
+	}
+	all = append(all, then+s.reads(j, after)+".")
 	_, base := s.reach(j.ways).Worst(&after)
 	switch {
 	case s.in.Spec.BaseCrankDeg != nil && !s.book.BaseInRows:

@@ -31,7 +31,11 @@ const (
 	nearStep    = 0.02 // of a difference, in deviations of what is believed
 	heaviest    = 6    // no draw counts more than so many times the mean
 	curveFigure = 5    // figures that a run commonly binds: two corners, two slopes, the stop
-	heldBase    = 4.0  // a unit off the shelf stood anywhere: deviation of its base, distributor degrees
+	// asStated readings weigh as much as what is believed of the stated error (spreadSpread's
+	// factor of 1.4 either way: 1/(2 × 0.35²) = 4); leastScatter: no more than a third of
+	// the variance is believed to be overstated (chosen)
+	asStated, leastScatter = 4, 0.67
+	heldBase               = 4.0 // a unit off the shelf stood anywhere: deviation of its base, distributor degrees
 )
 
 // nearPrior is what is believed of the nine places: mean and deviation. Start
@@ -63,11 +67,10 @@ func (z *nearPoint) value(at int) float64 { return nearPrior[at][0] + nearPrior[
 type nearRun struct {
 	readings []heard
 	statics  []Static
-	sd       []float64 // of each reading, the misfit of the model in it
-	inverse  []float64 // one over it
+	inverse  []float64 // one over the deviation of each reading, the misfit of the model in it
 	spread   float64   // true over stated deviation, at least 1
 	room     nearRoom
-	places   []int     // that the readings can say something of: see newNear
+	places   []int // that the readings can say something of: see newNear
 }
 
 // Near finds what readings say of the governor behind them, the book unopened:
@@ -82,7 +85,7 @@ func Near(readings []Reading, statics []Static) Cloud {
 	z := n.top()
 	for range 2 { // where a draw lies higher than the top, that was none: once again from there (chosen: once)
 		if len(n.readings) > 0 {
-			n.spread = max(1, n.beside(&z, float64(max(1, len(n.readings)-curveFigure))))
+			n.spread = n.scatter(&z)
 			z = n.descend(z, 2) // two more steps: the place hardly moves (chosen)
 		}
 		c, higher := n.cloud(&z)
@@ -103,10 +106,9 @@ func newNear(readings []Reading, statics []Static) *nearRun {
 	n := &nearRun{statics: statics, spread: 1}
 	q := prepare(Problem{Readings: readings, Statics: statics})
 	n.readings = q.readings
-	n.sd, n.inverse = make([]float64, 0, len(n.readings)), make([]float64, 0, len(n.readings))
+	n.inverse = make([]float64, 0, len(n.readings))
 	for _, r := range n.readings {
-		sd := math.Sqrt(r.sd*r.sd + misfit*misfit)
-		n.sd, n.inverse = append(n.sd, sd), append(n.inverse, 1/sd)
+		n.inverse = append(n.inverse, 1/math.Sqrt(r.sd*r.sd+misfit*misfit))
 	}
 	n.places = []int{startAt, kneeAt, shareAt, limitAt, travelAt}
 	if q.rising && q.falling {
@@ -122,30 +124,19 @@ func newNear(readings []Reading, statics []Static) *nearRun {
 	return n
 }
 
-// expected is the figure a reading should show at a place.
-func (z *nearPoint) expected(g *Governor, r *heard) float64 {
-	a := g.reads(r.u, r.falling)
-	if r.withBase {
-		a += z.value(nearBase)
-	}
-	if r.bench {
-		a += z.value(nearZero)
-	}
-	return a
-}
-
-// beside is the root mean square of reading less expected, in deviations, each
-// bent as a slip is; of is by how many it is divided.
-func (n *nearRun) beside(z *nearPoint, of float64) float64 {
-	var g Governor
-	if !z.unit(&g) {
+// scatter is how far the readings lie beside a place, in stated deviations: root
+// mean square, each bent as a slip is, believed beforehand to be 1 as firmly as
+// by so many readings.
+func (n *nearRun) scatter(z *nearPoint) float64 {
+	n.spread = 1
+	if !n.misses(z, n.room.misses) {
 		return 1
 	}
-	sum := 0.0
-	for i := range n.readings {
-		sum += 2 * bent((n.readings[i].deg-z.expected(&g, &n.readings[i]))/n.sd[i])
+	sum, of := float64(asStated), float64(asStated+max(1, len(n.readings)-curveFigure))
+	for _, m := range n.room.misses[:len(n.readings)] {
+		sum += 2 * bent(m)
 	}
-	return math.Sqrt(sum / of)
+	return math.Sqrt(max(leastScatter, sum/of))
 }
 
 // misses fills in reading less expected in deviations, statics and the belief

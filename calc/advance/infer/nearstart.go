@@ -144,10 +144,18 @@ func (c *corner) heights(seen []heard) {
 	toKnee, toTop := 1/(c.knee-c.start), 1/(c.top-c.knee)
 	for i := range seen {
 		r := &seen[i]
-		first := min(1, max(0, (r.u-c.start)*toKnee))
-		second := min(1, max(0, (r.u-c.knee)*toTop))
+		yy += r.deg * r.deg
+		if r.u <= c.start {
+			continue
+		}
+		first, second := 1.0, 0.0 // not the built-in min: in WebAssembly that is a call
+		if r.u < c.knee {
+			first = (r.u - c.start) * toKnee
+		} else if second = 1; r.u < c.top {
+			second = (r.u - c.knee) * toTop
+		}
 		aa, ab, bb = aa+first*first, ab+first*second, bb+second*second
-		ay, by, yy = ay+first*r.deg, by+second*r.deg, yy+r.deg*r.deg
+		ay, by = ay+first*r.deg, by+second*r.deg
 	}
 	c.miss = math.Inf(1)
 	det := (aa+0.01)*(bb+0.01) - ab*ab // a hundredth: where no figure lies past the knee (chosen)

@@ -260,8 +260,20 @@ func shares(heights []float64, most float64) []float64 {
 // height is the logarithm of the posterior, slips as in the full inference.
 func (n *nearRun) height(z *nearPoint, g *Governor) float64 {
 	sum, product := 0.0, 1.0
+	const level = (1 - slipShare) / rootTwoPi
+	base, zero, narrow := z.value(nearBase), z.value(nearZero), 1/n.spread
 	for i := range n.readings {
-		product *= normalOrSlip(n.readings[i].deg-z.expected(g, &n.readings[i]), n.sd[i]*n.spread)
+		r := &n.readings[i]
+		off := r.deg - g.reads(r.u, r.falling)
+		if r.withBase {
+			off -= base
+		}
+		if r.bench {
+			off -= zero
+		}
+		by := n.inverse[i] * narrow
+		off *= by
+		product *= level*by*bell(off*off/2) + slipShare/slipWidth
 		if i%8 == 7 { // as in likelihood
 			sum, product = sum+ln(product), 1
 		}

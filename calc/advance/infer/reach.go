@@ -15,9 +15,10 @@ type Reach struct {
 const (
 	// readAsNone: less advance than this is read as none, as in bookLog.
 	readAsNone = 0.3
-	// plateWithin: a stop this near its plate's number is that plate's,
-	// distributor degrees (common practice: half a degree).
-	plateWithin = 0.5
+	// plateWithin: a stop this near the book's plate number passes, distributor
+	// degrees: half a degree that plates are good to (common practice) and half
+	// that a bench is read to. Rows bound it more closely where they reach it.
+	plateWithin = 1.0
 	// leastOfBases and mostOfBases: a base the book does not name lies between these,
 	// distributor degrees: −2 to 20 of crank (common practice: static 0 to 15).
 	leastOfBases, mostOfBases = -1.0, 10.0
