@@ -169,10 +169,18 @@ func (a *attempt) reckon() {
 	}
 }
 
+// besideChanged is how far a unit that was changed lies beside what was reckoned,
+// one deviation, distributor degrees: a governor that was fitted to another curve
+// follows a change less well (chosen on a simulator with other physics).
+const besideChanged = 0.3
+
 // share is how likely a unit lies in the book once the attempt is made, by its
 // heaviest draws, at most so many.
 func (a *attempt) share(c *infer.Cloud, book *infer.Reach, draws int) float64 {
-	sum, of := 0.0, 0.0
+	sum, of, beside := 0.0, 0.0, infer.Misfit
+	if len(a.moves) > 0 {
+		beside = besideChanged
+	}
 	var by [moves]float64
 	for i, m := range a.moves {
 		by[i] = m.figure(a.x[i])
@@ -183,7 +191,7 @@ func (a *attempt) share(c *infer.Cloud, book *infer.Reach, draws int) float64 {
 			m.apply(&g, by[i])
 		}
 		worst, _ := book.Worst(&g)
-		sum, of = sum+c.Share[k]*infer.Holds(worst, advance.InBookWithin), of+c.Share[k]
+		sum, of = sum+c.Share[k]*infer.Holds(worst, advance.InBookWithin, beside), of+c.Share[k]
 	}
 	return min(1, sum/max(of, 1e-9))
 }
@@ -215,7 +223,7 @@ func (s *search) best(c *infer.Cloud, book *infer.Reach) (asItIs float64, chosen
 		a := attempt{way: w}
 		worst := s.amounts(&a, c.Middle, book)
 		a.reckon()
-		hoped := min(1, infer.Holds(worst, advance.InBookWithin)+morePerhaps)
+		hoped := min(1, infer.Holds(worst, advance.InBookWithin, besideChanged)+morePerhaps)
 		if worst > hopeless || chosen.value() >= hoped-cost(a.effort, a.parts) {
 			continue
 		}

@@ -9,7 +9,7 @@ import (
 func TestHoldsIsTheNormalLaw(t *testing.T) {
 	for x := -4.0; x <= 4; x += 0.1 {
 		want := 0.5 * (1 + math.Erf(x/math.Sqrt2))
-		if got := Holds(-x*misfit, 0); math.Abs(got-want) > 0.01 {
+		if got := Holds(-x*misfit, 0, misfit); math.Abs(got-want) > 0.01 {
 			t.Errorf("at %.1f deviations: %.4f, the normal law has %.4f", x, got, want)
 		}
 	}

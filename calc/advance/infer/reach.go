@@ -105,12 +105,16 @@ func (r *Reach) Worst(g *Governor) (worst, base float64) {
 	return worst, base
 }
 
-// Holds is how likely a governor whose worst row is missed by so much lies
-// within within of the book: a real unit lies beside this room's governor by
-// the misfit. The normal law's sum is reckoned as 1 / (1 + e^(−1.702 x)), which is it
+// Misfit is how far a real unit lies beside this room's governor, one deviation,
+// distributor degrees.
+const Misfit = misfit
+
+// Holds is how likely a unit whose governor misses its worst row by so much lies
+// within within of the book, when it lies beside that governor by beside, one
+// deviation; distributor degrees. The normal law's sum is reckoned as 1 / (1 + e^(−1.702 x)), which is it
 // to a hundredth (well known; from memory, and a test holds it against math.Erf).
-func Holds(worst, within float64) float64 {
-	x := (within - worst) / misfit
+func Holds(worst, within, beside float64) float64 {
+	x := (within - worst) / beside
 	switch {
 	case x > 4: // the rest is a thousandth
 		return 1
