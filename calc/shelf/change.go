@@ -87,10 +87,12 @@ type way struct {
 	least float64 // what it costs at least, as a share: see cost
 }
 
-// cost is what a change must bring to be worth its work, a share (the rule of
-// advance.prescribe).
+// cost is what a change must bring to be worth its work, a share: the rule of
+// advance.prescribe, but one part more has to bring twice as much. There it is
+// weighed first which parts are sound; the quick posterior leaves them all in
+// doubt, and would touch one more for good measure (chosen by comparing both).
 func cost(effort float64, parts int) float64 {
-	return advance.PerWork*effort + advance.PerPart*float64(parts)
+	return advance.PerWork*effort + 2*advance.PerPart*float64(parts)
 }
 
 // bounds of the amounts, as what is allowed narrows them.
@@ -212,8 +214,11 @@ func (s *search) best(c *infer.Cloud, book *infer.Reach) (asItIs float64, chosen
 	if asItIs >= leaveAlone {
 		return asItIs, chosen
 	}
-	dead := s.deadEnds(c.Middle, book)
+	dead, mustStop := s.deadEnds(c.Middle, book), s.stopTooLong(&c.Middle)
 	for _, w := range s.ways {
+		if mustStop && w.set>>stop&1 == 0 {
+			continue
+		}
 		if chosen.value() >= 1-w.least {
 			break // all that follow are more work still
 		}
@@ -242,6 +247,20 @@ func (s *search) best(c *infer.Cloud, book *infer.Reach) (asItIs float64, chosen
 // leaveAlone: what lies in the book more likely than not is not opened but read
 // again (chosen; on the simulators what is said to be even is so in seven of ten).
 const leaveAlone = 0.5
+
+// stopTooLong tells whether a governor goes over the most of the last row, which
+// is also the book's maximum. Springs alone could bring it under there; past
+// that row nothing would then show that the stop is still wrong (as in
+// advance.prescribe).
+func (s *search) stopTooLong(g *infer.Governor) bool {
+	last := s.book.Rows[len(s.book.Rows)-1]
+	most := last.Most
+	if s.book.BaseInRows {
+		most -= s.book.Base - s.book.Tolerance
+	}
+	may := s.in.Allow.Stop == nil || *s.in.Allow.Stop
+	return may && !s.book.BaseUnknown && g.At(last.DistRPM) > most+advance.InBookWithin
+}
 
 // fewDraws are enough to choose among ways (chosen); what is said is by all.
 const fewDraws, allDraws = 12, 1 << 20

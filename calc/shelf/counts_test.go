@@ -2,8 +2,9 @@
 
 package shelf
 
-// shelvesTried and unitsTried: how many an ordinary run tries.
+// shelvesTried, unitsTried and bruteTried: how many an ordinary run tries.
 const (
 	shelvesTried = 100
 	unitsTried   = 4000
+	bruteTried   = 63
 )

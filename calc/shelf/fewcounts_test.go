@@ -2,9 +2,10 @@
 
 package shelf
 
-// shelvesTried and unitsTried: the race detector and WebAssembly are many times
+// shelvesTried, unitsTried and bruteTried: the race detector and WebAssembly are many times
 // slower.
 const (
 	shelvesTried = 4
 	unitsTried   = 400
+	bruteTried   = 3
 )

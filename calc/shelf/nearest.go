@@ -46,7 +46,7 @@ type judged struct {
 // directions it was read; ¼° is half of what a bench ring is read to, the misfit
 // what a real unit lies beside any two-spring governor (0.15). A change is
 // taken where it brings more than its work costs, 0.02 for each unit of work
-// and 0.1 for each part touched, as advance.prescribe has it; its amounts put the
+// and 0.2 for each part touched (advance.prescribe: 0.02 and 0.1); its amounts put the
 // likeliest governor nearest the middle of the rows. First come those more likely
 // than not in the book as they are, by that share; then those likely (¾) after a
 // change, by share less work; then the doubtful; last those of which too little was

@@ -137,7 +137,7 @@ func (s *search) conclude(out *NearestOut) {
 	out.Working = []string{
 		fmt.Sprintf("%d ranked, %d refused, of %d.", len(out.Ranked)+out.LeftOff, len(out.Refused), len(s.in.Units)),
 		"In the book: every row within a quarter of a distributor degree, over the governors the readings leave likely.",
-		"A change is taken where the share it brings is more than 0.02 for each unit of work and 0.1 for each part.",
+		"A change is taken where the share it brings is more than 0.02 for each unit of work and 0.2 for each part.",
 		fmt.Sprintf("Drive reckoned with: %g engine turns a distributor turn.", s.ratio),
 		"The unit that is chosen is to be judged by its own readings before anything is bent: this search is rough.",
 	}
