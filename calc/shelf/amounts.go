@@ -50,15 +50,7 @@ type trial struct {
 // and gives how far its worst row then is missed, distributor degrees.
 func (s *search) amounts(a *attempt, g infer.Governor, book *infer.Reach) float64 {
 	t := trial{a: a, g: g, book: book, s: s}
-	n := len(a.moves)
-	var z [moves]float64
-	for i, m := range a.moves {
-		if m == stop {
-			t.from[i] = g.Limit
-		}
-		t.set(i, &z)
-	}
-	r := s.room
+	z, n, r := t.begin(), len(a.moves), s.room
 	t.off(&z, r.at)
 	height := t.height(&z, r.at)
 	for range turns {
@@ -88,6 +80,22 @@ func (s *search) amounts(a *attempt, g infer.Governor, book *infer.Reach) float6
 	after := a.after(g, n)
 	worst, _ := book.Worst(&after)
 	return worst
+}
+
+// justHeld: a stop that is not met at the last row is first moved to where it
+// is, by so much: else no row would tell which way to go (distributor degrees).
+const justHeld = 0.05
+
+// begin is where nothing is changed, or as near to it as may be had.
+func (t *trial) begin() (z [moves]float64) {
+	for i, m := range t.a.moves {
+		if m == stop {
+			last := t.s.book.Rows[len(t.s.book.Rows)-1].DistRPM
+			t.from[i] = min(t.g.Limit, t.g.Reads(last, false)-justHeld)
+		}
+		t.set(i, &z)
+	}
+	return z
 }
 
 // set keeps an amount within what can be had.

@@ -92,7 +92,8 @@ func TestTheFullInferenceAgrees(t *testing.T) {
 		if quick == whole {
 			same++
 		} else {
-			t.Logf("%d: at fault %q; quick %q (%.2f), in full %q (%.2f)", i, part, quick, r.InBookShare, whole, full.Options[0].InBookShare)
+			t.Logf("%d: at fault %q; quick %q (%.2f), in full %q (%.2f)", i, part, quick, r.InBookShare, whole,
+				full.Options[0].InBookShare)
 		}
 		if quick == part {
 			right++
@@ -101,8 +102,8 @@ func TestTheFullInferenceAgrees(t *testing.T) {
 			fullRight++
 		}
 	}
-	t.Logf("in the book or not: agreed in %d of %d; of %d changes the same parts in %d, more than those in %d; the part at fault alone: quick %d, in full %d",
-		agreed, verdicts, kinds, same, held-same, right, fullRight)
+	t.Logf("in the book or not: agreed in %d of %d; of %d changes the same parts in %d, more than those in %d; "+
+		"the part at fault alone: quick %d, in full %d", agreed, verdicts, kinds, same, held-same, right, fullRight)
 	if bruteTried >= 21 && (10*agreed < 9*verdicts || 2*same <= kinds || 10*held < 7*kinds || kinds < bruteTried/4) {
 		t.Errorf("want nine of ten verdicts, most changes alike, and in seven of ten the full one's parts among the quick one's")
 	}

@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -130,15 +131,7 @@ func waysAllowed(allow advance.Allow, plate float64) (all []way, b bounds) {
 			all = append(all, w)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b way) int {
-		switch {
-		case a.least < b.least:
-			return -1
-		case a.least > b.least:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(all, func(a, b way) int { return cmp.Compare(a.least, b.least) })
 	return all, b
 }
 

@@ -26,8 +26,7 @@ const (
 // a hundredth on the simulators; see calc/shelf).
 const (
 	nearDraws   = 48
-	nearFirst   = 3    // steps from each start
-	nearSteps   = 9    // further steps from the best of them
+	nearSteps   = 12   // steps down, at most
 	nearStep    = 0.02 // of a difference, in deviations of what is believed
 	heaviest    = 6    // no draw counts more than so many times the mean
 	curveFigure = 5    // figures that a run commonly binds: two corners, two slopes, the stop
@@ -82,7 +81,7 @@ type nearRun struct {
 // so one answer hangs on nothing but its own readings.
 func Near(readings []Reading, statics []Static) Cloud {
 	n := newNear(readings, statics)
-	z := n.top()
+	z := n.descend(n.start(), nearSteps)
 	for range 2 { // where a draw lies higher than the top, that was none: once again from there (chosen: once)
 		if len(n.readings) > 0 {
 			n.spread = n.scatter(&z)
@@ -178,21 +177,6 @@ func (n *nearRun) cost(z *nearPoint, misses []float64) float64 {
 		sum += z[at] * z[at] / 2
 	}
 	return sum
-}
-
-// top is the likeliest place, looked for from every start.
-func (n *nearRun) top() nearPoint {
-	best, least := nearPoint{}, math.Inf(1)
-	misses := n.room.misses
-	for _, z := range n.starts() {
-		z = n.descend(z, nearFirst)
-		if n.misses(&z, misses) {
-			if c := n.cost(&z, misses); c < least {
-				best, least = z, c
-			}
-		}
-	}
-	return n.descend(best, nearSteps)
 }
 
 // put sets a place, within three deviations of what is believed.

@@ -19,7 +19,8 @@ func BenchmarkNear(b *testing.B) {
 	rng := rand.New(rand.NewPCG(3, 1))
 	var runs [][]Reading
 	for range 100 {
-		runs = append(runs, readAt(drawnGovernor(rng), rng, 0, false, 250, 300, 400, 500, 650, 800, 950, 1100, 1300, 1500, 1750, 2000, 2500, 2800))
+		runs = append(runs, readAt(drawnGovernor(rng), rng, 0, false,
+			250, 300, 400, 500, 650, 800, 950, 1100, 1300, 1500, 1750, 2000, 2500, 2800))
 	}
 	n := 0
 	for b.Loop() {
@@ -59,5 +60,10 @@ func TestNearLiesByTheFullFit(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("rms of curve: near %.3f, full %.3f distributor degrees; draws that count %.0f of %d; 90 %% band holds %.0f %%", math.Sqrt(near/of), math.Sqrt(full/of), ess, nearDraws, 100*inside/of)
+	near, full, inside = math.Sqrt(near/of), math.Sqrt(full/of), 100*inside/of
+	t.Logf("rms of curve: near %.3f, full %.3f distributor degrees; draws that count %.0f of %d; 90 %% band holds %.0f %%",
+		near, full, ess, nearDraws, inside)
+	if near > 1.5*full || near > 0.4 || inside < 80 || ess < 8 {
+		t.Error("the quick fit is worse than it was chosen to be")
+	}
 }

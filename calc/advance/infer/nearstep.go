@@ -16,20 +16,7 @@ func (n *nearRun) slopes(z *nearPoint, misses, moved []float64, columns [][]floa
 			n.straight(at, columns[j])
 			continue
 		}
-		step := nearStep
-		y := *z
-		if y[at] += step; !n.misses(&y, moved) {
-			step = -nearStep
-			if y[at] = z[at] + step; !n.misses(&y, moved) {
-				step = 0
-			}
-		}
-		for i := range misses {
-			columns[j][i] = 0
-			if step != 0 {
-				columns[j][i] = (moved[i] - misses[i]) / step
-			}
-		}
+		n.bending(z, at, misses, moved, columns[j])
 	}
 	for i, m := range misses {
 		moved[i] = pull(m)
@@ -50,6 +37,23 @@ func (n *nearRun) slopes(z *nearPoint, misses, moved []float64, columns [][]floa
 		bend[j][j]++
 	}
 	return bend, down
+}
+
+// bending is the slope in a place of the unit, by a difference; none where no springs
+// lie to either side.
+func (n *nearRun) bending(z *nearPoint, at int, misses, moved, column []float64) {
+	for i := range column {
+		column[i] = 0
+	}
+	for _, step := range []float64{nearStep, -nearStep} {
+		y := *z
+		if y[at] += step; n.misses(&y, moved) {
+			for i := range column {
+				column[i] = (moved[i] - misses[i]) / step
+			}
+			return
+		}
+	}
 }
 
 // straight is the slope in base or bench zero, the same everywhere.
@@ -224,7 +228,12 @@ func (c *Cloud) keepHeavy() {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return sign(c.Share[b] - c.Share[a]) })
+	slices.SortFunc(order, func(a, b int) int {
+		if c.Share[a] == c.Share[b] {
+			return a - b
+		}
+		return sign(c.Share[b] - c.Share[a])
+	})
 	at, share, sum := make([]Governor, 0, len(order)), make([]float64, 0, len(order)), 0.0
 	for _, i := range order {
 		if sum > 1-lightest {
