@@ -81,7 +81,7 @@ type nearRun struct {
 // so one answer hangs on nothing but its own readings.
 func Near(readings []Reading, statics []Static) Cloud {
 	n := newNear(readings, statics)
-	z := n.descend(n.start(), nearSteps)
+	z := n.top()
 	for range 2 { // where a draw lies higher than the top, that was none: once again from there (chosen: once)
 		if len(n.readings) > 0 {
 			n.spread = n.scatter(&z)
@@ -121,6 +121,38 @@ func newNear(readings []Reading, statics []Static) *nearRun {
 	}
 	n.room = n.makeRoom()
 	return n
+}
+
+// wellFitted: where readings scatter more than so many times what is stated, the
+// top may be none, and the other starts are tried (chosen: one run in six or so).
+const wellFitted = 1.15
+
+// top is the likeliest place: from the nearest start, and from the others too
+// where the readings still lie far beside it.
+func (n *nearRun) top() nearPoint {
+	starts := n.starts()
+	best := n.descend(starts[0], nearSteps)
+	if len(starts) == 1 || n.scatter(&best) <= wellFitted {
+		return best
+	}
+	least := n.costAt(&best)
+	for _, z := range starts[1:min(len(starts), startsTriedAll)] {
+		z = n.descend(z, nearSteps)
+		if c := n.costAt(&z); c < least {
+			best, least = z, c
+		}
+	}
+	return best
+}
+
+// startsTriedAll is how many starts are tried at most (chosen).
+const startsTriedAll = 5
+
+func (n *nearRun) costAt(z *nearPoint) float64 {
+	if !n.misses(z, n.room.misses) {
+		return math.Inf(1)
+	}
+	return n.cost(z, n.room.misses)
 }
 
 // scatter is how far the readings lie beside a place, in stated deviations: root

@@ -27,42 +27,57 @@ type corner struct {
 	miss             float64
 }
 
-// start is the corners that come nearest the figures; the middle of what is
-// believed where too few were read, or no corners come near. One start is enough:
-// with seven the curves that were found came no nearer the truth (rms 0.27
-// distributor degrees both, TestNearLiesByTheFullFit).
-func (n *nearRun) start() nearPoint {
-	z := nearPoint{}
+// starts are the corners that come nearest the figures, the best of each knee, the
+// nearest first; the middle of what is believed where too few were read, or no
+// corners come near.
+func (n *nearRun) starts() []nearPoint {
 	if len(n.readings) < 4 { // fewer show no corner
-		return z
+		return []nearPoint{{}}
 	}
 	seen, base := n.bySpeed()
 	low, high := crossings(seen)
-	best := corner{miss: math.Inf(1)}
+	var kept []corner
 	for _, k := range kneesTried {
-		for _, s := range startsTried {
-			for _, t := range topsTried {
-				c := corner{start: low + s*(high-low), knee: low + k*(high-low), top: low + t*(high-low)}
-				if c.start = max(c.start, 0.01); c.knee > 1.05*c.start && c.top > 1.05*c.knee { // 0.01: 100 rpm
-					c.heights(seen)
-					if c.miss < best.miss {
-						best = c
-					}
+		if c := bestAt(k, low, high, seen); !math.IsInf(c.miss, 1) {
+			kept = append(kept, c)
+		}
+	}
+	slices.SortStableFunc(kept, func(a, b corner) int { return sign(a.miss - b.miss) })
+	var all []nearPoint
+	for _, c := range kept {
+		z := nearPoint{}
+		z.put(nearBase, base)
+		start, knee, top := math.Sqrt(c.start), math.Sqrt(c.knee), math.Sqrt(c.top)
+		z.put(startAt, ln(1000*start/startMean))
+		z.put(kneeAt, ln(knee/start-1))
+		z.put(limitAt, ln(top/knee-1))
+		z.put(shareAt, ln(c.bend/(c.limit-c.bend)))
+		z.put(travelAt, ln(c.limit/travelMean))
+		all = append(all, z)
+	}
+	if len(all) == 0 {
+		z := nearPoint{}
+		z.put(nearBase, base)
+		all = append(all, z)
+	}
+	return all
+}
+
+// bestAt is the corners nearest the figures with the knee at a part of the way.
+func bestAt(k, low, high float64, seen []heard) corner {
+	best := corner{miss: math.Inf(1)}
+	for _, s := range startsTried {
+		for _, t := range topsTried {
+			c := corner{start: low + s*(high-low), knee: low + k*(high-low), top: low + t*(high-low)}
+			if c.start = max(c.start, 0.01); c.knee > 1.05*c.start && c.top > 1.05*c.knee { // 0.01: 100 rpm
+				c.heights(seen)
+				if c.miss < best.miss {
+					best = c
 				}
 			}
 		}
 	}
-	z.put(nearBase, base)
-	if math.IsInf(best.miss, 1) {
-		return z
-	}
-	start, knee, top := math.Sqrt(best.start), math.Sqrt(best.knee), math.Sqrt(best.top)
-	z.put(startAt, ln(1000*start/startMean))
-	z.put(kneeAt, ln(knee/start-1))
-	z.put(limitAt, ln(top/knee-1))
-	z.put(shareAt, ln(best.bend/(best.limit-best.bend)))
-	z.put(travelAt, ln(best.limit/travelMean))
-	return z
+	return best
 }
 
 func sign(x float64) int {

@@ -11,6 +11,7 @@ import (
 	"sync"
 	"testing"
 
+	"pointsmith/calc/advance"
 	"pointsmith/calc/shelf"
 )
 
@@ -40,13 +41,15 @@ var stock = sync.OnceValue(func() []state {
 	return all
 })
 
-// onBench is a unit's run, speed rising.
+// onBench is a unit's run, speed rising: ±0.5 distributor degree (two deviations),
+// and the dial to half a degree on top of that.
 func onBench(rng *rand.Rand, s state) shelf.Unit {
-	var plan []moment
+	set := advance.Set{Place: "bench", AngleUnit: "distributor", SpeedUnit: "distributor", Base: "excluded"}
 	for _, rpm := range shelfSpeeds {
-		plan = append(plan, moment{distRPM: rpm})
+		deg := math.Round(2*(s.curve.at(rpm, false)+0.25*rng.NormFloat64())) / 2
+		set.Points = append(set.Points, advance.ReadingPoint{RPM: rpm, Deg: deg, Direction: "rising"})
 	}
-	return shelf.Unit{Readings: read(rng, s, evidence{bench: true}, plan)}
+	return shelf.Unit{Readings: advance.Sets{set}}
 }
 
 // serves tells whether a unit lies in the book as shelf.nearest means it: every
