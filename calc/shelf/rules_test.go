@@ -130,7 +130,8 @@ func TestHardlyReadComesLast(t *testing.T) {
 		in.Units[i].Readings[0].Points = in.Units[i].Readings[0].Points[5:8]
 		in.Most = whole(2000)
 		out := asked(t, in)
-		if last := out.Ranked[len(out.Ranked)-1]; last.ID != planted || last.Standing != "unknown" || last.Change != nil {
+		last := out.Ranked[len(out.Ranked)-1]
+		if last.ID != planted || last.Standing != "unknown" || last.Change != nil {
 			t.Errorf("%d: three readings in the book come before well read ones: %+v", seed, last)
 		}
 	}

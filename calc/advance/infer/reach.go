@@ -13,8 +13,8 @@ type Reach struct {
 }
 
 const (
-	// readAsNone: less advance than this is read as none, as in bookLog.
-	readAsNone = 0.3
+	// readAsNone: less advance than this is read as none, as in allows.
+	readAsNone = 0.5
 	// plateWithin: a stop this near the book's plate number passes, distributor
 	// degrees: half a degree that plates are good to (common practice) and half
 	// that a bench is read to. Rows bound it more closely where they reach it.
