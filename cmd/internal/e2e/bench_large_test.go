@@ -43,10 +43,11 @@ func BenchmarkALargeGarage(b *testing.B) {
 		p.slowed(4)
 		took["list-ms"] += standsAfter(p, `location.hash = "#/"`, `document.querySelector("main .car-list .car-row")`)
 		p.sees("Car 199")
+		const oneRow = `document.querySelectorAll(".car-list .car-row").length === 1`
 		took["search-ms"] += standsAfter(p, `const field = document.querySelector("input[name=search]");
-			field.value = "car 177"; field.dispatchEvent(new Event("input", {bubbles: true}))`,
-			`document.querySelectorAll(".car-list .car-row").length === 1`)
-		took["car-ms"] += standsAfter(p, `location.hash = "#/car/largecar000000000042"`, `document.querySelector("main .car")`)
+			field.value = "car 177"; field.dispatchEvent(new Event("input", {bubbles: true}))`, oneRow)
+		took["car-ms"] += standsAfter(p, `location.hash = "#/car/largecar000000000042"`,
+			`document.querySelector("main .car")`)
 		p.sees("What is written down")
 		took["verdict-ms"] += standsAfter(p, `location.hash = "#/car/largecar000000000042/verdict"`,
 			`document.querySelector("main .verdict .hero-word")`)
