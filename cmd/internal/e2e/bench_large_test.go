@@ -52,6 +52,8 @@ func BenchmarkALargeGarage(b *testing.B) {
 		took["verdict-ms"] += standsAfter(p, `location.hash = "#/car/largecar000000000042/verdict"`,
 			`document.querySelector("main .verdict .hero-word")`)
 		p.slowed(1)
+		took["shelf-ms"] += standsAfter(p, `location.hash = "#/car/largecar000000000042/fits"`,
+			`document.querySelector("main .donor")`)
 	}
 	for name, ms := range took {
 		b.ReportMetric(ms/float64(b.N), name)
