@@ -20,7 +20,7 @@ func units(t testing.TB) (*page, []screen) {
 	p.tap("button", demoOffer)
 	car := waitForCar(p)
 	return p, []screen{
-		{"which fits", car + "/fits", "in the book", true},
+		{"which fits", car + "/fits", "cannot serve", true},
 		{"car's history", car + "/history", "How it drifts", true},
 		{"unit", strings.Replace(unit, "/car/", "/unit/", 1), "The order of the bench", true},
 		{"unit's work", unit + "/work", "Which part was worked on?", true},
@@ -183,7 +183,7 @@ func TestTheShelfIsHeldAgainstABook(t *testing.T) {
 		return true;
 	})`)
 	p.open(car + "/fits")
-	p.sees("in the book", "Not these", "2 cannot serve", "turns clockwise")
+	p.sees("None of the 2 can serve", "Not these", "2 cannot serve", "turns clockwise")
 	turnsTheOtherWay(p)
 	p.open(car + "/fits")
 	p.sees("1. Spare unit D4-4140", "1 cannot serve")
