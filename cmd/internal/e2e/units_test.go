@@ -30,6 +30,9 @@ func units(t testing.TB) (*page, []screen) {
 		{"unit's verdict", unit + "/verdict", "The repair", true},
 		{"unit's sheet", unit + "/card", "Send this sheet", true},
 		{"unit's history", unit + "/history", "Day by day", true},
+		{"unit's figures", unit + "/figures", "Give figures out", true},
+		{"library", "#/library/" + strings.TrimPrefix(unit, "#/car/"), "The library is empty", false},
+		{"came in", "#/figures", "Nothing came in", false},
 		{"unit's runs", unit + "/compare", "Speed by speed", true},
 	}
 }

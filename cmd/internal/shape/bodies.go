@@ -35,7 +35,7 @@ type distributor struct {
 	Back  string `json:"back,omitempty" maxLen:"10" help:"the day it was handed back, year-month-day"`
 	Demo  bool   `json:"demo,omitempty" help:"an invented unit, to try things on"`
 
-	Shelved bool   `json:"shelved,omitempty" help:"no unit but a table of the library of curves: type, stamped figures and table alone"`
+	Library bool   `json:"library,omitempty" help:"no unit but a table of the library of curves: type, stamped figures and table alone"`
 	GivenBy string `json:"givenBy,omitempty" maxLen:"80" help:"of a table of the library: who gave it"`
 }
 

@@ -35,17 +35,19 @@ export function askBox({ asks }, onAnswer) {
 		{ class: "figures-ask" },
 		h("h3", { tabindex: -1, id: "figures-question" }, inEnglish(ask.question)),
 		h("p", { class: "note" }, inEnglish(ask.why)),
-		ask.choices.map(({ answer, text, preview }) =>
-			button(
+		ask.choices.map(({ answer, text, preview }) => {
+			const row = button(
 				h(
 					"span",
 					null,
 					h("strong", null, inEnglish(text)),
-					preview.map((row) => h("small", { class: "figures-preview" }, inEnglish(row))),
+					preview.map((line) => h("small", { class: "figures-preview" }, inEnglish(line))),
 				),
 				() => onAnswer(ask.id, answer),
-			),
-		),
+			);
+			row.dataset.answer = answer;
+			return row;
+		}),
 		more > 0 ? h("p", { class: "note" }, `${more} more question${more === 1 ? "" : "s"} after this one.`) : null,
 	);
 }

@@ -28,7 +28,7 @@ export class Intake {
 		this.#draft = draft;
 		this.#source = sourceBox(
 			draft,
-			(text, name) => this.#keep({ text, name, answers: {}, place: "" }),
+			(text, name) => this.#take(text, name),
 			() => this.read(),
 			(problem) => fill(this.#result, problemLine(problem)),
 		);
@@ -46,6 +46,16 @@ export class Intake {
 		if (engineState() === "starting") fill(this.#result, starting());
 		const found = await tableOf(this.#draft);
 		if (mine === this.#asked && !this.#ctx.signal.aborted) this.#draw(found);
+	}
+
+	/**
+	 * What was read of another text goes at once: nobody is to store it by mistake.
+	 * @param {string} text @param {string} name
+	 */
+	#take(text, name) {
+		this.#asked++;
+		if (this.#result.hasChildNodes()) fill(this.#result);
+		this.#keep({ text, name, answers: {}, place: "" });
 	}
 
 	/** @param {Partial<Draft>} change */

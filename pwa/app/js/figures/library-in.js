@@ -13,10 +13,10 @@ import { offerUndo } from "../kit/undo-bar.js";
 
 /** @typedef {import("./library.js").Curve} Curve */
 
-/** shelf lists the tables of the library. @returns {Curve[]} */
-export const shelf = () =>
+/** tablesHere lists the tables of the library. @returns {Curve[]} */
+export const tablesHere = () =>
 	garage
-		.shelved()
+		.library()
 		.map(({ body }) => curveOf(body))
 		.filter((curve) => curve !== null);
 
@@ -52,7 +52,7 @@ export function takeInBox() {
 
 /** @param {Curve[]} curves @param {string} name of the file @param {HTMLElement} said */
 function brought(curves, name, said) {
-	const here = shelf();
+	const here = tablesHere();
 	const { fresh, same, differ } = compare(curves, here);
 	const coming = [...fresh, ...differ];
 	return [
@@ -186,7 +186,7 @@ function books() {
 			.filter(({ body }) => body.demo)
 			.map(({ body }) => body.distributorId),
 	);
-	return [...own, ...garage.units(), ...garage.shelved()]
+	return [...own, ...garage.units(), ...garage.library()]
 		.filter((doc) => doc && !doc.body.demo && !demos.has(doc.id))
 		.map((doc) => /** @type {Doc<Distributor>} */ (doc).body);
 }

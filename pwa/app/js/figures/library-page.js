@@ -25,7 +25,7 @@ export async function show(root, ctx) {
 	let words = "";
 	let drawn = "";
 	const draw = () => {
-		const all = garage.shelved();
+		const all = garage.library();
 		const now = JSON.stringify([words, all.map(({ id, changedAt }) => [id, changedAt])]);
 		if (now === drawn) return;
 		drawn = now;
@@ -52,7 +52,7 @@ export async function show(root, ctx) {
 		),
 		search.element,
 		list,
-		fold("library/in", { title: "Take in", isOpen: garage.shelved().length === 0 }, takeInBox()),
+		fold("library/in", { title: "Take in", isOpen: garage.library().length === 0 }, takeInBox()),
 		fold("library/out", { title: "Give out" }, await giveOutBox()),
 	);
 	ctx.signal.addEventListener("abort", garage.on("change", draw));

@@ -55,7 +55,7 @@ export const bodyOf = ({ name, typeNumber, stamped, sheet, source, givenBy }) =>
 	facts: stamped,
 	sheet,
 	sheetSource: source,
-	shelved: true,
+	library: true,
 	...(givenBy ? { givenBy } : {}),
 });
 
@@ -164,7 +164,7 @@ function checked(given) {
 	const bad = (/** @type {string} */ wrong) => ({ curve: null, wrong });
 	if (typeof given !== "object" || given === null || Array.isArray(given)) return bad("it is empty");
 	const { name = "", typeNumber = "", stamped = {}, sheet = {}, source = "", givenBy = "" } = given;
-	const body = { name, typeNumber, facts: stamped, sheet, sheetSource: source, givenBy, shelved: true };
+	const body = { name, typeNumber, facts: stamped, sheet, sheetSource: source, givenBy, library: true };
 	const wrong = shapeTrouble("distributor", body);
 	if (wrong) return bad(wrong);
 	if (name && nameProblem(name)) return bad("its name cannot be used");
