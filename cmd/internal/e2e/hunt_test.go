@@ -66,7 +66,7 @@ func TestHuntsToldAsStories(t *testing.T) {
 			"valve clearances":    "a clearance is tight or wide",
 			"the plugs, cylinder": "one differs from the rest",
 		}, []string{"Most likely", "valve"}},
-		"a condenser and the plugs": {"When it has to pull", "Misfires when it pulls", map[string]string{
+		"a condenser and the plugs": {"When it has to pull", "Misses when it has to pull, idles well", map[string]string{
 			"spark from the coil lead": "thin, yellow",
 			"faces, spring":            "burnt, oily",
 			"the plugs, cylinder":      "wrong gap or grade",
@@ -128,7 +128,7 @@ func answersTest(p *page, shows map[string]string) string {
 func TestAFigureAnswersTheHunt(t *testing.T) {
 	p, car := invented(t, "Kestlewood Ridgeway V8")
 	p.open(car + "/hunt")
-	huntBegins(p, "When it has to pull", "Misfires when it pulls")
+	huntBegins(p, "When it has to pull", "Misses when it has to pull, idles well")
 	until(t, "a test with a figure comes", func() bool {
 		if eval[bool](p, `Boolean(document.querySelector("main .next-test input"))`) {
 			return true
