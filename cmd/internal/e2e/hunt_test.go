@@ -83,8 +83,8 @@ func TestHuntsToldAsStories(t *testing.T) {
 func huntStory(t *testing.T, story storyOfHunt) {
 	p := shared(t).visitor(t, newSite(t).origin())
 	p.firstRun()
-	addCar(p, "The car of the story")
-	p.open(strings.TrimSuffix(p.hash(), "/book") + "/hunt")
+	p.writes("Name of the car", "The car of the story")
+	p.tap("button", "It runs badly: find the fault")
 	huntBegins(p, story.when, story.what)
 	taps := 4 // the state, the complaint, go on, what was changed
 	for tests := 1; !saysOfHunt(p, story.ends[0]); tests++ {
