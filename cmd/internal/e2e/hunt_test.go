@@ -84,7 +84,7 @@ func huntStory(t *testing.T, story storyOfHunt) {
 	p := shared(t).visitor(t, newSite(t).origin())
 	p.firstRun()
 	p.writes("Name of the car", "The car of the story")
-	p.tap("button", "It runs badly: find the fault")
+	p.tap("button", "It runs badly")
 	huntBegins(p, story.when, story.what)
 	taps := 4 // the state, the complaint, go on, what was changed
 	for tests := 1; !saysOfHunt(p, story.ends[0]); tests++ {

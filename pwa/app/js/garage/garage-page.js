@@ -146,7 +146,7 @@ async function addForm(ctx) {
 		h("h2", null, "Add a car"),
 		element,
 		garage.cars().length === 0 ? nextButton("Add this car", add) : button("Add this car", add),
-		button("It runs badly: find the fault", async () => {
+		button("It runs badly", async () => {
 			isHunted = true;
 			await add();
 			isHunted = false;
