@@ -25,6 +25,10 @@ func sayable(field, text string) *refuse.Error {
 	return nil
 }
 
+// Sayable holds a text that is to stand beside a card to the rules for the
+// card's own text (see the package comment).
+func Sayable(field, text string) *refuse.Error { return sayable(field, text) }
+
 // nameable is the garage's rule for names: sayable, and no < or >.
 func nameable(field, text string) *refuse.Error {
 	if strings.ContainsAny(text, "<>") {
@@ -80,7 +84,8 @@ func (a AsSet) text() *refuse.Error {
 
 func (w Work) text(field string) *refuse.Error {
 	if strings.TrimSpace(w.Part+w.What) == "" {
-		return refuse.Input(field, "says neither part nor what was done", "one of part and what", "say one, or leave it out")
+		return refuse.Input(field, "says neither part nor what was done", "one of part and what",
+			"say one, or leave it out")
 	}
 	return first([]*refuse.Error{dateText(field+".date", w.Date), sayable(field+".part", w.Part),
 		sayable(field+".what", w.What), sayable(field+".from", w.From), sayable(field+".to", w.To)})
