@@ -266,12 +266,15 @@ func TestACardTooMuchForALink(t *testing.T) {
 	c.Car.Facts = map[string]card.Fact{}
 	letters := rand.New(rand.NewPCG(1, 2)) // letters without any order do not deflate
 	for i := range 60 {
-		var b strings.Builder
-		for range 200 {
-			b.WriteRune(rune('!' + letters.IntN(94)))
+		word := func() string {
+			var b strings.Builder
+			for range 200 {
+				b.WriteRune(rune('!' + letters.IntN(94)))
+			}
+			return b.String()
 		}
 		name := "fact" + strings.Repeat("x", i%30) + string(rune('a'+i/30))
-		c.Car.Facts[name] = card.Fact{Value: b.String(), Note: b.String()[100:]}
+		c.Car.Facts[name] = card.Fact{Value: word(), Note: word()}
 	}
 	if _, err := card.Link(card.LinkIn{Card: c}); err == nil {
 		t.Fatal("this card goes into a link")
