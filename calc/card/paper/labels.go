@@ -21,7 +21,7 @@ var labels = []label{
 	{"compressionRatio", engine, "Compression ratio"}, {"crankRotation", engine, "Crank turns, seen from the pulley"},
 	{"pulleyDiameter", engine, "Diameter where the marks are"},
 	{"altitude", engine, "Height above the sea where it is used"}, {"modifications", engine, "What is not standard"},
-	{"owner", engine, "Owner"}, {"contact", engine, "Contact"},
+	{"owner", engine, "Owner"},
 	{"story", engine, "What it does wrong, since when, after what change"},
 	{"voltage", ignition, "System voltage"}, {"earth", ignition, "Battery terminal to earth"},
 	{"charging", ignition, "Charged by"}, {"trigger", ignition, "Electronic trigger instead of points"},
