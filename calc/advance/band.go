@@ -26,6 +26,28 @@ type band struct {
 }
 
 func bandOf(s Spec) (*band, *refuse.Error) {
+	b, bad := printedBand(s)
+	if bad != nil {
+		return nil, bad
+	}
+	table := b.closed(s, b.printedTable)
+	if s.Base == "excluded" {
+		b.advance = b.startAt(table, 0)
+		if b.base != nil {
+			b.total = raised(b.advance, *b.base-b.tolerance, *b.base+b.tolerance)
+		}
+		return b, nil
+	}
+	b.total = table
+	if b.base != nil {
+		b.total = b.startAt(table, *b.base)
+		b.advance = raised(b.total, -*b.base, -*b.base)
+	}
+	return b, nil
+}
+
+// printedBand is the table as it is printed, with nothing concluded from it.
+func printedBand(s Spec) (*band, *refuse.Error) {
 	if bad := s.check(); bad != nil {
 		return nil, bad.Under("spec")
 	}
@@ -47,19 +69,6 @@ func bandOf(s Spec) (*band, *refuse.Error) {
 		table = append(table, k)
 	}
 	b.printedTable = table
-	table = b.closed(s, table)
-	if s.Base == "excluded" {
-		b.advance = b.startAt(table, 0)
-		if b.base != nil {
-			b.total = raised(b.advance, *b.base-b.tolerance, *b.base+b.tolerance)
-		}
-		return b, nil
-	}
-	b.total = table
-	if b.base != nil {
-		b.total = b.startAt(table, *b.base)
-		b.advance = raised(b.total, -*b.base, -*b.base)
-	}
 	return b, nil
 }
 

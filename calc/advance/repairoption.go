@@ -144,12 +144,11 @@ func (r *repair) baseStep(o *Option, a attempt) {
 		o.Expected = r.expected(a, n, was)
 		return
 	}
-	prove := "static with the test lamp, tighten the clamp, and prove it again after tightening."
-	step := fmt.Sprintf("Set the base to %s, %s", before(*base), prove)
+	step := BaseWords(*base)
 	switch {
 	case r.baseNamed() == "" && r.baseSeen() && abs(was-*base) <= r.band.tolerance+setWithin:
 		o.Steps = append(o.Steps, fmt.Sprintf("Put the body back to its mark. The base was right, about %s: "+
-			"prove it, %s", before(was), prove))
+			"prove it, %s", before(was), proveBase))
 		o.Expected = r.expected(a, n, was)
 		return
 	case r.baseNamed() != "" && r.base.known():
@@ -165,6 +164,9 @@ func (r *repair) baseStep(o *Option, a attempt) {
 	}
 	o.Steps = append(o.Steps, step)
 }
+
+// proveBase is how a base is set.
+const proveBase = "static with the test lamp, tighten the clamp, and prove it again after tightening."
 
 // setWithin is how near the book's base counts as set, crank degrees (common
 // practice: it is set to a degree).

@@ -23,10 +23,18 @@ func startWords(distRPM float64) string {
 func (r *repair) step(a attempt, i int) string {
 	was := func(q func(infer.Governor) float64) float64 { return r.of(a, i, q) }
 	is := func(q func(infer.Governor) float64) float64 { return r.of(a, i+1, q) }
+	return stepWords(a.moves[i].part+" "+a.moves[i].kind, a.x[i], was, is, r.spec.LimitDistDeg != nil)
+}
+
+// ofGovernor works out a quantity before or after a step.
+type ofGovernor func(func(infer.Governor) float64) float64
+
+// stepWords says one move by an amount; plated: to the number of its plate.
+func stepWords(move string, x float64, was, is ofGovernor, plated bool) string {
 	start := func(g infer.Governor) float64 { return 1000 * math.Sqrt(math.Max(0, g.U0)) }
 	limit := func(g infer.Governor) float64 { return g.Limit }
-	ratio := math.Exp(a.x[i])
-	switch m := a.moves[i]; m.part + " " + m.kind {
+	ratio := math.Exp(x)
+	switch move {
 	case "primary post":
 		return fmt.Sprintf("Bend the primary spring's post %s until the advance starts %s distributor rpm; now it "+
 			"starts %s. The spring stays.",
@@ -46,10 +54,10 @@ func (r *repair) step(a attempt, i int) string {
 			"Fit a secondary spring as the book names it: the one in it is lost, never takes up, or has no strength "+
 				"left. It takes up at about %.0f distributor rpm.", is(takeUpRPM))
 	case "secondary post":
-		return r.slackWords(was, is, a.x[i])
+		return slackWords(was, is, x)
 	}
 	words := "another plate, a thicker or thinner bush, or a repaired slot"
-	if r.spec.LimitDistDeg != nil {
+	if plated {
 		words = "the number of its plate: " + words
 	}
 	return fmt.Sprintf("Change the stop from %.1f to %.1f distributor degrees: %s.", was(limit), is(limit), words)
@@ -57,7 +65,7 @@ func (r *repair) step(a attempt, i int) string {
 
 func takeUpRPM(g infer.Governor) float64 { return modelOf(g).kneeRPM() }
 
-func (r *repair) slackWords(was, is func(func(infer.Governor) float64) float64, x float64) string {
+func slackWords(was, is ofGovernor, x float64) string {
 	knee := func(g infer.Governor) float64 { return g.Knee }
 	way, cause := "in", ""
 	if x < 0 {

@@ -62,6 +62,8 @@ interface ProcedureStep {
 	waitSeconds?: number;
 	/** what the button that confirms it says, where the usual words would be untrue */
 	done?: string;
+	/** timing is proved by it: nothing may be loose that timing hangs on */
+	proves?: boolean;
 	/** the last step: nothing may stand undone */
 	finishes?: boolean;
 }

@@ -75,7 +75,7 @@ test("speeds are added, refused with a reason, and shown with idle first", () =>
 test("the idle figure says how much of it is advance", () => {
 	const band = { engineRPM: 800, minCrankDeg: 8.6667, maxCrankDeg: 12 };
 	const advance = { engineRPM: 800, minCrankDeg: 0.6667, maxCrankDeg: 4 };
-	assert.equal(idleSentence(8, band, advance), "Set to 8° static it should read 8.7 to 12.0° at 800 engine rpm.");
+	assert.equal(idleSentence(8, band, advance), "With 8° static it should read 8.7 to 12.0° at 800 engine rpm.");
 	assert.match(
 		idleAdvance(8, band, advance),
 		/^0\.7 to 4\.0 of it comes from the weights\. A reading of 8° at idle would mean/,

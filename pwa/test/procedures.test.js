@@ -314,6 +314,23 @@ test("the engine neither runs nor is raised in speed while the clamp is loose, w
 	assert.equal(inTheWay(idle, undone("clamp-light")), null, "so the body is turned at idle");
 });
 
+test("static timing is proved with the clamp tight", () => {
+	const proving = steps.filter(({ step }) => step.proves);
+	assert.ok(proving.some(({ name }) => name === "static/prove"));
+	for (const { step, name } of proving) {
+		assert.equal(inTheWay(step, undone("clamp-loose"))?.title, "Tighten the clamp first", name);
+		assert.equal(inTheWay(step, undone("vacuum-pipe")), null, name);
+	}
+	for (const { name, steps: own } of all) {
+		let isUndone = /** @type {string[]} */ ([]);
+		for (const step of own) {
+			isUndone = isUndone.filter((id) => !step.restores?.includes(id)).concat(step.undoes ?? []);
+			if (step.proves)
+				assert.equal(inTheWay(step, undone(...isUndone)), null, `${name}/${step.id} in its own run`);
+		}
+	}
+});
+
 test("no procedure loosens or opens something and then raises the speed", () => {
 	for (const { name, steps: own } of all) {
 		let isUndone = /** @type {string[]} */ ([]);

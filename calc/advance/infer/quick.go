@@ -32,6 +32,9 @@ func exp(x float64) float64 {
 	return p * math.Float64frombits((n+1023)<<52) // 1023: what a float64 adds to its exponent (IEEE 754)
 }
 
+// Exp is exp for rooms that stand on this one and ask for as many.
+func Exp(x float64) float64 { return exp(x) }
+
 // ln is the natural logarithm of x to one part in 10¹⁰, minus infinity at none:
 // x = m 2^e, and the series of s = (m−1)/(m+1), |s| ≤ 0.172.
 func ln(x float64) float64 {

@@ -31,12 +31,13 @@ func bay(t testing.TB) (p *page, all []screen) {
 	})`)
 	const runs = "#/car/secondcaratthebay" // nothing is loose on it
 	eval[bool](p, fmt.Sprintf(asked, "strobe-idle/idle", runs))
+	eval[bool](p, fmt.Sprintf(asked, "static/prove", runs))
 	return p, []screen{
 		{"work", car + "/do", "Prove TDC by a positive stop", true},
 		{"hunt begins", car + "/hunt", "What does it do, and when?", true},
 		{"work done", car + "/work", "Which part was worked on?", true},
 		{"before", car + "/do/static", "Before you begin", true},
-		{"step", car + "/do/static/prove", "Turn the crank two full turns", true},
+		{"step", runs + "/do/static/prove", "Turn the crank two full turns", true},
 		{"blocked", car + "/do/strobe-idle/start", "Do not start the engine", true},
 		{"speed", runs + "/do/strobe-idle/idle", "Hear the speed", true},
 		{"finish", car + "/do/static/finish", "Not finished", true},

@@ -90,7 +90,7 @@ func TestARowWithAMostAloneIsKeptAndJudged(t *testing.T) {
 func TestWhatTheStrobeShouldSay(t *testing.T) {
 	p, car := demo(t)
 	p.open(car + "/strobe")
-	p.sees("Set to 8° static it should read 8.0 to ", "Straight line: 8.7 to 12.0.",
+	p.sees("With 8° static it should read 8.0 to ", "Straight line: 8.7 to 12.0.",
 		"what a sound distributor through the book’s rows can show")
 	rows := eval[[]string](p,
 		`[...document.querySelectorAll(".strobe-table tbody tr")].map((row) => row.innerText.replace(/\s+/g, " "))`)

@@ -16,7 +16,12 @@ func units(t testing.TB) (*page, []screen) {
 	p.tap("button", "Put in the Spare unit D4-4140")
 	p.sees("The order of the bench", "The curve stops too soon")
 	unit := p.hash()
+	p.open("#/")
+	p.tap("button", demoOffer)
+	car := waitForCar(p)
 	return p, []screen{
+		{"which fits", car + "/fits", "cannot serve", true},
+		{"car's history", car + "/history", "How it drifts", true},
 		{"unit", strings.Replace(unit, "/car/", "/unit/", 1), "The order of the bench", true},
 		{"unit's work", unit + "/work", "Which part was worked on?", true},
 		{"unit's facts", unit + "/facts", "Type number on the distributor", true},
@@ -155,4 +160,48 @@ func fitted(p *page, unit, name, car string) {
 	p.open(unit)
 	p.tap("button", car)
 	p.sees(name+" is in "+car, "Where it is In "+car)
+}
+
+// The shelf is held against a car's book: the nearest first, what is to be
+// found out before, and what cannot serve with its reason; what may not be
+// changed is not proposed.
+func TestTheShelfIsHeldAgainstABook(t *testing.T) {
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.firstRun()
+	p.tap("button", demoOffer)
+	car := waitForCar(p)
+	p.open(car + "/fits")
+	p.sees("Nothing on the shelf", "To the garage")
+	p.open("#/")
+	p.tap("DisclosureTriangle", "More invented cars")
+	p.tap("button", "Put in the Spare unit D4-4140")
+	p.sees("The order of the bench")
+	takeOnBench(p, "Wrong way round", "Emil")
+	eval[bool](p, `import("/js/kept/garage.js").then(async ({garage}) => {
+		const unit = garage.units().find(({body}) => body.name === "Wrong way round");
+		const fact = {value: "clockwise", unit: "", source: "measured", note: ""};
+		await garage.update("distributor", unit.id, (body) => { body.facts = {...body.facts, rotation: fact}; });
+		return true;
+	})`)
+	p.open(car + "/fits")
+	p.sees("None of the 2 can serve", "Not these", "2 cannot serve", "turns clockwise")
+	turnsTheOtherWay(p)
+	p.open(car + "/fits")
+	p.sees("1. Spare unit D4-4140", "1 cannot serve")
+	p.tap("DisclosureTriangle", "What to do")
+	p.sees("stop", "read again")
+	p.tap("DisclosureTriangle", "What may be changed")
+	p.tap("radio", "The stop may be changed > no")
+	p.tap("radio", "Other springs may go in > no")
+	p.tap("radio", "Posts may be bent > no")
+	p.sees("2 cannot serve", "nothing that may be changed brings its curve into the book")
+}
+
+// turnsTheOtherWay makes the spare unit turn as the demo car's does.
+func turnsTheOtherWay(p *page) {
+	p.t.Helper()
+	eval[bool](p, `import("/js/kept/garage.js").then(async ({garage}) => {
+		await garage.update("distributor", "demospareunit4140000", (body) => { body.facts.rotation = {...body.facts.rotation, value: "anticlockwise"}; });
+		return true;
+	})`)
 }

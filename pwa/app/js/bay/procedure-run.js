@@ -149,6 +149,7 @@ export function inTheWay(step, list) {
 		(step.startsEngine && stopped(list, "noStart", "Do not start the engine")) ||
 		(step.engine === "fast" && stopped(list, "noStart", "Do not raise the speed")) ||
 		(step.engine === "running" && stopped(list, "noStart", "Stop the engine")) ||
+		(step.proves && stopped(list, "noProof", "Tighten the clamp first")) ||
 		(needsIgnition(step) && stopped(list, "noIgnition", "Not yet: the ignition is dead")) ||
 		null
 	);

@@ -1,6 +1,6 @@
 // The bench in the garage's list: every distributor that is worked on by itself.
 
-import { addUnit, carOf, nameOf, whereIs } from "./units.js";
+import { addUnit, nameOf, whereIs } from "./units.js";
 import { stateLine } from "../state/state-line.js";
 import { garage } from "../kept/garage.js";
 import { nameForm } from "../record/name-form.js";
@@ -10,21 +10,37 @@ import { fold } from "../kit/fold.js";
 import { breath } from "../kit/platform.js";
 import { address } from "../kit/address.js";
 
-/** benchList draws them, those in no car first; null where there is none. */
-export function benchList() {
+/**
+ * isSought says whether every word that is sought stands in a name, a type number or an owner.
+ * @param {string} sought @param {{name: string, typeNumber?: string, owner?: string, where?: string}} body
+ */
+export function isSought(sought, { name, typeNumber = "", owner = "", where = "" }) {
+	const text = `${name} ${typeNumber} ${owner} ${where}`.toLowerCase();
+	return sought
+		.toLowerCase()
+		.split(/\s+/)
+		.every((word) => text.includes(word));
+}
+
+/**
+ * benchList draws them, those in no car first; null where there is none.
+ * @param {{sought: string, most: number, showAll: () => void}} how
+ */
+export function benchList({ sought, most, showAll }) {
 	const units = garage.units();
 	if (!units.length) return null;
-	const sorted = [...units].sort((a, b) => Number(away(a)) - Number(away(b)));
+	const inCars = new Set(garage.cars().map(({ body }) => body.distributorId));
+	const away = (/** @type {Doc<Distributor>} */ { id, body }) => Boolean(body.back) || inCars.has(id);
+	const found = units.filter(({ body }) => isSought(sought, body)).sort((a, b) => Number(away(a)) - Number(away(b)));
 	return h(
 		"section",
 		{ class: "bench-list" },
 		h("h2", null, "On the bench"),
-		h("ul", { class: "ruled", role: "list" }, sorted.map(row)),
+		found.length === 0 ? h("p", { class: "note" }, "No distributor by that name.") : null,
+		h("ul", { class: "ruled", role: "list" }, found.slice(0, most).map(row)),
+		found.length > most ? button(`All ${found.length} distributors`, showAll) : null,
 	);
 }
-
-/** @param {Doc<Distributor>} unit */
-const away = (unit) => Boolean(unit.body.back) || carOf(unit.id) !== null;
 
 /** @param {Doc<Distributor>} unit */
 function row(unit) {

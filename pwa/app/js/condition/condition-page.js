@@ -221,7 +221,7 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 	wayOn();
 }
 
-const soFar = "Nothing bad so far. Not all is checked yet."; // the calculation counts the engine's checks too
+const soFar = "No check is bad so far. Not all are done."; // the calculation counts the engine's checks too
 
 /**
  * What was found, for paper: on the screen it stands in each check.

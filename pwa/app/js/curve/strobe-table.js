@@ -39,7 +39,7 @@ export function idleSentence(base, band, advance) {
 	if (base === undefined) return `Your engine should read ${reads}, before TDC.`;
 	if (advance && allowed(advance).most < 0.05)
 		return `At ${rpm(band.engineRPM)} the weights still rest: your ${still(base)} static should read ${still(base)}.`;
-	return `Set to ${still(base)} static it should read ${reads}.`;
+	return `With ${still(base)} static it should read ${reads}.`;
 }
 
 /** Below its first speed the book has no figure to give. @param {number | undefined} base @param {BandAnswer} band */

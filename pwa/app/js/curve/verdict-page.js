@@ -51,6 +51,9 @@ export async function show(root, ctx) {
 	const view = sheetOf(root);
 	const state = { turn: 0, drawn: "", wish: await drafts.get(`verdict/${carId}`).catch(() => undefined) };
 
+	let stands = () => {};
+	const wordStands = new Promise((done) => (stands = () => done(null)));
+
 	async function update() {
 		const turn = ++state.turn;
 		const isStale = () => turn !== state.turn || ctx.signal.aborted;
@@ -62,7 +65,7 @@ export async function show(root, ctx) {
 		const missing = bookMissing(given, carId) ?? (given.sets.length ? null : readingsMissing(carId));
 		if (missing || !given.spec) return view.only(h("div", null, leftOutLines(left), missing));
 		try {
-			await draw(view, given, { carId, go: ctx.go, isStale, choose });
+			await draw(view, given, { carId, go: ctx.go, isStale, choose, stands });
 			if (!isStale()) state.drawn = what;
 		} catch (problem) {
 			if (!isStale()) view.only(refused(/** @type {Problem} */ (problem), carId));
@@ -81,8 +84,7 @@ export async function show(root, ctx) {
 		"abort",
 		onState(() => update()),
 	);
-	const first = followGarage(ctx.signal, update);
-	await firstAnswer(first);
+	await firstAnswer(Promise.race([wordStands, followGarage(ctx.signal, update)]));
 }
 
 /**
@@ -124,28 +126,32 @@ function sheetOf(root) {
 	};
 }
 
+/**
+ * @typedef {object} Doing
+ * @property {string} carId @property {(hash: string) => void} go @property {() => boolean} isStale
+ * @property {(id: string) => void} choose
+ * @property {() => void} stands called once the word and the action are on the page
+ */
+
 /** What only a car can answer: a distributor on the bench has no base. */
 const ofCar = /^The base has not been proved/;
 
 /**
  * @param {ReturnType<typeof sheetOf>} view @param {Case} given
- * @param {{carId: string, go: (hash: string) => void, isStale: () => boolean, choose: (id: string) => void}} how
+ * @param {Doing} how
  */
 async function draw(view, given, how) {
 	const spec = /** @type {Spec} */ (given.spec);
 	const input = { spec, readings: given.sets };
 	const top = 1.02 * fastestRead(given.sets, ratioOf(spec));
 	view.begin();
-	const [judgement, total, advance] = await Promise.all([
-		/** @type {Promise<Judgement>} */ (ask("advance.judge", input)),
-		bookFigure(spec, "total", top),
-		bookFigure(spec, "advance", top),
-	]);
+	const books = Promise.all([bookFigure(spec, "total", top), bookFigure(spec, "advance", top)]);
+	books.catch(() => {}); // said below, once the word stands
+	const judgement = /** @type {Judgement} */ (await ask("advance.judge", input));
 	if (how.isStale()) return;
 	const isOpen = isUndecided(judgement);
 	const told = besideAccounts(judgement);
 	const isUnit = garage.isUnit(how.carId);
-	const known = { spec, sets: given.sets, judgement: { ...judgement, findings: told.findings }, total, advance };
 	const [next, way] = nextReadings(judgement, given, how);
 	const accounts = accountsSideBySide(judgement, next, way);
 	const { rooms } = view;
@@ -158,8 +164,14 @@ async function draw(view, given, how) {
 	);
 	const isWithoutMend = (isOpen && judgement.accounts?.[0].id !== "sound") || judgement.verdict === "unknown";
 	fill(rooms.action, isWithoutMend ? firstAction(judgement, next, way, how) : null);
+	rooms.plates.setAttribute("aria-busy", "true");
+	how.stands();
+	const [total, advance] = await books;
+	if (how.isStale()) return;
+	const known = { spec, sets: given.sets, judgement: { ...judgement, findings: told.findings }, total, advance };
 	const figures = figuresOf(known, null);
 	await view.figures(figures);
+	rooms.plates.removeAttribute("aria-busy");
 	await breath(); // what is below the first screen comes after it
 	if (how.isStale()) return;
 	fill(rooms.findings, reasons(told.findings, figures), accounts);

@@ -24,6 +24,7 @@ export const routes = [
 		ofCar: true,
 		working: true,
 	},
+	{ name: "fits", room: "bench", path: "car/:car/fits", title: "Which one fits?", ofCar: true },
 	{ name: "history", room: "history", path: "car/:car/history", title: "History", ofCar: true },
 	{
 		name: "compare",

@@ -7,7 +7,7 @@ import { hasServer } from "../kept/server.js";
 import { syncNow, syncState } from "../kept/sync.js";
 import { jobOf } from "../job/job.js";
 import { carRow } from "./car-row.js";
-import { addUnitForm, benchList } from "../bench/bench-list.js";
+import { addUnitForm, benchList, isSought } from "../bench/bench-list.js";
 import { button, nextButton, textField } from "../kit/field.js";
 import { garageNotices } from "./garage-notices.js";
 import { offerUndo } from "../kit/undo-bar.js";
@@ -19,12 +19,13 @@ import { nameForm } from "../record/name-form.js";
 import { inEnglish } from "../kit/words.js";
 
 const manyCars = 6; // above this a search is worth its space
+const mostRows = 20; // cars, and distributors, shown at once: more are asked for, or found by name. Chosen
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	// a phone that holds nothing may be new in a full garage: its list is not to push the page down when it comes
-	if (hasServer() && syncState().rounds === 0 && garage.everything().length === 0) await firstAnswer(syncNow());
-	let sought = "";
+	if (hasServer() && syncState().rounds === 0 && garage.isEmpty()) await firstAnswer(syncNow());
+	let [sought, isAll] = ["", false];
 	const list = h("div", { class: "car-list" });
 	const search = h("div");
 	const rest = h("div");
@@ -32,16 +33,21 @@ export async function show(root, ctx) {
 	let drawn = "";
 	const draw = () => {
 		const cars = garage.cars();
-		const now = JSON.stringify([sought, inBrief(cars)]);
+		const now = JSON.stringify([sought, isAll, inBrief(cars)]);
 		if (now === drawn) return; // such as a revision from the server: what is open or half typed here stays
 		drawn = now;
-		drawList(list, cars, sought, ctx);
-		fill(bench, benchList());
-		if (cars.length > manyCars && !search.hasChildNodes()) {
+		const most = isAll ? Infinity : mostRows;
+		const showAll = () => {
+			isAll = true;
+			draw();
+		};
+		drawList(list, cars, { sought, most, showAll, ctx });
+		fill(bench, benchList({ sought, most, showAll }));
+		if (cars.length + garage.units().length > manyCars && !search.hasChildNodes()) {
 			fill(
 				search,
 				textField({
-					label: "Find a car",
+					label: "Find by name or owner",
 					name: "search",
 					value: sought,
 					onInput: (text) => {
@@ -86,39 +92,29 @@ function inBrief(cars) {
 	const removed = ["car", "distributor"].map((kind) =>
 		garage.removed(/** @type {Kind} */ (kind)).map(({ id }) => id),
 	);
-	return [
-		removed,
-		garage.units().map(({ id, changedAt }) => [id, changedAt]),
-		cars.map(({ id, changedAt, body }) => [
-			id,
-			changedAt,
-			garage.get("distributor", body.distributorId)?.changedAt,
-			garage.visits({ carId: id }).map((visit) => visit.changedAt),
-		]),
-	];
+	return [removed, [...garage.units(), ...cars].map(({ id }) => [id, garage.version(id)])];
 }
 
 /**
  * @param {HTMLElement} list
  * @param {Doc<Car>[]} cars
- * @param {string} sought
- * @param {PageContext} ctx
+ * @param {{sought: string, most: number, showAll: () => void, ctx: PageContext}} how
  */
-function drawList(list, cars, sought, ctx) {
+function drawList(list, cars, { sought, most, showAll, ctx }) {
 	if (cars.length === 0) return fill(list, garage.units().length ? null : h("p", { class: "lead" }, "No car yet."));
-	const words = sought.toLowerCase().split(/\s+/).filter(Boolean);
-	const found = cars.filter(({ body }) =>
-		words.every((word) => `${body.name} ${body.owner}`.toLowerCase().includes(word)),
-	);
+	const found = cars.filter(({ body }) => isSought(sought, body));
 	const lastWorkedOn = cars[0];
 	fill(
 		list,
-		words.length > 0 && found.length === 0 ? h("p", { class: "note" }, "No car by that name.") : null,
+		found.length === 0 ? h("p", { class: "note" }, "No car by that name.") : null,
 		h(
 			"ul",
 			{ class: "ruled", role: "list" },
-			found.map((car) => carRow(car, { isNext: car.id === lastWorkedOn.id, onRemove: remove, go: ctx.go })),
+			found
+				.slice(0, most)
+				.map((car) => carRow(car, { isNext: car.id === lastWorkedOn.id, onRemove: remove, go: ctx.go })),
 		),
+		found.length > most ? button(`All ${found.length} cars`, showAll) : null,
 	);
 }
 

@@ -155,7 +155,7 @@ function between({ id }, one, other) {
 		h("h2", null, "Done between them"),
 		h(
 			"ul",
-			{ class: "ruled", role: "list" },
+			{ class: "ruled done-between", role: "list" },
 			done.map(({ what }) => h("li", null, inEnglish(what))),
 		),
 	];

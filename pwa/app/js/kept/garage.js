@@ -4,6 +4,7 @@
 // what the phone would not take in unsaved.js, the other tabs in tabs.js.
 
 import { exchange, glance } from "./db.js";
+import { Documents, shown, versionOf } from "./documents.js";
 import { asWritten } from "../kit/format.js";
 import { onTopOf } from "./merge.js";
 import { keepStandIn, seenFrom, standIn } from "./stand-in.js";
@@ -19,8 +20,7 @@ import { randomID } from "../kit/platform.js";
  */
 
 const changes = new EventTarget();
-/** @type {Map<string, AnyDoc>} */
-const documents = new Map();
+const documents = new Documents();
 /**
  * @type {Map<string, AnyDoc>} what the memory of this tab was edited from: a version that is in the store, or is part
  *   of what is there
@@ -51,14 +51,18 @@ export const garage = {
 	},
 
 	/** cars lists those not removed, the one worked on last first. @returns {Doc<Car>[]} */
-	cars: () => list("car", (doc) => !doc.deleted),
+	cars: () => [...list("cars", "car", (doc) => !doc.deleted)],
 
 	/** removed lists the removed cars, or distributors that were on the bench. @param {Kind} [kind] */
 	removed: (kind = "car") =>
-		list(kind, ({ deleted, body }) => deleted && body && (kind === "car" || body.bench === true)),
+		list(
+			`removed ${kind}`,
+			kind,
+			({ deleted, body }) => deleted && body && (kind === "car" || body.bench === true),
+		),
 
 	/** units lists the distributors worked on by themselves, the last one first. @returns {Doc<Distributor>[]} */
-	units: () => list("distributor", (doc) => !doc.deleted && doc.body?.bench === true),
+	units: () => [...list("units", "distributor", (doc) => !doc.deleted && doc.body?.bench === true)],
 
 	/** isUnit says whether an address of a car leads to a distributor by itself. @param {string} id */
 	isUnit: (id) => !documents.has(keyOf("car", id)) && documents.has(keyOf("distributor", id)),
@@ -72,12 +76,14 @@ export const garage = {
 	visits({ carId }) {
 		const isUnit = garage.isUnit(carId);
 		const unit = isUnit ? carId : documents.get(keyOf("car", carId))?.body?.distributorId;
-		const isWanted = (/** @type {AnyDoc} */ { deleted, body }) =>
-			!deleted && ((!isUnit && body.carId === carId) || (Boolean(unit) && body.distributorId === unit));
-		const own = list("visit", isWanted).map((doc) => {
-			const body = isUnit ? doc.body : seenFrom(doc.body, carId, unit);
-			return body === doc.body ? doc : { ...doc, body };
-		});
+		const own = documents
+			.visitsOf(isUnit ? undefined : carId, unit)
+			.filter(({ deleted }) => !deleted)
+			.map((one) => {
+				const doc = shown(one);
+				const body = isUnit ? doc.body : seenFrom(doc.body, carId, unit);
+				return body === doc.body ? doc : { ...doc, body };
+			});
 		return own.sort(
 			(a, b) => asWritten(String(b.body.date), String(a.body.date)) || asWritten(b.changedAt, a.changedAt),
 		);
@@ -162,6 +168,32 @@ export const garage = {
 		changes.addEventListener(event, listener);
 		return () => changes.removeEventListener(event, listener);
 	},
+
+	/**
+	 * someVisit says whether a visit of a car or of its distributor is as asked; no body is copied.
+	 * @param {string} id @param {(body: Visit) => boolean} isAsked must change nothing
+	 */
+	someVisit: (id, isAsked) =>
+		documents
+			.visitsOf(id, documents.get(keyOf("car", id))?.body?.distributorId)
+			.some(({ deleted, body }) => !deleted && isAsked(body)),
+
+	/** isEmpty: this phone holds nothing, nor anything removed. */
+	isEmpty: () => documents.size === 0,
+
+	/**
+	 * version changes whenever what is known of a car or a distributor by itself does.
+	 * @param {string} id
+	 */
+	version: (id) =>
+		[id, documents.get(keyOf("car", id))?.body?.distributorId ?? ""].map((one) => documents.version(one)).join("."),
+
+	/** inBrief lists every document, removed ones too, by little more than its name: no body is copied. */
+	inBrief: () =>
+		[...documents.values()].map(({ kind, id, changedAt, body }) => ({
+			...{ kind, id, changedAt, carId: body?.carId, distributorId: body?.distributorId },
+			...{ isOwn: Boolean(body && !body.demo && (kind === "car" || body.bench)) },
+		})),
 
 	/** everything gives all documents as they are stored, removed ones too. */
 	everything: () => structuredClone([...documents.values()]),
@@ -306,13 +338,6 @@ async function meet(keys, decide = () => null) {
 }
 
 /**
- * versionOf tells whether a document says something else than before: an answer that only brings a revision changes
- * nothing on a page.
- * @param {AnyDoc | undefined} doc
- */
-const versionOf = (doc) => (doc ? `${doc.changedAt} ${doc.mark} ${doc.deleted}` : "");
-
-/**
  * @param {Change["from"]} from
  * @param {{kind: Kind, id: string}[]} docs
  * @param {Map<string, string>} [before] what they said before: pages hear of those that say something else now
@@ -344,40 +369,13 @@ function tell(event, from, docs) {
 }
 
 /**
- * @param {Kind} kind
+ * The last changed first.
+ * @param {string} name of the list @param {Kind} kind
  * @param {(doc: AnyDoc) => boolean} isWanted asked about the document as it is stored
  * @returns {AnyDoc[]}
  */
-function list(kind, isWanted) {
-	return [...documents.values()]
-		.filter((doc) => doc.kind === kind && isWanted(doc))
-		.sort((a, b) => asWritten(b.changedAt, a.changedAt))
-		.map(shown);
-}
-
-/**
- * shown is a document as pages get it: with nothing missing that they count on, and frozen, since all pages are given
- * the same one. It is changed by update.
- * @param {AnyDoc} doc
- * @returns {AnyDoc}
- */
-function shown(doc) {
-	if (!wholes.has(doc)) wholes.set(doc, frozen({ ...doc, body: whole(doc.kind, structuredClone(doc.body)) }));
-	return /** @type {AnyDoc} */ (wholes.get(doc));
-}
-
-/**
- * With nothing missing, by the document as it is held: that is never changed in place.
- * @type {WeakMap<AnyDoc, AnyDoc>}
- */
-const wholes = new WeakMap();
-
-/** frozen is a value that nothing can change any more, to its last part. @template T @param {T} value @returns {T} */
-function frozen(value) {
-	if (typeof value !== "object" || value === null) return value;
-	for (const part of Object.values(value)) frozen(part);
-	return Object.freeze(value);
-}
+const list = (name, kind, isWanted) =>
+	documents.list(name, kind, isWanted, (all) => all.sort((a, b) => asWritten(b.changedAt, a.changedAt)).map(shown));
 
 /** @param {Kind} kind @param {string} id */
 function revisionOf(kind, id) {

@@ -27,11 +27,11 @@ export function daysAlone({ now, changedAt, syncedAt = "", exportedAt = "", late
 
 /** reminder gives the days to remind of, or null. */
 export async function reminder() {
-	const all = garage.everything();
-	const own = all.filter(({ kind, body }) => body && !body.demo && (kind === "car" || body.bench));
+	const all = garage.inBrief();
+	const own = all.filter(({ isOwn }) => isOwn);
 	const ids = new Set(own.map(({ id }) => id));
 	const visits = all.filter(
-		({ kind, body }) => kind === "visit" && (ids.has(body?.carId) || ids.has(body?.distributorId)),
+		({ kind, carId, distributorId }) => kind === "visit" && (ids.has(carId) || ids.has(distributorId)),
 	);
 	const [syncedAt, exportedAt, laterAt] = await Promise.all(
 		["syncedAt", "exportedAt", "remindLaterAt"].map((key) => thisPhone.get(key).catch(() => undefined)),

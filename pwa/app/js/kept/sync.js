@@ -234,6 +234,6 @@ async function pull() {
 
 /** @param {import("./merge.js").Comparison} comparison */
 async function settleUnlisted({ why, listed }) {
-	const unlisted = garage.everything().filter(({ kind, id }) => !listed.has(`${kind}/${id}`));
+	const unlisted = garage.inBrief().filter(({ kind, id }) => !listed.has(`${kind}/${id}`));
 	await garage.settle(unlisted, (ours, isWaiting) => (ours ? afterComparison(ours, isWaiting, why) : null));
 }

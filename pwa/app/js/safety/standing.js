@@ -7,7 +7,11 @@ import { eventsOf, noteEvent } from "../record/events.js";
 import { standingIn } from "./temporaries.js";
 
 /** standing lists what is undone on a car now. @param {string} carId @param {number} [now] ms */
-export const standing = (carId, now = Date.now()) => standingIn(eventsOf(carId), now);
+export const standing = (carId, now = Date.now()) =>
+	garage.someVisit(carId, undoes) ? standingIn(eventsOf(carId), now) : [];
+
+/** Of a full garage few visits tell of something undone; only those cars are looked at. @param {Visit} body */
+const undoes = ({ events }) => events?.some(({ undone }) => undone?.length > 0) ?? false;
 
 /**
  * putBack ticks things off the restore list; with the ignition goes the coil watch of this car.

@@ -12,6 +12,7 @@ import { inEnglish } from "../kit/words.js";
  * @property {string} putBack what to do
  * @property {string} [noStart] why the engine must not be started while it stands
  * @property {string} [noIgnition] why a step that needs the ignition cannot be done while it stands
+ * @property {string} [noProof] why timing that is read while it stands is not proved
  * @property {number} [afterMinutes] from then on it says so by itself
  */
 
@@ -55,6 +56,7 @@ export const temporaries = [
 		what: "clamp of the distributor loose",
 		putBack: "Tighten the clamp",
 		noStart: "the body can turn by itself and the timing with it",
+		noProof: "the body can turn by itself: what is read now proves nothing",
 	},
 	{
 		id: "clamp-light",
@@ -82,11 +84,12 @@ export const temporaries = [
 /** temporaryOf gives one in the English now chosen. @param {string} id @returns {Temporary} */
 export function temporaryOf(id) {
 	const found = temporaries.find((each) => each.id === id) ?? temporaries[temporaries.length - 1];
-	const { what, putBack, noStart, noIgnition } = found;
+	const { what, putBack, noStart, noIgnition, noProof } = found;
 	return {
 		...found,
 		...{ what: inEnglish(what), putBack: inEnglish(putBack) },
 		...(noStart ? { noStart: inEnglish(noStart) } : {}),
+		...(noProof ? { noProof: inEnglish(noProof) } : {}),
 		...(noIgnition ? { noIgnition: inEnglish(noIgnition) } : {}),
 	};
 }
@@ -129,7 +132,7 @@ export function standingIn(events, now) {
 
 /**
  * stopped gives what of the list stands in the way, with the reason of each, or null.
- * @param {readonly Standing[]} list @param {"noStart" | "noIgnition"} reason @param {string} title
+ * @param {readonly Standing[]} list @param {"noStart" | "noIgnition" | "noProof"} reason @param {string} title
  * @returns {Stop | null}
  */
 export function stopped(list, reason, title) {

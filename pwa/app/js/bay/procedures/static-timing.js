@@ -20,6 +20,7 @@ const tools = [
 /** @returns {ProcedureStep} */
 const prove = () => ({
 	id: "prove",
+	proves: true,
 	title: "Turn the crank two full turns, slowly. Stop where the points just open and read the mark",
 	engine: "hand",
 	cautions: ["byHandLive", "ignitionOn", "fuel", "fan"],
