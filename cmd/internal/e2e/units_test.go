@@ -29,6 +29,7 @@ func units(t testing.TB) (*page, []screen) {
 		{"unit's readings", unit + "/readings", "Taken so far", true},
 		{"unit's verdict", unit + "/verdict", "The repair", true},
 		{"unit's sheet", unit + "/card", "Send this sheet", true},
+		{"unit's wall", unit + "/wall", "The order of work", false},
 		{"unit's history", unit + "/history", "Day by day", true},
 		{"unit's runs", unit + "/compare", "Speed by speed", true},
 	}

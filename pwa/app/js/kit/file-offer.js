@@ -4,10 +4,10 @@ import { h } from "./dom.js";
 
 /**
  * offerFile hands a file to the browser's downloads.
- * @param {string} name @param {string} text
+ * @param {string} name @param {string} text @param {"application/json" | "text/html"} type
  */
-export function offerFile(name, text) {
-	const url = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+export function offerFile(name, text, type) {
+	const url = URL.createObjectURL(new Blob([text], { type }));
 	h("a", { href: url, download: name }).click();
 	setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }
