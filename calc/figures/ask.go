@@ -21,7 +21,7 @@ var inWords = map[string]string{isSpeed: "speed", isDeg: "degrees", isMin: "leas
 // answers that each question allows; nil: the question makes its own.
 var allowed = map[string][]string{
 	"what": {spec, readings}, "angleUnit": {crank, distributor}, "speedUnit": {engine, distributor},
-	"base": {included, excluded}, "separator": {"tab", "semicolon", "pipe", "comma", "blanks"},
+	"base": {included, excluded}, "separator": {"tab", "semicolon", "pipe", "comma", "blanks", words},
 	"decimal": {"point", "comma", "each"}, "commas": nil, "columns": nil, "table": nil,
 	"swapped": {"swap", "keep"}, "leastMost": {"swap", "leave"}, "bands": {"middle", "leave"},
 	"unreadable": {"degree", "leave"}, "direction": {"order", rising, falling}, "repeats": {"first", "last", "widest"},

@@ -93,6 +93,9 @@ func (r *reader) makeColumns() *refuse.Error {
 		width = max(n, r.usualWidth())
 	} else {
 		width = max(width, len(r.columnsSaid()))
+		if width == 2 && r.allEndEmpty(width) {
+			width++ // a least, and a most that is left empty
+		}
 	}
 	if r.width > 0 {
 		width = r.width
@@ -128,10 +131,10 @@ func (r *reader) headCells(width int) []string {
 	var out []string
 	for _, rec := range r.table.heads {
 		cells := rec.cells
-		if wide := byWideBlanks(rec.raw); r.out.Separator == "blanks" && len(cells) != width && len(wide) == width {
+		if wide := byWideBlanks(rec.raw); r.isByBlanks() && len(cells) != width && len(wide) == width {
 			cells = wide
 		}
-		if r.out.Separator == "blanks" && len(cells) != width {
+		if r.isByBlanks() && len(cells) != width {
 			r.leave(rec, fmt.Sprintf("heads that do not fit: %d words over %d columns", len(cells), width))
 			continue
 		}
@@ -234,7 +237,7 @@ func (r *reader) byHeads() {
 	for i := range r.cols {
 		is = append(is, r.cols[i].is)
 	}
-	if open := r.openColumns(); !isWhole(is) || len(open) > 0 {
+	if open := r.openColumns(); !isWhole(is) || len(open) > 0 || r.emptyBeside() >= 0 {
 		r.askColumns()
 		return
 	}

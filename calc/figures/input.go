@@ -7,7 +7,7 @@ type Hints struct {
 	AngleUnit string            `json:"angleUnit,omitempty" enum:"crank|distributor" help:"which shaft the degrees belong to"`
 	SpeedUnit string            `json:"speedUnit,omitempty" enum:"engine|distributor" help:"which shaft the speeds belong to"`
 	Base      string            `json:"base,omitempty" enum:"included|excluded" help:"whether the degrees hold the base timing"`
-	Separator string            `json:"separator,omitempty" enum:"comma|semicolon|tab|pipe|blanks" help:"what stands between two cells; found out unless said"`
+	Separator string            `json:"separator,omitempty" enum:"comma|semicolon|tab|pipe|blanks|words" help:"what stands between two cells; words: each line is a sentence, such as “1000: 7 to 9”; found out unless said"`
 	Decimal   string            `json:"decimal,omitempty" enum:"point|comma" help:"the decimal mark; found out unless said"`
 	Columns   []string          `json:"columns,omitempty" enum:"speed|deg|minDeg|maxDeg|risingDeg|fallingDeg|direction|place|vacuum|note|skip" maxItems:"64" help:"what each column is, from the left; found out unless said"`
 	Answers   map[string]string `json:"answers,omitempty" maxItems:"40" maxLen:"400" help:"answers to earlier asks: the ask's id, and the answer of the choice"`
@@ -72,19 +72,21 @@ type Note struct {
 // ReadOut is the table as read. While asks is not empty, rows are only a
 // picture of what may become of it.
 type ReadOut struct {
-	What      string   `json:"what" enum:"spec|readings|" help:"what the table is; empty while it is asked"`
-	AngleUnit string   `json:"angleUnit" enum:"crank|distributor|" help:"which shaft the degrees belong to; empty while it is asked"`
-	SpeedUnit string   `json:"speedUnit" enum:"engine|distributor|" help:"which shaft the speeds belong to; empty while it is asked"`
-	Base      string   `json:"base" enum:"included|excluded|" help:"whether the degrees hold the base timing; empty while it is asked"`
-	Separator string   `json:"separator" enum:"comma|semicolon|tab|pipe|blanks" help:"what stands between two cells"`
-	Decimal   string   `json:"decimal" enum:"point|comma|mixed|none" help:"the decimal mark found; none: no figure has one; mixed: both are met, and each figure can be read in one way only"`
-	Columns   []Column `json:"columns" help:"the columns, from the left"`
-	Rows      []Row    `json:"rows" help:"the rows; while there are more than may be kept, only the first of them"`
-	RowCount  int      `json:"rowCount" help:"how many rows the table has, those not shown included"`
-	Asks      []Ask    `json:"asks" help:"what must be answered before anything is stored"`
-	LeftOut   []Left   `json:"leftOut" help:"what became no row, in the order of the text; at most 200 of them, the last then says how many more"`
-	Notes     []Note   `json:"notes" help:"what was mended or taken for granted"`
-	Sources   []string `json:"sources" help:"where the rules come from"`
+	What              string   `json:"what" enum:"spec|readings|" help:"what the table is; empty while it is asked"`
+	AngleUnit         string   `json:"angleUnit" enum:"crank|distributor|" help:"which shaft the degrees belong to; empty while it is asked"`
+	SpeedUnit         string   `json:"speedUnit" enum:"engine|distributor|" help:"which shaft the speeds belong to; empty while it is asked"`
+	Base              string   `json:"base" enum:"included|excluded|" help:"whether the degrees hold the base timing; empty while it is asked"`
+	Separator         string   `json:"separator" enum:"comma|semicolon|tab|pipe|blanks|words" help:"what stands between two cells; words: each line is a sentence, such as “1000: 7 to 9”"`
+	Decimal           string   `json:"decimal" enum:"point|comma|mixed|none" help:"the decimal mark found; none: no figure has one; mixed: both are met, and each figure can be read in one way only"`
+	Columns           []Column `json:"columns" help:"the columns, from the left"`
+	Rows              []Row    `json:"rows" help:"the rows; while there are more than may be kept, only the first of them"`
+	RowCount          int      `json:"rowCount" help:"how many rows the table has, those not shown included"`
+	NoAdvanceBelowRPM *float64 `json:"noAdvanceBelowRPM,omitempty" unit:"rpm, engine or distributor as speedUnit says" help:"of a spec: the speed below which the text says there is no advance"`
+
+	Asks    []Ask    `json:"asks" help:"what must be answered before anything is stored"`
+	LeftOut []Left   `json:"leftOut" help:"what became no row, in the order of the text; at most 200 of them, the last then says how many more"`
+	Notes   []Note   `json:"notes" help:"what was mended or taken for granted"`
+	Sources []string `json:"sources" help:"where the rules come from"`
 }
 
 // The names of what a column may be.

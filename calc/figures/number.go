@@ -149,7 +149,7 @@ func parse(cell string, m mark) figure {
 	if !strings.ContainsAny(s, "0123456789") {
 		return figure{kind: isText}
 	}
-	p := &figureScanner{s: s, mark: m}
+	p := &figureScanner{s: s, mark: m, glyph: strings.ContainsAny(cell, "½¼¾")}
 	return p.figure()
 }
 

@@ -129,6 +129,9 @@ const mostChoices = 12
 // columnChoices are the columns in every way that makes rows and fits the size
 // of the figures.
 func (r *reader) columnChoices() (out [][]string) {
+	if i := r.emptyBeside(); i >= 0 {
+		return r.edgeOrBoth(i)
+	}
 	speeds := r.candidates(func(c column) bool { return c.is == isSpeed }, func(c column) bool { return c.isSpeeds })
 	angles := r.candidates(func(c column) bool { return degrees(c.is) }, func(c column) bool { return c.isAngle })
 	for _, s := range speeds {
@@ -178,8 +181,10 @@ func (r *reader) pairs(angles []int, add func(map[int]string)) {
 			if r.isOrdered(j, i) {
 				add(map[int]string{i: isMax, j: isMin})
 			}
-			add(map[int]string{i: isRising, j: isFalling})
-			add(map[int]string{i: isFalling, j: isRising})
+			if r.said("what", r.in.Hints.What) != spec {
+				add(map[int]string{i: isRising, j: isFalling})
+				add(map[int]string{i: isFalling, j: isRising})
+			}
 		}
 	}
 }

@@ -22,9 +22,10 @@ type reader struct {
 	width   int      // of rows that were put together; 0: found
 	roles   []string // of the columns, before any swap
 
-	ordered, reversed int // rows whose least is less than the most; more
-	bands             int // readings with a band
-	more              int // left out beyond the list
+	ordered, reversed int     // rows whose least is less than the most; more
+	bands             int     // readings with a band
+	below             float64 // rpm below which the text says there is no advance; 0: nothing said
+	more              int     // left out beyond the list
 	out               ReadOut
 	quiet             bool // a preview asks nothing and shows nothing
 }
@@ -65,6 +66,7 @@ func (r *reader) read() *refuse.Error {
 		return bad
 	}
 	r.pickSeparator()
+	r.takeNoAdvance()
 	r.turn()
 	r.split()
 	if len(r.tables) == 0 {
@@ -81,6 +83,7 @@ func (r *reader) read() *refuse.Error {
 	r.findUnits()
 	r.findMark()
 	r.findWhat()
+	r.giveNoAdvance()
 	r.build()
 	r.checkRows()
 	r.limitRows()

@@ -11,6 +11,8 @@ type figureScanner struct {
 	unit  unit
 	about bool
 	after bool // after top dead centre: later, negative
+	glyph bool // a half or a quarter is written as one letter
+	bare  bool // a fraction stands alone
 }
 
 func (p *figureScanner) figure() figure {
@@ -21,6 +23,9 @@ func (p *figureScanner) figure() figure {
 	low, ok := p.value()
 	if !ok || !p.units() {
 		return figure{kind: isText}
+	}
+	if kind == isFigure {
+		kind = p.boundBehind()
 	}
 	high, side := low, p.between()
 	if side != "" {
@@ -35,6 +40,9 @@ func (p *figureScanner) figure() figure {
 			low, high = low-high, low+high
 		}
 		low, high = min(low, high), max(low, high)
+	}
+	if p.bare && kind != isBand && !p.glyph { // “1/2” may be a half, or 1 to 2
+		return figure{kind: isText}
 	}
 	if p.skip(); p.at < len(p.s) || p.unit.isTorn() {
 		return figure{kind: isText}
@@ -84,8 +92,8 @@ func (p *figureScanner) takeOne(of []string) (string, bool) {
 // What may stand before a number (common practice), the longer first.
 var (
 	roughly = []string{"~", "approximately", "approx.", "approx", "about", "circa", "ca.", "ca", "c."}
-	atMost  = []string{"<=", "<", "at most", "maximum", "max.", "max", "up to"}
-	atLeast = []string{">=", ">", "at least", "minimum", "min.", "min", "from"}
+	atMost  = []string{"<=", "<", "at most", "maximum", "max.", "max", "up to", "not more than", "no more than"}
+	atLeast = []string{">=", ">", "at least", "minimum", "min.", "min", "not less than", "from"}
 	toWords = []string{"+/-", "±", "...", "..", "-", "to"}
 )
 
@@ -108,6 +116,17 @@ func (p *figureScanner) before() (cellKind, bool) {
 	}
 }
 
+// boundBehind reads “14 max.”.
+func (p *figureScanner) boundBehind() cellKind {
+	if _, is := p.takeOne(atMost[2:6]); is {
+		return isAtMost
+	}
+	if _, is := p.takeOne(atLeast[2:6]); is {
+		return isAtLeast
+	}
+	return isFigure
+}
+
 func (p *figureScanner) between() string {
 	side, _ := p.takeOne(toWords)
 	if side == "+/-" {
@@ -116,10 +135,19 @@ func (p *figureScanner) between() string {
 	return side
 }
 
+// fractions of degrees that books print (common practice).
+var fractions = map[string]float64{" 1/2": 0.5, " 1/4": 0.25, " 3/4": 0.75, " 1/3": 1. / 3, " 2/3": 2. / 3}
+
 // value reads a number with what belongs to it: a common fraction, or minutes
 // of arc behind a degree sign.
 func (p *figureScanner) value() (float64, bool) {
 	p.skip()
+	for fraction, x := range fractions {
+		if p.take(fraction[1:]) {
+			p.bare = true
+			return x, p.at >= len(p.s) || !isDigit(p.s[p.at])
+		}
+	}
 	text := p.numberText()
 	x, ok := number(text, p.mark)
 	if !ok {
@@ -133,7 +161,7 @@ func (p *figureScanner) value() (float64, bool) {
 		x += part
 	}
 	if !strings.ContainsAny(text, ".,") {
-		for fraction, part := range map[string]float64{" 1/2": 0.5, " 1/4": 0.25, " 3/4": 0.75} {
+		for fraction, part := range fractions {
 			if strings.HasPrefix(p.s[p.at:], fraction) {
 				p.at += len(fraction)
 				add(part)
@@ -214,5 +242,6 @@ func (p *figureScanner) units() bool {
 		}
 	}
 	rest := p.s[p.at:]
-	return !isLetter(rest[0]) || strings.HasPrefix(rest, "to") || strings.HasPrefix(rest, "±")
+	return !isLetter(rest[0]) || strings.HasPrefix(rest, "to") || strings.HasPrefix(rest, "±") ||
+		strings.HasPrefix(rest, "max") || strings.HasPrefix(rest, "min") || strings.HasPrefix(rest, "at ")
 }

@@ -36,10 +36,16 @@ type dialect struct {
 // other figures is a question.
 func (r *reader) pickSeparator() {
 	name := r.said("separator", r.in.Hints.Separator)
+	if name == "" && r.hasSentences() {
+		name = words
+	}
 	if name == "" {
 		name = r.findSeparator()
 	}
 	r.out.Separator = name
+	if name == words {
+		r.cutSentences()
+	}
 	for _, s := range separators {
 		if s.name == name {
 			r.records = cut(r.text, s.letter, maxText)

@@ -28,7 +28,7 @@ func (r *reader) split() {
 		switch {
 		case rec.kind == ofComment:
 			r.leave(rec, "a comment")
-		case isData(rec, len(now.rows) > 0):
+		case isData(rec, len(now.rows) > 0 && (!r.isByBlanks() || isNumeric(rec.cells[0]))):
 			if len(texts) > 0 && len(now.rows) > 0 && areHeads(texts) && !sameHeads(texts, now.heads) {
 				r.tables = append(r.tables, now)
 				now = table{}

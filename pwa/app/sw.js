@@ -19,6 +19,8 @@ worker.addEventListener("install", (event) => event.waitUntil(install()));
 worker.addEventListener("activate", (event) => event.waitUntil(activate()));
 worker.addEventListener("fetch", (event) => {
 	const url = new URL(event.request.url);
+	if (event.request.method === "POST" && url.href === at("share"))
+		return event.respondWith(takeShared(event.request));
 	if (event.request.method !== "GET" || url.origin !== location.origin) return;
 	if (url.href.startsWith(at("api/"))) return;
 	event.respondWith(answer(event.request));
@@ -90,6 +92,29 @@ async function answer(request) {
 		if (page) return page;
 	}
 	return fetch(request);
+}
+
+const largestShared = 8_000_000; // bytes; as js/figures/source-box.js has it
+
+/**
+ * takeShared keeps a table that another app hands over (share_target of the manifest), and opens its page.
+ * js/figures/shared-page.js takes it from there.
+ * @param {Request} request
+ */
+async function takeShared(request) {
+	const form = await request.formData();
+	const file = form.get("file");
+	const isFile = file instanceof File;
+	const isTooLarge = isFile && file.size > largestShared;
+	const text = isFile ? (isTooLarge ? "" : await file.text()) : String(form.get("text") ?? "");
+	const headers = {
+		"Content-Type": "text/plain; charset=utf-8",
+		"X-Name": encodeURIComponent(isFile ? file.name : String(form.get("title") ?? "")).slice(0, 600),
+		"X-Too-Large": isTooLarge ? "yes" : "no",
+	};
+	const cache = await caches.open("shared");
+	await cache.put(at("shared-figures"), new Response(text, { headers }));
+	return Response.redirect(`${at("")}#/figures`, 303);
 }
 
 async function olderCaches() {

@@ -31,6 +31,9 @@ func units(t testing.TB) (*page, []screen) {
 		{"unit's sheet", unit + "/card", "Send this sheet", true},
 		{"unit's wall", unit + "/wall", "The order of work", false},
 		{"unit's history", unit + "/history", "Day by day", true},
+		{"unit's figures", unit + "/figures", "Give figures out", true},
+		{"library", "#/library/" + strings.TrimPrefix(unit, "#/car/"), "The library is empty", false},
+		{"came in", "#/figures", "Nothing came in", false},
 		{"unit's runs", unit + "/compare", "Speed by speed", true},
 	}
 }

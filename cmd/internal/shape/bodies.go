@@ -34,6 +34,9 @@ type distributor struct {
 	Where string `json:"where,omitempty" maxLen:"80" help:"where it is while it is in no car: a shelf, with whom"`
 	Back  string `json:"back,omitempty" maxLen:"10" help:"the day it was handed back, year-month-day"`
 	Demo  bool   `json:"demo,omitempty" help:"an invented unit, to try things on"`
+
+	Library bool   `json:"library,omitempty" help:"no unit but a table of the library of curves: type, stamped figures and table alone"`
+	GivenBy string `json:"givenBy,omitempty" maxLen:"80" help:"of a table of the library: who gave it"`
 }
 
 // A sheet is the book's advance table as printed; empty: not known.

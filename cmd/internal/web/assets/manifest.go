@@ -22,6 +22,35 @@ type webManifest struct {
 	BackgroundColor string         `json:"background_color"`
 	Categories      []string       `json:"categories"`
 	Icons           []manifestIcon `json:"icons"`
+	ShareTarget     shareTarget    `json:"share_target"`
+}
+
+// A shareTarget is what the installed app takes from the share sheet: a table as
+// a file or as text. The service worker answers it (pwa/app/sw.js); the server
+// never sees it.
+type shareTarget struct {
+	Action   string      `json:"action"`
+	Method   string      `json:"method"`
+	Encoding string      `json:"enctype"`
+	Params   shareParams `json:"params"`
+}
+
+type shareParams struct {
+	Title string      `json:"title"`
+	Text  string      `json:"text"`
+	Files []shareFile `json:"files"`
+}
+
+type shareFile struct {
+	Name   string   `json:"name"`
+	Accept []string `json:"accept"`
+}
+
+var tables = shareTarget{
+	Action: "share", Method: "POST", Encoding: "multipart/form-data",
+	Params: shareParams{Title: "title", Text: "text", Files: []shareFile{
+		{Name: "file", Accept: []string{"text/csv", "text/plain", "text/tab-separated-values", ".csv", ".tsv", ".txt"}},
+	}},
 }
 
 type manifestIcon struct {
@@ -48,6 +77,7 @@ func describeApp(assets Files) ([]byte, error) {
 		Display:     "standalone",
 		Description: "Sets up breaker-point distributors: the book's figures and your readings in, a verdict and a mend out.",
 		ThemeColor:  paper, BackgroundColor: paper, Categories: []string{"utilities"}, Icons: []manifestIcon{},
+		ShareTarget: tables,
 	}
 	for _, icon := range icons {
 		if assets["/"+strings.TrimPrefix(icon.Source, "/")] != nil {

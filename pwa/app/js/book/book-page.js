@@ -9,7 +9,7 @@ import { firstAnswer } from "../kit/first-answer.js";
 import { button, choice, nextButton, problemLine, textField } from "../kit/field.js";
 import { mark } from "../kit/mark.js";
 import { looksLikeTable } from "./paste.js";
-import { pasteBox } from "./paste-box.js";
+import { figuresDraft, newDraft } from "../kept/figures-draft.js";
 import { RowEditor } from "./row-editor.js";
 import { offerUndo } from "../kit/undo-bar.js";
 import { fill, h } from "../kit/dom.js";
@@ -42,8 +42,10 @@ export async function show(root, ctx) {
 			.catch(() => {});
 	};
 	const fields = sheetFields(sheet, keep);
-	const { table, paste } = sheetTable(sheet, keep, (text) => {
-		fields.noAdvanceBelow.input.value = text;
+	const figures = address("car", car.id, "figures");
+	const table = sheetTable(sheet, keep, async (text) => {
+		await figuresDraft.put(car.id, newDraft({ text, hints: known(sheet) }));
+		ctx.go(figures);
 	});
 	const confirm = confirming(keep);
 	let asked = 0;
@@ -53,7 +55,7 @@ export async function show(root, ctx) {
 		if (mine === asked) showCheck(found, { sheet, fields, table, state, car, confirm });
 	};
 	table.element.addEventListener("focusout", checkSoon);
-	fill(root, bookSections(sheet, fields, table, paste.element, sourceField(id, ctx.distributor)));
+	fill(root, bookSections(sheet, fields, table, figures, sourceField(id, ctx.distributor)));
 	foldRest(root, "book", ({ id }) => id !== "more-title");
 	root.append(state);
 	// the page does not wait for the engine
@@ -63,24 +65,28 @@ export async function show(root, ctx) {
 }
 
 /**
- * sheetTable makes the rows and the box to paste a whole table into.
+ * What the page knows of a pasted table: it is the book's, and its head where it is chosen.
+ * @param {Sheet} sheet
+ */
+const known = ({ angleUnit, speedUnit, base }) => ({
+	what: "spec",
+	...(angleUnit ? { angleUnit } : {}),
+	...(speedUnit ? { speedUnit } : {}),
+	...(base ? { base } : {}),
+});
+
+/**
+ * sheetTable makes the rows.
  * @param {Sheet} sheet
  * @param {(change: Partial<Sheet>) => void} keep
- * @param {(text: string) => void} onNoAdvanceBelow
+ * @param {(text: string) => void} onTable told of a whole table that is pasted
  */
-function sheetTable(sheet, keep, onNoAdvanceBelow) {
+function sheetTable(sheet, keep, onTable) {
 	/** @param {Row[]} rows */
 	const putRows = (rows) => {
 		keep({ rows });
 		table.draw();
 	};
-	const paste = pasteBox(({ rows, noAdvanceBelow }) => {
-		if (noAdvanceBelow) {
-			keep({ noAdvanceBelow });
-			onNoAdvanceBelow(noAdvanceBelow);
-		}
-		putRows([...sheet.rows.filter((row) => !isBlank(row)), ...rows]);
-	});
 	const table = new RowEditor({
 		getSheet: () => sheet,
 		onChange: (rows) => keep({ rows }),
@@ -92,11 +98,11 @@ function sheetTable(sheet, keep, onNoAdvanceBelow) {
 		},
 		onPaste: (text) => {
 			if (!looksLikeTable(text)) return false;
-			paste.open(text);
+			onTable(text);
 			return true;
 		},
 	});
-	return { table, paste };
+	return table;
 }
 
 /** @param {Sheet} sheet @param {(change: Partial<Sheet>) => void} keep */
@@ -229,10 +235,10 @@ function baseWords({ baseCrankDeg, baseSide, baseToleranceCrankDeg }) {
  * @param {Sheet} sheet
  * @param {ReturnType<typeof sheetFields>} fields
  * @param {RowEditor} table
- * @param {HTMLElement} paste
+ * @param {string} figures the address of the page that takes a whole table in
  * @param {{element: HTMLElement}} source
  */
-function bookSections(sheet, fields, table, paste, source) {
+function bookSections(sheet, fields, table, figures, source) {
 	return [
 		h("p", { class: "lead" }, "Type it exactly as printed."),
 		fold(
@@ -253,7 +259,7 @@ function bookSections(sheet, fields, table, paste, source) {
 		h("p", { class: "note" }, "One figure only? Put it in both."),
 		table.element,
 		table.removal,
-		paste,
+		button("Paste a whole table, or a file", figures),
 		h("h2", { id: "more-title" }, "What else the book says"),
 		fields.noAdvanceBelow.element,
 		fields.listedWhile.element,

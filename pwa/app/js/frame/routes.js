@@ -34,6 +34,16 @@ export const routes = [
 		ofCar: true,
 	},
 	{
+		name: "figures",
+		room: "figures",
+		path: "car/:car/figures",
+		title: "Figures in and out",
+		ofCar: true,
+		working: true,
+	},
+	{ name: "library", room: "figures", path: "library/:for?", title: "The library of curves" },
+	{ name: "shared", room: "figures", path: "figures", title: "Figures came in" },
+	{
 		name: "facts",
 		room: "job",
 		follows: true,

@@ -19,21 +19,44 @@ const kinds = Object.keys(shapes);
  * @property {(AnyDoc & {device: string})[]} copies that wait for a choice
  */
 
-/** makeBackup gives the text of the file: every document, removed ones too, and the copies that wait for a choice. */
-export function makeBackup() {
+/**
+ * makeBackup gives the text of the file: every document, removed ones too, and the copies that wait for a choice.
+ * @param {(doc: {kind: Kind, id: string, body: any, deleted?: boolean}) => boolean} [isWanted]
+ */
+export function makeBackup(isWanted = () => true) {
 	const documents = garage
 		.everything()
+		.filter(isWanted)
 		.map(({ kind, id, changedAt, deleted, body }) => ({ kind, id, changedAt, deleted, body: body ?? {} }));
-	const kept = allCopies().map(({ kind, id, changedAt, body, revision, device }) => ({
-		kind,
-		id,
-		changedAt,
-		deleted: false,
-		body,
-		revision,
-		device: [...(device ?? "")].slice(0, 80).join(""),
-	}));
+	const kept = allCopies()
+		.filter(isWanted)
+		.map(({ kind, id, changedAt, body, revision, device }) => ({
+			kind,
+			id,
+			changedAt,
+			deleted: false,
+			body,
+			revision,
+			device: [...(device ?? "")].slice(0, 80).join(""),
+		}));
 	return JSON.stringify({ format, made: new Date().toISOString(), documents, kept }, null, "\t");
+}
+
+/**
+ * makeCarFile gives the same file with one car alone, or one distributor: itself, what is in it, its visits. What was
+ * read of its distributor in another car stays out.
+ * @param {string} id
+ */
+export function makeCarFile(id) {
+	const isUnit = garage.isUnit(id);
+	const unit = isUnit ? id : garage.get("car", id)?.body.distributorId;
+	/** @param {Visit} visit */
+	const isOwn = ({ carId, distributorId }) => (carId ? carId === id : Boolean(unit) && distributorId === unit);
+	return makeBackup(({ kind, id: one, body, deleted }) => {
+		if (deleted || !body) return false;
+		if (kind === "visit") return isUnit ? body.distributorId === id : isOwn(body);
+		return kind === "car" ? one === id : one === unit;
+	});
 }
 
 /**

@@ -64,6 +64,9 @@ export const garage = {
 	/** units lists the distributors worked on by themselves, the last one first. @returns {Doc<Distributor>[]} */
 	units: () => [...list("units", "distributor", (doc) => !doc.deleted && doc.body?.bench === true)],
 
+	/** library lists the tables of the library of curves, the last one first. @returns {Doc<Distributor>[]} */
+	library: () => [...list("library", "distributor", (doc) => !doc.deleted && doc.body?.library === true)],
+
 	/** isUnit says whether an address of a car leads to a distributor by itself. @param {string} id */
 	isUnit: (id) => !documents.has(keyOf("car", id)) && documents.has(keyOf("distributor", id)),
 

@@ -1,13 +1,13 @@
-// A text offered as a file, the way every browser can take one.
+// A text or a picture offered as a file, the way every browser can take one.
 
 import { h } from "./dom.js";
 
 /**
  * offerFile hands a file to the browser's downloads.
- * @param {string} name @param {string} text @param {"application/json" | "text/html"} type
+ * @param {string} name @param {string | Blob} text @param {string} [type] of a text
  */
-export function offerFile(name, text, type) {
-	const url = URL.createObjectURL(new Blob([text], { type }));
+export function offerFile(name, text, type = "application/json") {
+	const url = URL.createObjectURL(text instanceof Blob ? text : new Blob([text], { type }));
 	h("a", { href: url, download: name }).click();
 	setTimeout(() => URL.revokeObjectURL(url), 60_000);
 }

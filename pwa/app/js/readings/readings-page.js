@@ -31,7 +31,12 @@ export async function show(root, ctx) {
 	const taken = h("div");
 	const draw = () => fill(taken, visitList(car)); // never the buttons: one may be under the finger
 	draw();
-	fill(root, start(car, ctx), taken);
+	const figures = h(
+		"p",
+		{ class: "note" },
+		h("a", { href: address("car", car.id, "figures") }, "Readings in a file?"),
+	);
+	fill(root, start(car, ctx), figures, taken);
 	ctx.signal.addEventListener("abort", garage.on("change", draw));
 }
 

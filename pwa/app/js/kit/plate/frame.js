@@ -3,6 +3,7 @@
 // drawn inside comes from the kind of plate.
 import { h, svg, fill } from "../dom.js";
 import { reader } from "./reader.js";
+import { savers } from "./save.js";
 import { breath } from "../platform.js";
 import { inEnglish } from "../words.js";
 
@@ -52,9 +53,10 @@ export function figurePlate(view, input, { status, controls } = {}) {
 	});
 	const eyes = reader(picture, name, view.spot);
 	const keyRoom = h("div", {});
-	const table = tableOf(view);
+	const table = tableOf(view, () => figure);
 	const caption = h("figcaption", { class: "plate-caption" });
 	const sheet = h("div", { class: "plate-sheet" }, picture);
+	/** @type {HTMLElement} */
 	const figure = h(
 		"figure",
 		{ class: controls ? "plate has-controls" : "plate" },
@@ -100,8 +102,11 @@ export function figurePlate(view, input, { status, controls } = {}) {
 	return figure;
 }
 
-/** The figure as a table. Its rows come in a turn of their own; an open one keeps those it has. @param {View} view */
-function tableOf(view) {
+/**
+ * The figure as a table, and saved as a picture. Its rows come in a turn of their own; an open one keeps those it has.
+ * @param {View} view @param {() => HTMLElement} figure
+ */
+function tableOf(view, figure) {
 	const room = h("div", {});
 	/** @type {Captioned | null} */
 	let current = null;
@@ -113,7 +118,10 @@ function tableOf(view) {
 			current = input;
 			if (!isOpen()) fill(room, view.table(input, [], false));
 			await breath();
-			if (current === input) fill(room, view.table(input, view.stopsOf(input), isOpen()));
+			if (current !== input) return;
+			const table = view.table(input, view.stopsOf(input), isOpen());
+			table.append(savers(figure()));
+			fill(room, table);
 		},
 	};
 }
