@@ -3,6 +3,7 @@ package calc
 import (
 	"pointsmith/calc/cap"
 	"pointsmith/calc/card"
+	"pointsmith/calc/card/paper"
 	"pointsmith/calc/marks"
 	"pointsmith/calc/scatter"
 	"pointsmith/calc/sound"
@@ -46,6 +47,8 @@ var bayMethods = []Method{
 		`{"card": `+demoCard+`}`, card.Link),
 	method("card.open", "the setup card in a link fragment, or why it cannot be read",
 		`{"fragment": "`+demoFragment+`"}`, card.Open),
+	method("card.page", "a setup card as one page that needs nothing else, for any phone and for paper, and as plain text",
+		`{"card": `+demoCard+`, "address": "https://garage.example/app/"}`, paper.Page),
 	method("card.qr", "a text as the rows of a QR code, to be drawn",
 		`{"text": "http://192.168.1.20:7373/#/join/4mzq"}`, card.QR),
 }

@@ -20,6 +20,17 @@ type Card struct {
 	LeftUndone  []string      `json:"leftUndone,omitempty" maxLen:"200" maxItems:"12" help:"what was not done"`
 	NextCheck   string        `json:"nextCheck,omitempty" maxLen:"120" help:"when to look at it again, and at what"`
 	State       *State        `json:"state,omitempty" help:"how the car stands, as the sender's garage had it"`
+	Work        []Work        `json:"work,omitempty" maxItems:"6" help:"the last that was done, the newest first"`
+}
+
+// Work is one thing that was done to the car or its distributor. It says a
+// part, or in words what was done, or both.
+type Work struct {
+	Date string `json:"date,omitempty" maxLen:"10" help:"when, YYYY-MM-DD"`
+	Part string `json:"part,omitempty" maxLen:"80" help:"which part"`
+	What string `json:"what,omitempty" maxLen:"200" help:"what was done: replaced, adjusted, cleaned, found, or in words"`
+	From string `json:"from,omitempty" maxLen:"80" help:"the old figure, as typed with its unit"`
+	To   string `json:"to,omitempty" maxLen:"80" help:"the new figure, as typed with its unit"`
 }
 
 // State is the worst of all that was known of the car when the card was made.

@@ -5,7 +5,8 @@
 //
 // A fragment is base64url, without padding, of
 //
-//	byte 0     version of the payload (1; 2 where the card says how the car stands)
+//	byte 0     version of the payload (1; 2 where the card says how the car
+//	           stands; 3 where it says what was done)
 //	bytes 1-2  length of the body in bytes, high byte first
 //	byte 3     check of bytes 0-2: the low byte of their CRC-32
 //	bytes 4-7  CRC-32 (IEEE 802.3) of the body, high byte first

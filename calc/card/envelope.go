@@ -18,7 +18,7 @@ import (
 const MaxCharacters = 16000
 
 const (
-	newest     = 2 // version; all before it are read
+	newest     = 3 // version; all before it are read
 	headerSize = 8 // frozen: see the package comment
 	// bytes a fragment may inflate to: eight times the longest fragment, as text deflates to a third at best
 	maxPayload = 1 << 17

@@ -29,12 +29,8 @@ const messengerLimit = 1500
 // ones carry a note. Refused: text no screen should show, a card outside its
 // limits, a fragment longer than MaxCharacters.
 func Link(in LinkIn) (LinkOut, error) {
-	c, err := withinLimits(in.Card)
+	c, err := Checked(in.Card)
 	if err != nil {
-		var bad *refuse.Error
-		if errors.As(err, &bad) {
-			return LinkOut{}, bad.Under("card")
-		}
 		return LinkOut{}, err
 	}
 	payload, err := c.payload()

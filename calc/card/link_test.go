@@ -118,7 +118,7 @@ func TestANewerVersionSaysSo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(OpenIn{link}); err == nil || !strings.Contains(err.Error(), "version 3") ||
+	if _, err := Open(OpenIn{link}); err == nil || !strings.Contains(err.Error(), "version 4") ||
 		!strings.Contains(err.Error(), "update") {
 		t.Error(err)
 	}
@@ -151,6 +151,13 @@ func TestOneSpellingForOneCard(t *testing.T) {
 	if _, err := Open(OpenIn{link}); err != nil {
 		t.Errorf("the plain one is refused: %v", err)
 	}
+	for version, payload := range map[byte]string{2: `{"c":{"n":"L"},"work":[{"part":"Cap"}]}`,
+		3: `{"c":{"n":"L"},"state":{"verdict":"pass","summary":"ok"}}`} {
+		link, _ := seal(version, []byte(payload))
+		if _, err := Open(OpenIn{link}); err == nil {
+			t.Errorf("version %d was read from %s", version, payload)
+		}
+	}
 	older, _ := seal(2, []byte(`{"c":{"n":"L"}}`))
 	if _, err := Open(OpenIn{older}); err == nil {
 		t.Error("what version 1 can hold was read from version 2")
@@ -167,6 +174,20 @@ func TestTheStateGoesAlong(t *testing.T) {
 		out, err := Open(OpenIn{mustLink(t, c)})
 		if err != nil || out.Version != version || !reflect.DeepEqual(out.Card.State, state) {
 			t.Errorf("version %d: %v, %+v in version %d", version, err, out.Card.State, out.Version)
+		}
+	}
+}
+
+// What was done goes along in version 3, with or without how the car stands.
+func TestTheWorkGoesAlong(t *testing.T) {
+	c := readCard(t, "four")
+	c.Work = []Work{{Date: "2024-05-18", Part: "Primary spring", What: "replaced", From: "12 mm", To: "9 mm"},
+		{What: "A lead was chafed <bare>"}}
+	for _, state := range []*State{nil, {Verdict: "pass", Summary: "Curve: in the band."}} {
+		c.State = state
+		out, err := Open(OpenIn{mustLink(t, c)})
+		if err != nil || out.Version != 3 || !reflect.DeepEqual(out.Card, c) {
+			t.Errorf("%v, version %d\ngot  %+v\nwant %+v", err, out.Version, out.Card, c)
 		}
 	}
 }
@@ -197,6 +218,11 @@ func TestHostileCards(t *testing.T) {
 		"a verdict unheard of":      func(c *Card) { c.State = &State{Verdict: "splendid", Summary: "all is well"} },
 		"a line break in the state": func(c *Card) { c.State = &State{Verdict: "pass", Summary: "all\nis well"} },
 		"a rotation unheard of":     func(c *Card) { c.Distributor = &Distributor{Rotation: "widdershins"} },
+		"work that says nothing":    func(c *Card) { c.Work = []Work{{Date: "2024-05-18", From: "1", To: "2"}} },
+		"work on no such day":       func(c *Card) { c.Work = []Work{{Part: "Cap", Date: "18 May"}} },
+		"a line break in work":      func(c *Card) { c.Work = []Work{{Part: "Cap", What: "a\nb"}} },
+		"turned writing in work":    func(c *Card) { c.Work = []Work{{Part: "Cap", To: "9\u202e mm"}} },
+		"seven times work":          func(c *Card) { c.Work = make([]Work, 7) },
 		"much text, well pressed":   func(c *Card) { c.Car.Facts = manyFacts(60) },
 	} {
 		c := Card{Car: Car{Name: "Linnet"}}
@@ -287,6 +313,10 @@ func drawCard(t *rapid.T) Card {
 	if rapid.Bool().Draw(t, "stands") {
 		c.State = &State{Verdict: rapid.SampledFrom([]string{"pass", "watch", "fail", "unknown"}).Draw(t, "verdict"),
 			Summary: "Points: " + word.Draw(t, "why"), Next: word.Draw(t, "next")}
+	}
+	for range rapid.IntRange(0, 6).Draw(t, "works") {
+		c.Work = append(c.Work, Work{Date: "2024-05-18", Part: "Cap" + word.Draw(t, "part"), What: word.Draw(t, "what"),
+			From: word.Draw(t, "from"), To: word.Draw(t, "to")})
 	}
 	if rapid.Bool().Draw(t, "set") {
 		c.AsSet = &AsSet{StaticCrankDeg: new(rapid.Float64Range(-40, 60).Draw(t, "static"))}

@@ -25,6 +25,10 @@ func sayable(field, text string) *refuse.Error {
 	return nil
 }
 
+// Sayable holds a text that is to stand beside a card to the rules for the
+// card's own text (see the package comment).
+func Sayable(field, text string) *refuse.Error { return sayable(field, text) }
+
 // nameable is the garage's rule for names: sayable, and no < or >.
 func nameable(field, text string) *refuse.Error {
 	if strings.ContainsAny(text, "<>") {
@@ -59,7 +63,11 @@ func (c Card) text() *refuse.Error {
 	} {
 		checks = append(checks, sayable(one.field, one.text))
 	}
-	checks = append(checks, listText("warnings", c.Warnings), listText("leftUndone", c.LeftUndone), dateText(c.Date))
+	checks = append(checks, listText("warnings", c.Warnings), listText("leftUndone", c.LeftUndone),
+		dateText("date", c.Date))
+	for i, w := range c.Work {
+		checks = append(checks, w.text(fmt.Sprintf("work[%d]", i)))
+	}
 	return first(checks)
 }
 
@@ -72,6 +80,15 @@ func (a AsSet) text() *refuse.Error {
 		checks = append(checks, sayable("asSet.capsule.code", a.Capsule.Code))
 	}
 	return first(checks)
+}
+
+func (w Work) text(field string) *refuse.Error {
+	if strings.TrimSpace(w.Part+w.What) == "" {
+		return refuse.Input(field, "says neither part nor what was done", "one of part and what",
+			"say one, or leave it out")
+	}
+	return first([]*refuse.Error{dateText(field+".date", w.Date), sayable(field+".part", w.Part),
+		sayable(field+".what", w.What), sayable(field+".from", w.From), sayable(field+".to", w.To)})
 }
 
 func (f Fact) text(field string) *refuse.Error {
@@ -109,14 +126,14 @@ func listText(field string, lines []string) *refuse.Error {
 
 // dateText allows an empty date or YYYY-MM-DD with a month and day that exist
 // in some year.
-func dateText(date string) *refuse.Error {
+func dateText(field, date string) *refuse.Error {
 	var y, m, d int
 	n, err := fmt.Sscanf(date, "%4d-%2d-%2d", &y, &m, &d)
 	if date == "" || n == 3 && err == nil && m >= 1 && m <= 12 && d >= 1 && d <= 31 &&
 		date == fmt.Sprintf("%04d-%02d-%02d", y, m, d) {
 		return nil
 	}
-	return refuse.Input("date", fmt.Sprintf("%.20q is not a date", date), "YYYY-MM-DD", "write it as 2024-05-18")
+	return refuse.Input(field, fmt.Sprintf("%.20q is not a date", date), "YYYY-MM-DD", "write it as 2024-05-18")
 }
 
 func first(checks []*refuse.Error) *refuse.Error {

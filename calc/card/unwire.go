@@ -7,6 +7,7 @@ import (
 	"fmt"
 
 	"pointsmith/calc/advance"
+	"pointsmith/calc/refuse"
 	"pointsmith/calc/schema"
 )
 
@@ -38,6 +39,17 @@ func readPayload(version byte, payload []byte) (Card, error) {
 	return c, nil
 }
 
+// Checked gives a card that is within its limits, or says what is not, as Link
+// does, but without asking whether a link can hold it.
+func Checked(c Card) (Card, error) {
+	c, err := withinLimits(c)
+	var bad *refuse.Error
+	if errors.As(err, &bad) {
+		return Card{}, bad.Under("card")
+	}
+	return c, err
+}
+
 // withinLimits holds a card against the limits in its struct tags and against
 // the rules for text.
 func withinLimits(c Card) (Card, error) {
@@ -57,7 +69,7 @@ func withinLimits(c Card) (Card, error) {
 func fromWire(w wire) (Card, error) {
 	c := Card{SpecSource: w.SpecSource, AsSet: w.AsSet, SetBy: w.SetBy, CheckedBy: w.CheckedBy, Date: w.Date,
 		Odometer: w.Odometer, Fuel: w.Fuel, Warnings: w.Warnings, LeftUndone: w.LeftUndone,
-		NextCheck: w.NextCheck, State: w.State}
+		NextCheck: w.NextCheck, State: w.State, Work: w.Work}
 	var err error
 	if c.Car.Name = w.Car.Name; len(w.Car.Facts) > 0 {
 		if c.Car.Facts, err = fromWireFacts(w.Car.Facts); err != nil {

@@ -9,8 +9,9 @@ import (
 
 // The wire types are the payload. Their names and their order are part of the
 // format and must not be changed: links already sent were written with them.
-// Version 2 is version 1 with State behind it; a card without one is still
-// written in version 1, so that older programs read it.
+// Version 2 is version 1 with State behind it, version 3 is version 2 with Work
+// behind that; a card without them is still written in the version before, so
+// that older programs read it.
 
 type wire struct {
 	Car         wireCar          `json:"c"`
@@ -28,6 +29,7 @@ type wire struct {
 	LeftUndone  []string         `json:"leftUndone,omitempty"`
 	NextCheck   string           `json:"nextCheck,omitempty"`
 	State       *State           `json:"state,omitempty"` // from version 2 on
+	Work        []Work           `json:"work,omitempty"`  // from version 3 on
 }
 
 type wireCar struct {
@@ -75,7 +77,7 @@ const (
 func toWire(c Card) wire {
 	w := wire{Car: wireCar{c.Car.Name, toWireFacts(c.Car.Facts)}, SpecSource: c.SpecSource, AsSet: c.AsSet,
 		SetBy: c.SetBy, CheckedBy: c.CheckedBy, Date: c.Date, Odometer: c.Odometer, Fuel: c.Fuel,
-		Warnings: c.Warnings, LeftUndone: c.LeftUndone, NextCheck: c.NextCheck, State: c.State}
+		Warnings: c.Warnings, LeftUndone: c.LeftUndone, NextCheck: c.NextCheck, State: c.State, Work: c.Work}
 	if d := c.Distributor; d != nil {
 		w.Distributor = &wireDistributor{d.Name, d.TypeNumber, d.Rotation, d.FiringOrder, toWireFacts(d.Facts)}
 	}
@@ -127,7 +129,10 @@ func toWireFacts(facts map[string]Fact) map[string]wireFact {
 
 // version is the oldest one that can hold the card.
 func (c Card) version() byte {
-	if c.State != nil {
+	switch {
+	case len(c.Work) > 0:
+		return 3
+	case c.State != nil:
 		return 2
 	}
 	return 1

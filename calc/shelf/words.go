@@ -113,13 +113,13 @@ func why(j *judged) string {
 	case "unknown":
 		return "Too little was read to say where it lies; it comes after all that were read."
 	case "as-it-is":
-		return fmt.Sprintf("As it is, it lies in the book in %.0f cases of 100.", 100*j.asItIs)
+		return fmt.Sprintf("As it is %.0f in 100 in the book.", 100*j.asItIs)
 	case "changed":
-		return fmt.Sprintf("As it is, it lies in the book in %.0f cases of 100; after the change, work %.1f on a scale where "+
-			"bending one post a little is 1, in %.0f.", 100*j.asItIs, j.attempt.effort, 100*j.attempt.inBook)
+		return fmt.Sprintf("As it is %.0f in 100 in the book, changed %.0f. Work %.1f: bending one post a little is 1.",
+			100*j.asItIs, 100*j.attempt.inBook, j.attempt.effort)
 	}
-	return fmt.Sprintf("Doubtful: it lies in the book in %.0f cases of 100 as it is, and in %.0f by the best that is worth "+
-		"its work. More readings, or another unit.", 100*j.asItIs, 100*j.attempt.inBook)
+	return fmt.Sprintf("Doubtful: as it is %.0f in 100 in the book, by the best that is worth its work %.0f. "+
+		"Read more, or take another unit.", 100*j.asItIs, 100*j.attempt.inBook)
 }
 
 // conclude says the whole in a sentence, and how it was found.
@@ -129,7 +129,7 @@ func (s *search) conclude(out *NearestOut) {
 		out.Summary = fmt.Sprintf("None of the %d can serve: see why each is refused.", len(out.Refused))
 	default:
 		first := out.Ranked[0]
-		out.Summary = fmt.Sprintf("%s comes nearest. %s", first.ID, first.Why)
+		out.Summary = first.ID + " comes nearest."
 		if len(first.FindOutFirst) > 0 {
 			out.Summary += " First find out: " + lowerFirst(first.FindOutFirst[0])
 		}

@@ -15,8 +15,9 @@ interface SetupCard {
 	distributor?: { name?: string; typeNumber?: string; rotation?: "clockwise" | "anticlockwise"; firingOrder?: number[]; facts?: CardFacts };
 	spec?: Spec; specSource?: string; asSet?: CardAsSet; curves?: ReadingSet[];
 	setBy?: string; checkedBy?: string; date?: string; odometer?: string; fuel?: string;
-	warnings?: string[]; leftUndone?: string[]; nextCheck?: string; state?: CardState;
+	warnings?: string[]; leftUndone?: string[]; nextCheck?: string; state?: CardState; work?: CardWork[];
 }
+interface CardWork { date?: string; part?: string; what?: string; from?: string; to?: string }
 interface CardState { verdict: Verdict; summary: string; next?: string }
 interface CardRow { key: string; group: string; label: string; text: string; note: string }
 interface SideRow { key: string; group: string; label: string; mine: string; theirs: string; state: "same" | "differs" | "mine only" | "theirs only" }

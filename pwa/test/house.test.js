@@ -73,7 +73,6 @@ const longFunctions = {
 	"bay/procedures/strobe-timing.js statedSpeed": 97,
 	"bay/procedures/strobe-timing.js strobeIdle": 118,
 	"book/book-page.js sheetFields": 92,
-	"card/card-send.js ways": 66,
 	"card/setup-link-page.js drawOpened": 65,
 	"curve/compare-table.js compareTable": 64,
 	"curve/strobe-page.js askBase": 64,

@@ -216,11 +216,11 @@ test("text is made fit for a card: one line, nothing invisible, cut with a sign"
 	assert.match(plainText("x".repeat(300), 200), /…$/);
 	assert.equal(plainName("<b>Van</b>"), "b Van /b");
 	const long = cardOf({
-		car: car({ story: fact("a line\nand another ".repeat(40)), "no.name": fact("1") }),
+		car: car({ modifications: fact("a line\nand another ".repeat(40)), "no.name": fact("1") }),
 		distributor: null,
 		visits: [],
 	});
-	assert.equal([...long.car.facts.story.value].length, 200);
+	assert.equal([...long.car.facts.modifications.value].length, 200);
 	assert.equal(long.car.facts["no.name"], undefined);
 });
 

@@ -233,7 +233,7 @@ func TestALinkThatCannotBeOpenedSaysWhy(t *testing.T) {
 		{"cut at the start", whole[:7], []string{"was cut off", "Ask the sender"}},
 		{"a letter glued to its end", whole + "A", []string{"damaged"}},
 		{"a letter changed", whole[:80] + flipped(whole[80:81]) + whole[81:], []string{"damaged"}},
-		{"a newer version", sealed(t, 3, []byte(`{"c":{"n":"L"}}`)), []string{"newer Pointsmith", "Update Pointsmith"}},
+		{"a newer version", sealed(t, 4, []byte(`{"c":{"n":"L"}}`)), []string{"newer Pointsmith", "Update Pointsmith"}},
 		{"markup for a name", sealed(t, 1, []byte(`{"c":{"n":"<img src=x onerror=alert(1)>"}}`)),
 			[]string{"holds < or >", "do not trust it"}},
 		{"a mark that turns the writing", sealed(t, 1, []byte(`{"c":{"n":"Lin`+"\u202e"+`ten"}}`)),

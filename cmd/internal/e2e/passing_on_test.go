@@ -20,6 +20,7 @@ func passingScreens(p *page, car string) []screen {
 	link := linkOf(p, car)
 	return []screen{
 		{"card", car + "/card", "Send this card", true},
+		{"wall", car + "/wall", "The order of work", false},
 		{"a card that came", "#/card/" + link, "Nothing has been stored", true},
 		{"a cut link", "#/card/" + link[:90], "cut off", true},
 		{"open a card", "#/card", "The setup link", true},

@@ -29,6 +29,7 @@ func units(t testing.TB) (*page, []screen) {
 		{"unit's readings", unit + "/readings", "Taken so far", true},
 		{"unit's verdict", unit + "/verdict", "The repair", true},
 		{"unit's sheet", unit + "/card", "Send this sheet", true},
+		{"unit's wall", unit + "/wall", "The order of work", false},
 		{"unit's history", unit + "/history", "Day by day", true},
 		{"unit's figures", unit + "/figures", "Give figures out", true},
 		{"library", "#/library/" + strings.TrimPrefix(unit, "#/car/"), "The library is empty", false},
@@ -196,7 +197,7 @@ func TestTheShelfIsHeldAgainstABook(t *testing.T) {
 	p.tap("radio", "The stop may be changed > no")
 	p.tap("radio", "Other springs may go in > no")
 	p.tap("radio", "Posts may be bent > no")
-	p.sees("0 in 100 in the book")
+	p.sees("2 cannot serve", "nothing that may be changed brings its curve into the book")
 }
 
 // turnsTheOtherWay makes the spare unit turn as the demo car's does.

@@ -7,6 +7,7 @@ import { ask } from "../engine/ask.js";
 import { onReady } from "../engine/client.js";
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
+import { followGarage } from "../kept/follow.js";
 import { address } from "../kit/address.js";
 import { trouble } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
@@ -24,8 +25,12 @@ export async function show(root, ctx) {
 	const key = `fits/${car.id}`;
 	const may = /** @type {{[key: string]: string}} */ ({ ...(await drafts.get(key).catch(() => null)) });
 	const found = h("div");
+	let drawn = "";
 	const draw = async () => {
-		const input = shelfInput(car, may);
+		const input = shelfInput(/** @type {Doc<Car>} */ (garage.get("car", car.id)), may);
+		const now = JSON.stringify(input);
+		if (now === drawn) return;
+		drawn = now;
 		if (!input) return fill(found, nothingToCompare(ctx));
 		try {
 			const answer = await ask("shelf.nearest", input);
@@ -57,8 +62,12 @@ export async function show(root, ctx) {
 		),
 	);
 	fill(root, found, limits);
-	ctx.signal.addEventListener("abort", onReady(draw));
-	await firstAnswer(draw(), patient);
+	const again = () => {
+		drawn = "";
+		draw();
+	};
+	ctx.signal.addEventListener("abort", onReady(again)); // it may have been asked before there was an engine
+	await firstAnswer(followGarage(ctx.signal, draw), patient);
 }
 
 /** @param {PageContext} ctx */

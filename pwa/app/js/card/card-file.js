@@ -21,6 +21,7 @@ export async function readCardFile(text) {
 			`${most} characters`,
 			"Ask the sender for the card again. A whole garage is brought in under “Keep it safe”.",
 		);
+	if (/^\s*<!doctype html/i.test(text)) return readCardPage(text);
 	let data;
 	try {
 		data = JSON.parse(text);
@@ -45,6 +46,22 @@ export async function readCardFile(text) {
 		);
 	const { fragment } = await call("card.link", { card: data.card });
 	const { card } = await call("card.open", { fragment });
+	return { card, fragment };
+}
+
+/**
+ * A card that came as a page of its own holds its link, or the code that is in one.
+ * @param {string} text
+ */
+async function readCardPage(text) {
+	const found = /#\/card\/([\w-]+)/.exec(text) ?? /class="fragment">([\w-]+)</.exec(text);
+	if (!found)
+		throw refusal(
+			"The page holds no setup link",
+			"a page that this app saved",
+			"Ask the sender for the link, or for the figures on paper.",
+		);
+	const { card, fragment } = await call("card.open", { fragment: found[1] });
 	return { card, fragment };
 }
 

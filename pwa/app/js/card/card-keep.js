@@ -1,5 +1,6 @@
 // A setup card that came from someone, turned into documents of the garage.
 
+import { eventsOf } from "./card-work.js";
 import { garage } from "../kept/garage.js";
 import { leftFigures, leftKey, lists, plainName, plainText, said, saidKey } from "./card-facts.js";
 import { emptySheet } from "../record/sheet.js";
@@ -15,11 +16,12 @@ export function documentsOf(card, newId) {
 	const [carId, distributorId] = [newId(), newId()];
 	const car = /** @type {Car} */ ({
 		name: plainName(card.car.name),
-		owner: "",
+		owner: plainText(card.car.facts?.owner?.value, 200),
 		distributorId,
 		facts: { ...factsIn(card.car.facts), ...writtenIn(card) },
 		demo: false,
 	});
+	delete car.facts.owner; // it has a place of its own
 	const order = card.distributor?.firingOrder;
 	if (order?.length && !car.facts.firingOrder) car.facts.firingOrder = fact(order.join("-"));
 	const distributor = /** @type {Distributor} */ ({
@@ -39,6 +41,12 @@ export function documentsOf(card, newId) {
 		id: newId(),
 		body: visitOf(set, { carId, distributorId, date }, newId),
 	}));
+	for (const { date: day, event } of eventsOf(card.work ?? [], newId)) {
+		const found = visits.find(({ body }) => body.date === day);
+		const body = found?.body ?? { carId, distributorId, date: day, title: "", notes: "", sets: [] };
+		body.events = [...(body.events ?? []), event];
+		if (!found) visits.push({ id: newId(), body });
+	}
 	return { carId, distributorId, car, distributor, visits };
 }
 

@@ -14,6 +14,7 @@ import { button, choice, nextButton } from "../kit/field.js";
 import { qrFigure } from "../kit/qr.js";
 import { setupCard } from "./setup-card.js";
 import { fill, h } from "../kit/dom.js";
+import { address } from "../kit/address.js";
 import { inPlace } from "../kit/hold-still.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { folded, unfold } from "../kit/fold.js";
@@ -26,27 +27,20 @@ export async function show(root, ctx) {
 	const id = ctx.params.car;
 	const [sheet, opening] = [h("div"), h("p", { class: "note card-opening" })];
 	const code = h("div");
-	const send = cardSend((url) => codeForPaper(code, url));
-	const kept = await drafts.get(`card/${id}`).catch(() => null);
-	let withEarlier = kept?.withEarlier === true;
+	/** @type {import("./card.js").CardChoice} */
+	const chosen = { ...(await drafts.get(`card/${id}`).catch(() => null)) };
 	let timer = 0;
 
 	const cardNow = () => {
 		const holding = holdingOf(id);
-		return holding && cardOf(holding, { withEarlier, stands: standing.now() });
+		return holding && cardOf(holding, { ...chosen, stands: standing.now() });
 	};
 	// nobody is sent a card that does not say yet how the car now stands
 	const offer = (card = cardNow()) => (card && standing.isKnown() ? send.show(card) : send.wait());
 	const draw = () => {
 		const card = cardNow();
 		if (!card) return;
-		const open = cardRows(card).filter(({ text }) => !text).length;
-		fill(
-			opening,
-			open
-				? `${open} line${open === 1 ? " is" : "s are"} still unknown. You can send it with unknowns.`
-				: "Every line is filled.",
-		);
+		fill(opening, openLines(card));
 		inPlace(root, () => fill(sheet, setupCard(card, code)));
 		offer(card);
 	};
@@ -59,6 +53,12 @@ export async function show(root, ctx) {
 	};
 
 	const car = /** @type {Doc<Car>} */ (ctx.car);
+	const choose = (/** @type {import("./card.js").CardChoice} */ change) => {
+		Object.assign(chosen, change);
+		drafts.put(`card/${id}`, chosen);
+		draw();
+	};
+	const send = cardSend(stayOrGo(car, chosen, choose), (parcel) => codeForPaper(code, parcel));
 	const standing = standingOf(car, ctx.signal, (isOther) => (isOther ? draw() : offer()));
 	draw();
 	await firstAnswer(standing.look());
@@ -69,17 +69,22 @@ export async function show(root, ctx) {
 		sheet,
 		send.element,
 		hasEarlier(ctx.visits)
-			? earlierChoice(withEarlier, (next) => {
-					withEarlier = next;
-					drafts.put(`card/${id}`, { withEarlier });
-					draw();
-				})
+			? earlierChoice(chosen.withEarlier === true, (withEarlier) => choose({ withEarlier }))
 			: null,
 		folded("card/form", cardForm(car, drawSoon)),
 		button("Print it", () => print()),
+		button("The wall sheet", address("car", id, "wall")),
 	);
 	follow(id, ctx.signal, standing.look, drawSoon);
 	ctx.signal.addEventListener("abort", () => clearTimeout(timer));
+}
+
+/** How much of it is not known yet. @param {SetupCard} card */
+function openLines(card) {
+	const open = cardRows(card).filter(({ text }) => !text).length;
+	return open
+		? `${open} line${open === 1 ? " is" : "s are"} still unknown. You can send it with unknowns.`
+		: "Every line is filled.";
 }
 
 /**
@@ -135,16 +140,45 @@ const widestOnPaper = 64; // mm; a wider code would push the card off its page
 /**
  * On paper the card carries its own link, where another phone can open it.
  * @param {HTMLElement} place
- * @param {string} url
+ * @param {import("./card-parcel.js").Parcel} parcel
  */
-async function codeForPaper(place, url) {
-	const symbol = isOnlyHere ? null : await call("card.qr", { text: url }).catch(() => null);
+async function codeForPaper(place, { url, isOpen }) {
+	const leadsNowhere = !isOpen && isOnlyHere;
+	const symbol = leadsNowhere ? null : await call("card.qr", { text: url }).catch(() => null);
 	fill(
 		place,
 		symbol && symbol.leastSideMm <= widestOnPaper
 			? qrFigure(symbol, "QR code of this card", "This card, for a phone.")
 			: null,
 	);
+}
+
+/**
+ * Whose it is and what was told of it, where the garage knows it: they stay here unless they are let go.
+ * @param {Doc<Car>} car @param {import("./card.js").CardChoice} chosen
+ * @param {(change: import("./card.js").CardChoice) => void} choose
+ */
+function stayOrGo({ body, isUnit }, chosen, choose) {
+	if (isUnit) return []; // a bench sheet names neither
+	return /** @type {const} */ ([
+		{ key: "withOwner", label: "The owner’s name", text: body.owner },
+		{ key: "withStory", label: "The owner’s story", text: body.facts.story?.value ?? "" },
+	])
+		.filter(({ text }) => text.trim())
+		.map(
+			({ key, label }) =>
+				choice({
+					label,
+					name: `card-${key}`,
+					value: chosen[key] ? "goes" : "stays",
+					isRow: true,
+					onChange: (value) => choose({ [key]: value === "goes" }),
+					options: [
+						{ value: "stays", label: "stays here" },
+						{ value: "goes", label: "goes along" },
+					],
+				}).element,
+		);
 }
 
 /** @param {string} id @returns {import("./card.js").Holding | null} */

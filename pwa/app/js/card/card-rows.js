@@ -33,6 +33,7 @@ const elsewhere = [
 	"idleSpeed",
 	"idleVacuum",
 	"story",
+	"owner",
 	"strobeTiming",
 	"strobeSpeed",
 	"strobeVacuum",
@@ -82,6 +83,13 @@ function written(found) {
 
 /** @returns {CardLine[]} */
 const headLines = () => [
+	{ key: "owner", group: engine, label: "Owner", of: (card) => card.car.facts?.owner },
+	{
+		key: "story",
+		group: engine,
+		label: "What it does wrong, since when, after what change",
+		of: (card) => card.car.facts?.story,
+	},
 	{ key: "odometer", group: engine, label: "Distance on the clock", always: true, of: (card) => card.odometer },
 	{ key: "setFuel", group: engine, label: "Set for this fuel", always: true, of: (card) => card.fuel },
 	{

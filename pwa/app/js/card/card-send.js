@@ -1,14 +1,14 @@
-// The ways a setup card leaves the phone: share sheet, copy, a field to copy
-// from by hand, a QR code, a file.
+// The part of the card's page by which it leaves the phone: what goes is listed
+// before it goes, then the ways, the link to copy by hand, and a QR code.
 
 import { call } from "../engine/client.js";
 import { cardFile } from "./card-file.js";
+import { pageName, pageOf, parcelOf } from "./card-parcel.js";
+import { cardWays } from "./card-ways.js";
 import { fill, h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
-import { address } from "../kit/address.js";
-import { appURL, canShare, copy, isOnlyHere, share } from "../kit/platform.js";
 import { trouble } from "../kit/caution.js";
-import { button, nextButton } from "../kit/field.js";
+import { button } from "../kit/field.js";
 import { fileName, offerFile } from "../kit/file-offer.js";
 import { qrFigure } from "../kit/qr.js";
 
@@ -18,9 +18,10 @@ const longestQR = 2953; // bytes in the largest symbol (ISO/IEC 18004)
 
 /**
  * cardSend makes the section. show(card) fills it for a card; until then, and after wait(), nothing can be sent.
- * @param {(url: string) => void} onLink told of every link made
+ * @param {HTMLElement[]} ticks what may go along and stays at home unless ticked
+ * @param {(parcel: import("./card-parcel.js").Parcel) => void} onLink told of every link made
  */
-export function cardSend(onLink) {
+export function cardSend(ticks, onLink) {
 	const room = h("div", null, h("p", { class: "note" }, "The link is being made …"));
 	const said = h("p", { class: "ok-line", role: "status" });
 	let turn = 0;
@@ -31,7 +32,13 @@ export function cardSend(onLink) {
 	};
 	return {
 		wait,
-		element: fold("card/send", { title: "Send this card", id: "send-title", class: "card-send" }, said, room),
+		element: fold(
+			"card/send",
+			{ title: "Send this card", id: "send-title", class: "card-send" },
+			said,
+			ticks,
+			room,
+		),
 		/** @param {SetupCard} card */
 		async show(card) {
 			const mine = wait();
@@ -41,45 +48,44 @@ export function cardSend(onLink) {
 				return;
 			}
 			try {
-				const { fragment, characters, note } = await call("card.link", { card });
+				const parcel = await parcelOf(card);
 				if (mine !== turn) return;
 				[room.inert, shown] = [false, now];
-				fill(room, ways(card, { fragment, characters, note }, said));
-				onLink(appURL(address("card", fragment)));
+				fill(room, sending(card, parcel, said));
+				onLink(parcel);
 			} catch (problem) {
+				const page = await pageOf(card, "").catch(() => null);
 				if (mine !== turn) return;
 				[room.inert, shown] = [false, ""];
-				fill(
-					room,
-					trouble(
-						refused(/** @type {Problem} */ (problem)),
-						button("Save as a file all the same", () =>
-							offerFile(`${fileName(card.car.name)}-card.json`, cardFile(card)),
-						),
-					),
-				);
+				fill(room, withoutLink(card, /** @type {Problem} */ (problem), page?.page ?? ""));
 			}
 		},
 	};
 }
 
-/** @param {Problem} problem @returns {Problem} */
-function refused(problem) {
-	return {
-		...problem,
-		title: "This card does not go into a link yet",
-		detail: [problem.field?.replace(/^card\./, ""), problem.detail ?? problem.title].filter(Boolean).join(": "),
-	};
+/**
+ * A card that goes into no link can still be saved.
+ * @param {SetupCard} card @param {Problem} problem @param {string} page "" where there is none either
+ */
+function withoutLink(card, problem, page) {
+	return trouble(
+		{
+			...problem,
+			title: "This card does not go into a link yet",
+			detail: [problem.field?.replace(/^card\./, ""), problem.detail ?? problem.title].filter(Boolean).join(": "),
+		},
+		button("Save as a file all the same", () =>
+			offerFile(`${fileName(card.car.name)}-card.json`, cardFile(card), "application/json"),
+		),
+		...(page ? [button("Save the page as a file", () => offerFile(pageName(card), page, "text/html"))] : []),
+	);
 }
 
 /**
- * @param {SetupCard} card
- * @param {{fragment: string, characters: number, note?: string}} link
- * @param {HTMLElement} said
+ * @param {SetupCard} card @param {import("./card-parcel.js").Parcel} parcel @param {HTMLElement} said
  */
-function ways(card, { fragment, characters, note }, said) {
-	const url = appURL(address("card", fragment));
-	const title = `Setup card: ${card.car.name}`;
+function sending(card, parcel, said) {
+	const { url, characters, note, isOpen } = parcel;
 	const field = h("textarea", {
 		id: "card-link",
 		class: "link-field",
@@ -89,32 +95,9 @@ function ways(card, { fragment, characters, note }, said) {
 		value: url,
 		on: { focus: () => field.select() },
 	});
-	const copyIt = async () => {
-		field.select();
-		fill(
-			said,
-			(await copy(url))
-				? "Copied. Paste it into a message."
-				: "This page may not use the clipboard. The link is selected below: copy it by hand.",
-		);
-		if (document.activeElement !== field && said.textContent?.startsWith("This")) field.focus();
-	};
-	const shareIt = () =>
-		share({ title, text: title, url }).then(
-			(done) => fill(said, done ? "Handed over." : ""),
-			() => fill(said, "The share sheet did not open. Copy the link instead."),
-		);
+	const long = note || `It has ${characters} characters; from about 2 000 on some messengers cut a link off.`;
 	return [
-		canShare
-			? [nextButton("Share the setup link", shareIt), button("Copy the setup link", copyIt)]
-			: [
-					nextButton("Copy the setup link", copyIt),
-					h(
-						"p",
-						{ class: "note" },
-						"This browser opens no share sheet here: copy the link and paste it into a message.",
-					),
-				],
+		...cardWays(card, parcel, said, field),
 		h(
 			"div",
 			{ class: "field" },
@@ -124,23 +107,11 @@ function ways(card, { fragment, characters, note }, said) {
 				"div",
 				{ class: "note" },
 				"The whole card is in the link. Nothing is uploaded. Whoever has the link has the card.",
-				characters > nearLimit
-					? ` ${note ?? `It has ${characters} characters; from about 2 000 on some messengers cut a link off.`}`
-					: null,
+				characters > nearLimit ? ` ${long}` : null,
+				isOpen ? null : " It can be pasted into any Pointsmith, at “Open a setup link”.",
 			),
 		),
-		isOnlyHere
-			? h(
-					"p",
-					{ class: "note" },
-					"The link begins with the address of this machine, which others cannot open. Your friend can paste it into their own Pointsmith, at “Open a setup link”.",
-				)
-			: null,
 		qrRoom(url),
-		button("Save as a file", () => {
-			offerFile(`${fileName(card.car.name)}-card.json`, cardFile(card));
-			fill(said, "Saved. Look among the downloads.");
-		}),
 	];
 }
 
@@ -148,7 +119,7 @@ function ways(card, { fragment, characters, note }, said) {
 function qrRoom(url) {
 	const room = h("div");
 	if (new Blob([url]).size > longestQR)
-		return h("p", { class: "note" }, "Too much for a QR code. Leave out the readings before, or send the file.");
+		return h("p", { class: "note" }, "Too much for a QR code. Leave out the readings before, or send the page.");
 	const draw = async () => {
 		try {
 			fill(

@@ -15,6 +15,7 @@ import {
 	said,
 	saidKey,
 } from "./card-facts.js";
+import { workOf } from "./card-work.js";
 import { firingOrderIn } from "../record/firing-order.js";
 import { changedSince, curvesRead, judgedSets } from "../record/judged-sets.js";
 import { ownName, runsOf } from "../record/runs.js";
@@ -30,20 +31,27 @@ const mostFacts = 60;
  */
 
 /**
+ * @typedef {object} CardChoice what the sender chose; what is not chosen stays at home
+ * @property {boolean} [withEarlier] the readings before the newest too
+ * @property {boolean} [withOwner] whose car it is
+ * @property {boolean} [withStory] what was told of it
+ */
+
+/**
  * cardOf gives the card.
  * @param {Holding} holding
- * @param {{withEarlier?: boolean, stands?: import("../job/next-step.js").Standing | null}} [choice] withEarlier: the
- *   readings before the newest too; stands: how the car stands and what comes next, where it is known
+ * @param {CardChoice & {stands?: import("../job/next-step.js").Standing | null}} [choice] stands: how the car stands
+ *   and what comes next, where it is known
  * @returns {SetupCard}
  */
-export function cardOf({ car, distributor, visits }, { withEarlier = false, stands = null } = {}) {
+export function cardOf({ car, distributor, visits }, { stands = null, ...choice } = {}) {
 	const documents = /** @type {Doc<Visit>[]} */ (visits);
 	const isUnit = "isUnit" in car;
 	/** @type {SetupCard} */
 	const card = {
 		car: {
 			name: plainName(car.body.name),
-			...(isUnit ? {} : factsOf(withMeasured("car", car.body.facts, documents))),
+			...(isUnit ? {} : factsOf(withMeasured("car", shownOf(car.body, choice), documents))),
 		},
 	};
 	if (distributor) card.distributor = distributorOf(distributor.body, car.body.facts, documents);
@@ -54,9 +62,24 @@ export function cardOf({ car, distributor, visits }, { withEarlier = false, stan
 	if (source) card.specSource = source;
 	const asSet = asSetOf(car.body.facts, distributor?.body.facts ?? {}, visits);
 	if (Object.keys(asSet).length) card.asSet = asSet;
-	const curves = curvesOf(documents, withEarlier);
+	const curves = curvesOf(documents, choice.withEarlier === true);
 	if (curves.length) card.curves = curves;
+	const work = workOf(visits);
+	if (work.length) card.work = work;
 	return { ...card, ...wordsOf(car.body.facts, visits), ...stateOf(stands) };
+}
+
+/**
+ * The facts that go along: whose it is and what was told of it only where that was ticked.
+ * @param {Car} body @param {CardChoice} choice @returns {Facts}
+ */
+function shownOf({ owner, facts }, { withOwner, withStory }) {
+	const { story, ...rest } = facts ?? {};
+	return {
+		...rest,
+		...(story && withStory ? { story } : {}),
+		...(owner && withOwner ? { owner: { value: owner, unit: "", source: "", note: "" } } : {}),
+	};
 }
 
 /** @param {import("../job/next-step.js").Standing | null} stands @returns {{state?: CardState}} */

@@ -4,6 +4,7 @@
 
 import { bookOf, lineOf, ratioOf } from "../record/curve-lines.js";
 import { cardGroups, cardRows } from "./card-rows.js";
+import { workLine } from "./card-work.js";
 import { cardVerdicts } from "./card-verdict.js";
 import { dayName } from "../record/visits.js";
 import { num, rpm } from "../kit/format.js";
@@ -38,7 +39,7 @@ export function setupCard(card, code = null) {
 		whoLine(card),
 		warnings(card),
 		verdictRoom(card),
-		h("div", { class: "card-groups" }, groups(rows)),
+		h("div", { class: "card-groups" }, groups(rows), workRoom(card)),
 		h(
 			"div",
 			{ class: "card-tables" },
@@ -168,6 +169,31 @@ function groups(rows) {
 	});
 }
 
+/** What was done last. @param {SetupCard} card */
+function workRoom({ work = [] }) {
+	if (!work.length) return null;
+	return fold(
+		"card/work",
+		{
+			title: "Work done",
+			level: "h3",
+			answer: `${work.length} change${work.length === 1 ? "" : "s"}`,
+		},
+		h(
+			"ul",
+			{ class: "card-work" },
+			work.map((one) =>
+				h(
+					"li",
+					null,
+					told(workLine(one, inEnglish)),
+					one.date ? h("span", { class: "note" }, ` ${dayName(one.date)}`) : null,
+				),
+			),
+		),
+	);
+}
+
 /** A row may name only a least or only a most. @param {number | undefined} deg */
 const edge = (deg) => (deg === undefined ? "not named" : num(deg));
 
@@ -279,9 +305,9 @@ function picture(card) {
 			: card.spec?.base === "excluded"
 				? "advance"
 				: "total";
-	const points = sets
-		.filter((set) => (set.base === "included") === (quantity === "total"))
-		.flatMap((set) => pointsOf(card, set));
+	const shown = sets.filter((set) => (set.base === "included") === (quantity === "total"));
+	const isNewest = (/** @type {ReadingSet} */ set) => shown.find(({ place }) => place === set.place) === set;
+	const points = shown.filter(isNewest).flatMap((set) => pointsOf(card, set));
 	const bands = bookOf(card, quantity) ?? [];
 	if (!points.length && bands.length < 2) return null;
 	return curvePlate({
@@ -292,7 +318,14 @@ function picture(card) {
 		axis: { quantity, driveRatio: ratioOf(card), baseCrankDeg: card.spec?.baseCrankDeg ?? null },
 		bands,
 		points,
-		curves: [],
+		curves: shown
+			.filter((set) => !isNewest(set))
+			.flatMap((set) => {
+				const line = lineOf(card, set, quantity);
+				return line
+					? [{ kind: /** @type {const} */ ("found"), name: `before: ${line.name}`, points: line.points }]
+					: [];
+			}),
 	});
 }
 

@@ -79,7 +79,7 @@ function otherWays(root, ctx, isFirst) {
 	const file = h("input", {
 		type: "file",
 		id: "card-file",
-		accept: "application/json,.json",
+		accept: "application/json,.json,text/html,.html",
 		class: "file-input",
 		on: {
 			change: async () => {

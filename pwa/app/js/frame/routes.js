@@ -143,6 +143,7 @@ export const routes = [
 		unitTitle: "The bench sheet",
 		ofCar: true,
 	},
+	{ name: "wall", room: "card", path: "car/:car/wall", title: "The wall sheet", ofCar: true },
 	{ name: "setup-link", room: "card", path: "card/:fragment?", title: "A setup card" },
 	{
 		name: "do",

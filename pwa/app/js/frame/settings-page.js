@@ -1,19 +1,20 @@
 // How this phone shows things, where the garage is kept, and taking it along.
 
 import { hasServer } from "../kept/server.js";
-import { button, choice } from "../kit/field.js";
+import { button, choice, textField } from "../kit/field.js";
 import { garageFile } from "../sharing/garage-file.js";
 import { garageState } from "../sharing/garage-state.js";
 import { notOffline } from "../kit/not-offline.js";
 import { fill, h } from "../kit/dom.js";
 import { versions } from "./versions.js";
-import { choose, setting } from "../kit/settings.js";
+import { choose, keepLinksBegin, linksBegin, linkStartIn, setting } from "../kit/settings.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	fill(
 		root,
 		looks(ctx),
+		linksBeginField(),
 		h("h2", null, "Where the garage is"),
 		notOffline(),
 		await garageState(ctx.signal),
@@ -70,6 +71,40 @@ function looks(ctx) {
 		}).element,
 	];
 }
+
+/** Where links to cards begin. */
+function linksBeginField() {
+	const field = textField({
+		label: "Links begin with",
+		name: "links-begin",
+		value: linksBegin(),
+		note: "Where others open this app, such as https://garage.example/app/. Empty: this machine’s address. Kept on this phone.",
+		maxLength: 400,
+		onInput: (text) => {
+			field.setProblem(keepLinksBegin(text) ? linkTrouble(text) : noRoom);
+		},
+	});
+	field.input.setAttribute("autocapitalize", "off");
+	field.input.setAttribute("inputmode", "url");
+	field.setProblem(linkTrouble(linksBegin()));
+	return field.element;
+}
+
+const noRoom = {
+	problem: "the phone has no room to keep this",
+	limit: "some free storage",
+	do: "Free some room and change it once more.",
+};
+
+/** @param {string} text */
+const linkTrouble = (text) =>
+	linkStartIn(text) === null
+		? {
+				problem: `“${text.trim().slice(0, 40)}” is no address that links can begin with`,
+				limit: "https://, a name and the folder, without # and ?",
+				do: "Copy it from where the app stands. Until then links begin with this machine’s address.",
+			}
+		: null;
 
 /** @param {string} what @param {string} how */
 const line = (what, how) => [h("dt", null, what), h("dd", null, how)];

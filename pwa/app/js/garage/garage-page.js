@@ -127,6 +127,7 @@ async function remove(car) {
 
 /** @param {PageContext} ctx */
 async function addForm(ctx) {
+	let isHunted = false;
 	const { element, add } = await nameForm({
 		label: "Name of the car",
 		name: "car-name",
@@ -134,6 +135,7 @@ async function addForm(ctx) {
 		what: "this car",
 		make: addCar,
 		then(id) {
+			if (isHunted) return ctx.go(address("car", id, "hunt"));
 			const car = garage.get("car", id);
 			const unit = car && garage.get("distributor", car.body.distributorId);
 			ctx.go(car ? jobOf(car, unit, []).next.href : address("car", id));
@@ -145,6 +147,11 @@ async function addForm(ctx) {
 		h("h2", null, "Add a car"),
 		element,
 		garage.cars().length === 0 ? nextButton("Add this car", add) : button("Add this car", add),
+		button("It runs badly", async () => {
+			isHunted = true;
+			await add();
+			isHunted = false;
+		}),
 	);
 }
 

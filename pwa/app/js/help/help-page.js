@@ -13,6 +13,7 @@ const topics = {
 	use: { title: "How to use it", body: howToUse },
 	safety: { title: "Before anything turns, sparks or burns", body: safety },
 	bench: { title: "A distributor without a car", body: bench },
+	record: { title: "The record", body: record },
 	hunt: { title: "The fault hunt", body: hunt },
 	how: { title: "How it works", body: how },
 	words: { title: "Words", body: words },
@@ -34,6 +35,9 @@ const topicOf = {
 	condenser: "safety",
 	unit: "bench",
 	work: "bench",
+	fits: "record",
+	history: "record",
+	compare: "record",
 };
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
@@ -102,6 +106,15 @@ function bench() {
 		"Note each work done: the part, the old figure, the new one. Readings before a change of springs, posts or stop stand apart from readings after it.",
 		"Say whose it is and where it lies. Fit it to a car when it is right. What was in that car comes on the bench.",
 		"On the car, what hangs on the distributor is then to be done again. What was measured of the engine stays.",
+	]);
+}
+
+function record() {
+	return said([
+		"Every run is named by what was done before it: as found, after the primary spring was replaced. Verdict, card and link keep them apart.",
+		"Before and after lays two runs over one another and says what was done between them. The second may be of another distributor.",
+		"Write down the miles when you read dwell or static timing. From the second reading on the history says how fast it drifts, and when to check again.",
+		"Which one fits? holds the distributors on the shelf against this car’s book. It is a rough search: read the one you choose before you bend anything.",
 	]);
 }
 

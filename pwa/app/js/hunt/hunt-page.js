@@ -1,12 +1,13 @@
 // The fault hunt: what the car does and when, what was changed last, then the
 // likeliest causes with their reasons, and one next test.
 
-import { another, answered, huntOf, keepHunt, takenBack } from "./hunt.js";
+import { another, huntOf, keepHunt, sentence, takenBack, toObservation } from "./hunt.js";
+import { nextTest } from "./next-test.js";
 import { huntCar, onFile } from "./on-file.js";
 import { ask } from "../engine/ask.js";
 import { engineState, onReady } from "../engine/client.js";
 import { garage } from "../kept/garage.js";
-import { caution, deferral, trouble } from "../kit/caution.js";
+import { deferral, trouble } from "../kit/caution.js";
 import { button, nextButton } from "../kit/field.js";
 import { fill, h } from "../kit/dom.js";
 import { firstAnswer, patient } from "../kit/first-answer.js";
@@ -15,7 +16,6 @@ import { latestOnly } from "../kit/latest-only.js";
 import { mark } from "../kit/mark.js";
 import { stillStarting } from "../kit/finding/not-yet.js";
 import { inEnglish } from "../kit/words.js";
-import { cautions } from "../safety/cautions.js";
 import { standing } from "../safety/standing.js";
 
 /** @typedef {import("./hunt.js").Hunt} Hunt */
@@ -92,7 +92,7 @@ async function rank(car, { symptoms, changed, trail }) {
 		car: huntCar(of),
 		symptoms,
 		lastChanged: changed ?? [],
-		observations: trail.map(({ id, result, seen }) => ({ id, result, ...(seen ? { seen } : {}) })),
+		observations: trail.map(toObservation),
 		facts: await onFile(of),
 		noStart: undone.some(({ noStart }) => noStart),
 		noIgnition: undone.some(({ noIgnition }) => noIgnition),
@@ -182,6 +182,8 @@ function changedPart(car, again) {
  */
 async function found(car, hunt, answer, again) {
 	const [test, ...others] = answer.nextTests;
+	const judge = (/** @type {import("./hunt.js").Observation} */ one) =>
+		rank(car, { ...hunt, trail: [...hunt.trail.filter(({ id }) => id !== one.id), one] });
 	return [
 		h(
 			"section",
@@ -189,7 +191,9 @@ async function found(car, hunt, answer, again) {
 			h("p", { class: "hero-summary" }, inEnglish(answer.summary.replace(/ Next: .*$/, ""))),
 		),
 		hunt.found ? itWas(car, hunt, answer, again) : null,
-		test ? nextTest(car, hunt, test, again) : h("p", { class: "lead" }, "No test is left that would tell more."),
+		test
+			? nextTest({ car, hunt, test, again, judge })
+			: h("p", { class: "lead" }, "No test is left that would tell more."),
 		h("h2", null, "What it can be"),
 		h(
 			"ol",
@@ -201,7 +205,7 @@ async function found(car, hunt, answer, again) {
 			? fold(
 					"hunt/other-tests",
 					{ title: "Other tests", answer: `${others.length} that tell nearly as much` },
-					others.map((/** @type {any} */ one) => nextTest(car, hunt, one, again)),
+					others.map((/** @type {any} */ one) => nextTest({ car, hunt, test: one, again, judge })),
 				)
 			: null,
 		trailOf(car, hunt, again),
@@ -222,9 +226,6 @@ async function found(car, hunt, answer, again) {
 
 /** Rounded down, as the calculation words it. @param {number} share */
 const percent = (share) => `${Math.floor(100 * share)} in 100`;
-
-/** @param {string} text */
-const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** A cause, why, and the repair. @param {Doc<Car>} car @param {any} cause @param {() => void} again */
 function causeLine(car, { id, name, probability, because, about, mend }, again) {
@@ -254,38 +255,6 @@ const times = (factor) =>
 	factor >= 1
 		? `${factor.toFixed(factor < 3 ? 1 : 0)} times likelier`
 		: `${(1 / factor).toFixed(1)} times less likely`;
-
-/**
- * One test: the caution first, how it is done, what to expect on this car, and its answers.
- * @param {Doc<Car>} car @param {Hunt} hunt @param {any} test @param {() => void} again
- */
-function nextTest(car, hunt, { id, name, minutes, engine, how, expected, answers, cautions: hazards }, again) {
-	const texts = /** @type {{[id: string]: string}} */ (cautions());
-	const lines = hazards.map((/** @type {string} */ one) => texts[one]).filter(Boolean);
-	const answer =
-		(/** @type {string} */ result, /** @type {string} */ seen, /** @type {string} */ says) => async () => {
-			await answered(car, hunt, {
-				id,
-				result: /** @type {any} */ (result),
-				seen,
-				says: `${name}: ${says}`.slice(0, 2000),
-			});
-			again();
-		};
-	return h(
-		"section",
-		{ class: "next-test" },
-		h("h2", null, inEnglish(sentence(name))),
-		h("p", { class: "note" }, `About ${minutes} ${minutes === 1 ? "minute" : "minutes"}, engine ${engine}.`),
-		lines.length ? caution("before this test", lines) : null,
-		h("p", null, inEnglish(how)),
-		h("p", { class: "lead" }, h("strong", null, "Expect: "), inEnglish(expected)),
-		answers.map((/** @type {any} */ one) =>
-			button(sentence(inEnglish(one.says)), answer(one.result, one.id, one.says)),
-		),
-		button("Could not do it", answer("undone", "", "not done")),
-	);
-}
 
 /** What was answered, each to be taken back. @param {Doc<Car>} car @param {Hunt} hunt @param {() => void} again */
 function trailOf(car, hunt, again) {

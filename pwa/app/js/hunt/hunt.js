@@ -3,8 +3,15 @@
 
 import { beginAnew, factsOf, keepFact, text } from "../record/visit-facts.js";
 
-/** @typedef {"expected" | "not" | "undone"} Result */
-/** @typedef {{id: string, result: Result, seen: string, says: string}} Observation seen: which of a test's answers */
+/** @typedef {"expected" | "not" | "undone" | ""} Result */
+/**
+ * @typedef {object} Observation
+ * @property {string} id of the test
+ * @property {Result} result "" where the figure says it
+ * @property {string} seen which of the test's answers
+ * @property {string} says in words
+ * @property {number} [value] the figure read @property {string} [unit]
+ */
 /**
  * @typedef {object} Hunt
  * @property {string[]} symptoms
@@ -26,6 +33,17 @@ export function huntOf(visits) {
 			const fact = facts[id];
 			if (!fact?.value) return [];
 			const [result, seen = ""] = fact.value.split(" ");
+			if (result === "read")
+				return [
+					{
+						id,
+						result: /** @type {Result} */ (""),
+						seen: "",
+						says: fact.note,
+						value: Number(seen),
+						unit: fact.unit,
+					},
+				];
 			return [{ id, result: /** @type {Result} */ (result), seen, says: fact.note }];
 		}),
 		found: text(facts, "found"),
@@ -39,10 +57,22 @@ export function huntOf(visits) {
 export const keepHunt = (car, key, value, note = "") => keepFact(car, "hunt", key, { value, note, source: "measured" });
 
 /** answered adds the answer to a test. @param {Doc<Car>} car @param {Hunt} hunt @param {Observation} one */
-export async function answered(car, hunt, { id, result, seen, says }) {
-	await keepHunt(car, id, [result, seen].filter(Boolean).join(" "), says);
+export async function answered(car, hunt, { id, result, seen, says, value, unit = "" }) {
+	if (value === undefined) await keepHunt(car, id, [result, seen].filter(Boolean).join(" "), says);
+	else await keepFact(car, "hunt", id, { value: `read ${value}`, unit, note: says, source: "measured" });
 	await keepHunt(car, "trail", [...hunt.trail.map((each) => each.id).filter((each) => each !== id), id].join(" "));
 }
+
+/** toObservation gives it as faults.rank takes it. @param {Observation} one */
+export const toObservation = ({ id, result, seen, value, unit }) => ({
+	id,
+	...(result ? { result } : {}),
+	...(seen ? { seen } : {}),
+	...(value === undefined ? {} : { value, unit }),
+});
+
+/** @param {string} text */
+export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** takenBack takes the answer to a test out again. @param {Doc<Car>} car @param {Hunt} hunt @param {string} id */
 export const takenBack = (car, hunt, id) =>

@@ -197,11 +197,23 @@ export function sounder() {
 }
 
 /** Whether this browser has a share sheet for text. */
-export const canShare = typeof globalThis.navigator?.share === "function";
+export const canShare = () => typeof globalThis.navigator?.share === "function";
+
+/**
+ * canShareFiles says whether the share sheet takes a page as a file.
+ * @param {string} name of the file
+ */
+export function canShareFiles(name) {
+	try {
+		return canShare() && navigator.canShare({ files: [new File(["x"], name, { type: "text/html" })] });
+	} catch {
+		return false; // no canShare, or no File: an old browser
+	}
+}
 
 /**
  * share opens the share sheet. It gives false when the person turned it down.
- * @param {{title: string, text: string, url: string}} what
+ * @param {{title: string, text?: string, url?: string, files?: File[]}} what
  */
 export async function share(what) {
 	try {

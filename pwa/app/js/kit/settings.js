@@ -36,6 +36,47 @@ export function choose(name, value) {
 	apply(name, value);
 }
 
+const linksKey = "pointsmith.links-begin";
+
+/** linksBegin is what was typed in the settings, right or not. */
+export function linksBegin() {
+	try {
+		return localStorage.getItem(linksKey) ?? "";
+	} catch {
+		return ""; // no storage: nothing was said
+	}
+}
+
+/** keepLinksBegin keeps it as it is typed. @param {string} text @returns {boolean} whether there was room */
+export function keepLinksBegin(text) {
+	try {
+		if (text.trim() === "") localStorage.removeItem(linksKey);
+		else localStorage.setItem(linksKey, text);
+		return true;
+	} catch {
+		return false;
+	}
+}
+
+/** linkStart is where links to cards begin, with a / at its end; "" where nothing is said that is an address. */
+export const linkStart = () => linkStartIn(linksBegin()) ?? "";
+
+const longestStart = 300; // characters; card.page takes no more
+
+/**
+ * linkStartIn reads an address that links can begin with; null where it is none.
+ * @param {string} text @returns {string | null}
+ */
+export function linkStartIn(text) {
+	const typed = text.trim();
+	if (typed === "") return "";
+	if (!URL.canParse(typed) || /[#?]/.test(typed)) return null;
+	const { protocol, host, pathname, username, password, origin } = new URL(typed);
+	if (!/^https?:$/.test(protocol) || !host || username || password) return null;
+	const start = origin + pathname.replace(/\/?$/, "/");
+	return start.length > longestStart || /["'^`{|}\\]/.test(start) ? null : start;
+}
+
 export function applySettings() {
 	for (const name of /** @type {Setting[]} */ (Object.keys(choices))) apply(name, setting(name));
 }

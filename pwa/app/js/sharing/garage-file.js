@@ -46,7 +46,7 @@ export function garageFile({ isNext = false } = {}) {
 
 /** @param {HTMLElement} said */
 function download(said) {
-	offerFile(`garage-${new Date().toISOString().slice(0, 10)}.json`, makeBackup());
+	offerFile(`garage-${new Date().toISOString().slice(0, 10)}.json`, makeBackup(), "application/json");
 	noteExport();
 	fill(said, h("p", null, "Exported. Look among the downloads."));
 }

@@ -1,0 +1,166 @@
+// The wall sheet of a car: the order of work, its own figures, arcs along its
+// pulley, conversions and cautions, to be printed on one page and hung up.
+
+import { wallArcs, wallConversions, wallFigures } from "./wall-tables.js";
+import { orderOfWork } from "../job/work-order.js";
+import { garage } from "../kept/garage.js";
+import { followGarage } from "../kept/follow.js";
+import { onReady } from "../engine/client.js";
+import { address } from "../kit/address.js";
+import { deferral } from "../kit/caution.js";
+import { fill, h } from "../kit/dom.js";
+import { nextButton } from "../kit/field.js";
+import { firstAnswer } from "../kit/first-answer.js";
+import { fold } from "../kit/fold.js";
+import { mark } from "../kit/mark.js";
+import { told } from "../kit/told.js";
+import { inEnglish } from "../kit/words.js";
+import { cautions } from "../safety/cautions.js";
+import { sentence } from "../safety/restore-list.js";
+
+/** What hangs on the wall of a garage, and over a bench. */
+const onWall = [
+	"people",
+	"brake",
+	"strobe",
+	"fan",
+	"highTension",
+	"byHand",
+	"stop",
+	"carbonMonoxide",
+	"fuel",
+	"battery",
+	"ignitionOn",
+	"overAdvance",
+	"hot",
+];
+const overBench = ["people", "bench", "highTension", "ignitionOn", "solvents", "oldParts", "hot"];
+
+/** @param {HTMLElement} root @param {PageContext} ctx */
+export async function show(root, ctx) {
+	const { id, isUnit } = /** @type {Doc<Car>} */ (ctx.car);
+	const [order, figures, rim] = [h("div"), h("div"), h("div")];
+	const draw = async () => {
+		const car = /** @type {Doc<Car> | null} */ (garage.get("car", id));
+		if (!car || ctx.signal.aborted) return;
+		const unit = garage.get("distributor", car.body.distributorId);
+		fill(figures, lines(wallFigures(car, unit)));
+		const [chain, arcs] = await Promise.all([
+			orderOfWork(id).catch(() => null),
+			isUnit ? null : wallArcs(car.body.facts).catch(() => null),
+		]);
+		if (ctx.signal.aborted) return;
+		fill(order, chain ? steps(chain.steps) : h("p", { class: "note" }, "The order is being worked out …"));
+		fill(rim, arcs ? arcTable(arcs) : isUnit ? null : noRim(id));
+	};
+	ctx.signal.addEventListener("abort", onReady(draw));
+	await firstAnswer(followGarage(ctx.signal, draw));
+	const cylinders = garage.get("car", id)?.body.facts.cylinders?.value ?? "";
+	fill(
+		root,
+		nextButton("Print it", () => print()),
+		h(
+			"article",
+			{ class: "wall-sheet", "aria-label": "The wall sheet" },
+			part("order", "The order of work", order, true),
+			part("figures", isUnit ? "This distributor" : "This car", figures),
+			isUnit ? null : part("rim", "Along the rim of the pulley", rim),
+			part("units", "Conversions", wallConversions(cylinders).map(table)),
+			part("cautions", "Cautions", hazards(isUnit ? overBench : onWall)),
+		),
+	);
+}
+
+/** @param {string} name @param {string} title @param {any} content @param {boolean} [isOpen] */
+const part = (name, title, content, isOpen = false) =>
+	fold(`wall/${name}`, { title, class: `wall-${name}`, isOpen }, content);
+
+/** @param {OrderStep[]} steps */
+const steps = (steps) =>
+	h(
+		"ol",
+		{ class: "wall-steps" },
+		steps.map(({ name, why }) =>
+			h(
+				"li",
+				null,
+				h("strong", null, `${inEnglish(sentence(name))}:`),
+				h("span", { class: "note" }, ` ${inEnglish(sentence(why))}.`),
+			),
+		),
+	);
+
+/** @param {{label: string, text: string}[]} rows */
+const lines = (rows) =>
+	h(
+		"dl",
+		{ class: "card-lines" },
+		rows.map(({ label, text }) =>
+			h(
+				"div",
+				null,
+				h("dt", null, inEnglish(label)),
+				h("dd", null, text ? told(text) : h("span", { class: "card-unknown" }, "unknown")),
+			),
+		),
+	);
+
+/** @param {string} id */
+const noRim = (id) =>
+	h(
+		"p",
+		{ class: "note" },
+		"The diameter where the marks are is not known. ",
+		h("a", { href: address("car", id, "tape") }, "Enter it with the tape"),
+		".",
+	);
+
+/** @param {import("./wall-tables.js").Arcs} arcs */
+const arcTable = ({ diameter, rows }) =>
+	table({
+		caption: `Rim of ${diameter}: along it with a strip of paper, straight with a rule`,
+		heads: ["crank degrees", "strip, mm", "rule, mm"],
+		rows,
+	});
+
+/** @param {import("./wall-tables.js").Table} one */
+const table = ({ caption, heads, rows }) =>
+	h(
+		"table",
+		{ class: "ruled wall-table" },
+		h("caption", null, inEnglish(caption)),
+		h(
+			"thead",
+			null,
+			h(
+				"tr",
+				null,
+				heads.map((head) => h("th", { scope: "col" }, head)),
+			),
+		),
+		h(
+			"tbody",
+			null,
+			rows.map(([first, ...rest]) =>
+				h(
+					"tr",
+					null,
+					h("th", { scope: "row", class: "figure" }, first),
+					rest.map((cell) => h("td", { class: "figure" }, cell)),
+				),
+			),
+		),
+	);
+
+/** @param {string[]} names */
+function hazards(names) {
+	const all = cautions();
+	return [
+		h(
+			"ul",
+			{ class: "wall-hazards" },
+			names.map((name) => h("li", null, all[name])),
+		),
+		h("p", { class: "defers" }, mark("caution"), ` ${deferral}`),
+	];
+}
