@@ -104,6 +104,7 @@ function chain(car, ctx) {
 		line(page("do", "phasing"), "Rotor phasing", "Does the rotor stand at its post when it fires"),
 		line(page("work"), "Work done", done ? `${done} noted` : "What was replaced, adjusted, cleaned or found"),
 		line(page("history"), "History", "What was done and read, day by day; before and after"),
+		line(page("photos"), "Photos", "Cap, points, a page of the book"),
 		line(page("what-if"), "What if", "Change a spring, a post or the stop on paper first"),
 		line(page("card"), "The bench sheet", "For its owner: to print, or to send as a link"),
 	);

@@ -64,6 +64,9 @@ export const garage = {
 	/** units lists the distributors worked on by themselves, the last one first. @returns {Doc<Distributor>[]} */
 	units: () => [...list("units", "distributor", (doc) => !doc.deleted && doc.body?.bench === true)],
 
+	/** photographed lists the visits with photos. @returns {Doc<Visit>[]} */
+	photographed: () => list("photographed", "visit", ({ deleted, body }) => !deleted && Boolean(body?.photos?.length)),
+
 	/** isUnit says whether an address of a car leads to a distributor by itself. @param {string} id */
 	isUnit: (id) => !documents.has(keyOf("car", id)) && documents.has(keyOf("distributor", id)),
 
