@@ -14,7 +14,7 @@ import (
 )
 
 // Check reads the whole file and reports the first inconsistency it finds:
-// every version against its check sum, feed and documents against each other,
+// every version and photo against its check sum, feed and documents against each other,
 // and bbolt's own pages. The error is ErrDamaged when the file is to blame.
 func (s *Store) Check() error {
 	err := guarded(func() error { return s.db.View(checkContent) })
@@ -40,6 +40,9 @@ func checkContent(tx *bolt.Tx) error {
 			if isVersions {
 				_, err := decode(v)
 				return err
+			}
+			if string(name) == string(bucketPhotos) {
+				return provePhoto(k, v)
 			}
 			sum := byte(0)
 			for _, x := range v {

@@ -24,6 +24,7 @@
 //	past       kind/id/order     → a version that was current, or was merged
 //	answers    kind/id/revision  → how that push was answered
 //	chosen     kind/id/revision  → what was chosen about that copy
+//	photos     digest of a photo → the photo, which is its own check sum
 //	devices    digest of a token → a device the garage is open to
 //	codes      digest of a code  → a pairing code that is open
 //
@@ -44,6 +45,7 @@
 // # Caveats
 //
 // The file does not shrink when documents are deleted. [Store.Tidy] has to be
-// run once a day by whoever serves. Check sums are kept of versions, not of
-// answers, choices, devices and codes.
+// run once a day by whoever serves. Check sums are kept of versions and
+// photos, not of answers, choices, devices and codes. A photo is kept for good,
+// also one that no document names any more.
 package store

@@ -40,6 +40,18 @@ var (
 	ErrTime = errors.New("the time of the change must lie between the years 2000 and 2200")
 )
 
+// Photos.
+var (
+	// ErrPhoto: what was sent is no picture of a kind that is taken.
+	ErrPhoto = errors.New("this is no JPEG, PNG or WebP picture")
+	// ErrPhotoSize: the photo is larger than MaxPhoto.
+	ErrPhotoSize = errors.New("the photo is larger than 1 MiB")
+	// ErrPhotoSum: the id is not that of these bytes.
+	ErrPhotoSum = errors.New("the photo is not what its id says")
+	// ErrNoPhoto: there is no photo of that id.
+	ErrNoPhoto = errors.New("no such photo")
+)
+
 // Choosing among copies.
 var (
 	// ErrTake: the choice is none of kept, current, both.

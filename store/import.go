@@ -17,13 +17,15 @@ type Imported struct {
 	Left   int `json:"left"`   // removed in the file and not here, and left as they are here
 
 	Removed int `json:"removed"` // removed in the file, with nothing else known of them; remembered as removed
+	Photos  int `json:"photos"`  // photos that were not here
 }
 
 // Import takes in documents and kept copies of an exported file, by the rules
 // of [Merge], all of them or none. A document that the file says is removed is
 // not removed here; what it says there and not here waits as a copy. The time
-// of Received and the name of Device in each change count as for a push.
-func (s *Store) Import(changes []Change, copies []Copy, now time.Time) (sum Imported, err error) {
+// of Received and the name of Device in each change count as for a push. The
+// photos of the file come with it; CheckPhoto has to have passed them.
+func (s *Store) Import(changes []Change, copies []Copy, now time.Time, photos ...[]byte) (sum Imported, err error) {
 	err = s.db.Update(func(tx *bolt.Tx) error {
 		for _, c := range changes {
 			if err := importOne(tx, c, &sum); err != nil {
@@ -33,6 +35,15 @@ func (s *Store) Import(changes []Change, copies []Copy, now time.Time) (sum Impo
 		for _, k := range copies {
 			if err := importCopy(tx, k, now, &sum); err != nil {
 				return fmt.Errorf("copy %q: %w", k.Name, err)
+			}
+		}
+		for _, p := range photos {
+			isNew, err := putPhoto(tx, p)
+			if err != nil {
+				return err
+			}
+			if isNew {
+				sum.Photos++
 			}
 		}
 		return nil

@@ -19,6 +19,8 @@ type Report struct {
 	Kept       int            // copies that wait for a choice
 	OldestKept *Copy          // the one that has waited longest, or nil
 	Changed    time.Time      // time of the latest change, zero when there is none
+	Photos     int
+	PhotoBytes int64 // of all photos together
 }
 
 // Layout is the version of the layout this program writes.
@@ -87,6 +89,9 @@ func (r *Report) count(tx *bolt.Tx) error {
 		return nil
 	})
 	if err != nil {
+		return err
+	}
+	if err := r.countPhotos(tx); err != nil {
 		return err
 	}
 	kept, err := keptUnder(tx, nil)

@@ -34,6 +34,7 @@ var migrations = []migration{
 	makeBuckets,
 	pairInsteadOfKey,
 	provable,
+	withPhotos,
 }
 
 func makeBuckets(tx *bolt.Tx) error {

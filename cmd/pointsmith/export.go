@@ -35,6 +35,9 @@ func runExport(t terminal, _ io.Reader, args []string) int {
 		}
 		t.say("exported to %s: %s, %d removed, %s; read back", file, plural(len(read.Documents)-removed, "document"),
 			removed, plural(len(read.Copies), "kept cop"))
+		if read.LeftOut > 0 {
+			t.say("not in it: %s; pointsmith backup holds them", plural(read.LeftOut, "photo"))
+		}
 		return nil
 	})
 }

@@ -28,6 +28,9 @@ func runImport(t terminal, _ io.Reader, args []string) int {
 		if sum.Left > 0 {
 			t.say("removed in the file, left here: %s", plural(sum.Left, "document"))
 		}
+		if sum.Photos > 0 {
+			t.say("photos that were not here: %d", sum.Photos)
+		}
 		if sum.Removed > 0 {
 			t.say("removed in the file, and not here: %s; a phone that still has one is told",
 				plural(sum.Removed, "document"))
@@ -60,7 +63,7 @@ func importFile(garage, file string) (sum store.Imported, err error) {
 		return sum, err
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
-	return s.Import(read.Documents, read.Copies, time.Now())
+	return s.Import(read.Documents, read.Copies, time.Now(), read.Photos...)
 }
 
 func readBounded(file string, most int64) ([]byte, error) {

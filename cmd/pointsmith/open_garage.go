@@ -99,6 +99,9 @@ func counts(r store.Report) string {
 	if r.Kept > 0 {
 		parts = append(parts, plural(r.Kept, "kept cop"))
 	}
+	if r.Photos > 0 {
+		parts = append(parts, fmt.Sprintf("%s of %.1f MB", plural(r.Photos, "photo"), float64(r.PhotoBytes)/1e6))
+	}
 	return strings.Join(parts, ", ")
 }
 

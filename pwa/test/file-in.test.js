@@ -48,7 +48,7 @@ function bring(documents, kept) {
 	assert.equal(read.problem, null);
 	return takeIn(read);
 }
-const nothing = { added: 0, united: 0, removed: 0, left: 0, copies: 0 };
+const nothing = { added: 0, united: 0, removed: 0, left: 0, copies: 0, photos: 0 };
 const waiting = () => keptCopies().filter((copy) => copy.id === id);
 const now = () => /** @type {any} */ (garage.get("car", id));
 

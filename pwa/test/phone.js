@@ -31,6 +31,8 @@ async function play(port, of) {
 	const { makeBackup, readBackup } = await import("../app/js/kept/backup.js");
 	const { keptCopies, loadKept } = await import("../app/js/kept/copies.js");
 	const { takeIn } = await import("../app/js/kept/take-in.js");
+	const { keepPhoto, photoBytes, photoUse } = await import("../app/js/kept/photos/photos.js");
+	const { syncPhotos } = await import("../app/js/kept/photos/photo-sync.js");
 	await garage.open();
 	await loadKept();
 	await thisPhone.put("deviceName", of.name);
@@ -46,6 +48,10 @@ async function play(port, of) {
 		everything: () => garage.everything(),
 		requests: () => requests,
 		exported: () => makeBackup(),
+		keepPhoto: (bytes) => keepPhoto(bytes),
+		photo: (id) => photoBytes(id),
+		photoUse: () => photoUse(),
+		syncPhotos: () => syncPhotos(),
 		async takeIn(text) {
 			const read = readBackup(text);
 			return read.problem ?? takeIn(read);

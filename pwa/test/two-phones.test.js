@@ -312,3 +312,45 @@ test(
 		);
 	},
 );
+
+test("photos go after the documents, and come to another phone; a file put in the server's place gets them again", async () => {
+	const [one, other] = [await newPhone("Photo one"), await newPhone("Photo two")];
+	const bytes = new Uint8Array([0xff, 0xd8, 0xff, 0xe0, ...Array.from({ length: 900 }, (_, n) => (n * 37) % 251)]);
+	const id = await one.ask("keepPhoto", bytes);
+	await one.ask("put", "visit", "photovisit0123456789", {
+		...{ carId, distributorId: "", date: "2026-05-01", title: "", notes: "", sets: [] },
+		photos: [{ id, of: "cap", note: "", at: "", bytes: String(bytes.length) }],
+	});
+	assert.equal((await one.ask("photoUse")).unsent, 1);
+	assert.equal(await one.ask("sync"), true);
+	assert.deepEqual((await api("photos")).photos, [], "the documents alone");
+	await one.ask("syncPhotos");
+	assert.deepEqual((await api("photos")).photos, [id]);
+	assert.equal((await one.ask("photoUse")).unsent, 0);
+	const before = (await one.ask("requests")).length;
+	await one.ask("syncPhotos");
+	assert.equal((await one.ask("requests")).length, before, "nothing is asked where nothing waits");
+
+	assert.equal(await other.ask("sync"), true);
+	assert.equal((await other.ask("photoUse")).away, 1);
+	await other.ask("syncPhotos");
+	assert.deepEqual(await other.ask("photo", id), bytes);
+	assert.equal((await other.ask("photoUse")).away, 0);
+
+	// a document that waits goes first
+	const more = await one.ask("keepPhoto", new Uint8Array([...bytes, 1]));
+	await one.ask("put", "car", "photocar000000000000", car({}));
+	await one.ask("syncPhotos");
+	assert.deepEqual((await api("photos")).photos, [id]);
+	assert.equal(await one.ask("sync"), true);
+	await one.ask("syncPhotos");
+	assert.deepEqual((await api("photos")).photos.sort(), [id, more].sort());
+
+	await stop();
+	await start("another.db");
+	assert.equal(await one.ask("sync"), true);
+	await one.ask("syncPhotos");
+	assert.deepEqual((await api("photos")).photos.sort(), [id, more].sort(), "a fresh file under the same address");
+	await stop();
+	await start("garage.db");
+});

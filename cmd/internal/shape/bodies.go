@@ -73,6 +73,18 @@ type visit struct {
 	Facts map[string]fact `json:"facts,omitempty" maxItems:"400" help:"what was measured or seen that day besides the curve, by name"`
 
 	Events []workEvent `json:"events,omitempty" maxItems:"1000" help:"what was judged, changed, undone and put back that day, for the order of work"`
+
+	Photos []photo `json:"photos,omitempty" maxItems:"100" help:"what was photographed that day; the pictures are kept apart"`
+}
+
+// A photo is what is said of one picture. The picture itself is under its id.
+type photo struct {
+	ID      string `json:"id" need:"yes" maxLen:"32" help:"the first half of the picture's SHA-256, hexadecimal"`
+	Of      string `json:"of" enum:"cap|points|mark|book|other|" help:"mark: the timing mark; book: a page of it"`
+	Note    string `json:"note" maxLen:"400"`
+	At      string `json:"at" maxLen:"40" help:"when it was taken in"`
+	Bytes   string `json:"bytes" maxLen:"12" help:"its size, a whole number"`
+	Removed bool   `json:"removed,omitempty" help:"taken out by its author; kept so that it stays out"`
 }
 
 // A workEvent is one thing judged, changed, undone for a while or put back. Its

@@ -33,6 +33,8 @@ type garageFile struct {
 	Made      string         `json:"made" maxLen:"40" help:"when, RFC 3339"`
 	Documents []fileDocument `json:"documents" need:"yes" maxItems:"20000"`
 	Kept      []fileCopy     `json:"kept" maxItems:"20000" help:"copies that wait for a choice; the server's files have them"`
+	Photos    []filePhoto    `json:"photos" maxItems:"2000" help:"the pictures, where they were to go along"`
+	LeftOut   *int           `json:"photosLeftOut" min:"0" max:"1000000" help:"how many pictures are not in the file"`
 }
 
 type fileDocument struct {
@@ -54,6 +56,8 @@ type GarageFile struct {
 	Made      string
 	Documents []store.Change
 	Copies    []store.Copy
+	Photos    [][]byte
+	LeftOut   int // photos that are not in the file
 }
 
 // ReadGarageFile checks an exported garage as strictly as pushes are checked:
@@ -93,7 +97,7 @@ func ReadGarageFile(text []byte) (GarageFile, error) {
 		out.Copies = append(out.Copies, store.Copy{Device: k.Device,
 			Document: store.Document{Kind: k.Kind, ID: k.ID, Revision: k.Revision, ChangedAt: at, Body: k.Body}})
 	}
-	return out, nil
+	return out, out.readPhotos(f)
 }
 
 func (d fileDocument) check() (time.Time, error) {
@@ -164,7 +168,11 @@ func WriteGarageFile(w io.Writer, garage *store.Store, now time.Time) (documents
 			return 0, err
 		}
 	}
-	_, _ = out.WriteString("]\n}\n")
+	photos, err := garage.PhotoIDs()
+	if err != nil {
+		return 0, err
+	}
+	fmt.Fprintf(out, "],\n\"photosLeftOut\": %d\n}\n", len(photos)) // a backup holds them
 	return len(all), out.Flush()
 }
 

@@ -13,12 +13,12 @@ func (s *Site) postImport(w http.ResponseWriter, r *http.Request) {
 		refuseInput(w, err)
 		return
 	}
-	sum, err := s.store.Import(file.Documents, file.Copies, s.now())
+	sum, err := s.store.Import(file.Documents, file.Copies, s.now(), file.Photos...)
 	if err != nil {
 		s.refuseStore(w, err)
 		return
 	}
 	s.log.Info("imported", "new", sum.New, "known", sum.Known, "united", sum.United, "kept", sum.Kept, "left", sum.Left,
-		"removed", sum.Removed)
+		"removed", sum.Removed, "photos", sum.Photos)
 	reply(w, sum)
 }

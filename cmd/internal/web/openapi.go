@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"maps"
 	"strconv"
 	"strings"
@@ -71,6 +72,7 @@ type about struct {
 	in, out  object // JSON Schema; in is nil when nothing is sent
 	query    []object
 	media    string // of the answer; "": application/json
+	takes    string // media type of what is sent; "": application/json
 	members  bool   // from elsewhere only paired devices are answered
 	problems []int  // statuses it may refuse with, besides 403 and 500
 }
@@ -81,7 +83,8 @@ func (a about) operation(method, path string) object {
 		o["parameters"] = parameters
 	}
 	if a.in != nil {
-		o["requestBody"] = object{"required": true, "content": object{"application/json": object{"schema": a.in}}}
+		takes := cmp.Or(a.takes, "application/json")
+		o["requestBody"] = object{"required": true, "content": object{takes: object{"schema": a.in}}}
 	}
 	if a.members {
 		o["security"] = []object{{"cookie": []string{}}, {"token": []string{}}, {}}
@@ -135,6 +138,7 @@ var pathSchemas = map[string]object{
 	"id":   {"type": "string", "pattern": "^[a-z0-9]{16,32}$"},
 
 	"revision": {"type": "string", "description": "of the kept copy"},
+	"photo":    {"type": "string", "pattern": "^[0-9a-f]{32}$", "description": "half of the SHA-256 of the picture"},
 }
 
 // operationID makes get.garage.kind.id of GET /api/v1/garage/{kind}/{id}.

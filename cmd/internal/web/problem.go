@@ -72,7 +72,10 @@ func refuseMethod(allowed string) http.HandlerFunc {
 func (s *Site) refuseStore(w http.ResponseWriter, err error) {
 	p := calc.Problem{Status: http.StatusUnprocessableEntity, Title: "This document is refused"}
 	keeping, isKeeping := keepingProblem(err)
+	ofPhoto, isOfPhoto := photoProblem(err)
 	switch {
+	case isOfPhoto:
+		p = ofPhoto
 	case isKeeping:
 		p = keeping
 	case errors.Is(err, store.ErrNotFound):

@@ -105,6 +105,7 @@ function chain(car, ctx) {
 		line(page("work"), "Work done", done ? `${done} noted` : "What was replaced, adjusted, cleaned or found"),
 		line(page("history"), "History", "What was done and read, day by day; before and after"),
 		line(page("figures"), "Figures in and out", "A table from a file or pasted; CSV, files, the library"),
+		line(page("photos"), "Photos", "Cap, points, a page of the book"),
 		line(page("what-if"), "What if", "Change a spring, a post or the stop on paper first"),
 		line(page("card"), "The bench sheet", "For its owner: to print, or to send as a link"),
 	);

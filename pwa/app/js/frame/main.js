@@ -6,6 +6,7 @@ import { start as wakeEngine } from "../engine/client.js";
 import { garage } from "../kept/garage.js";
 import { askOnceItMatters } from "../kept/second-place.js";
 import { hasServer, learnServer } from "../kept/server.js";
+import { startPhotoSync } from "../kept/photos/photo-sync.js";
 import { onSync, startSync, syncNow, syncState } from "../kept/sync.js";
 import { startCoilWatch } from "../safety/coil-watch-bar.js";
 import { pageFoot, pageHead } from "./page-frame.js";
@@ -268,6 +269,7 @@ async function startApp() {
 	wakeEngine();
 	// one after the other, so that a finger is heard in between
 	for (const begin of [
+		startPhotoSync,
 		startSync,
 		() => startOffline({ offer: offerUpdate, announce }),
 		askOnceItMatters,

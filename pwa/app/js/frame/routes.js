@@ -26,6 +26,7 @@ export const routes = [
 	},
 	{ name: "fits", room: "bench", path: "car/:car/fits", title: "Which one fits?", ofCar: true },
 	{ name: "history", room: "history", path: "car/:car/history", title: "History", ofCar: true },
+	{ name: "photos", room: "photos", path: "car/:car/photos/:visit?/:photo?", title: "Photos", ofCar: true },
 	{
 		name: "compare",
 		room: "history",

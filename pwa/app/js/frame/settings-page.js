@@ -20,7 +20,7 @@ export async function show(root, ctx) {
 		await garageState(ctx.signal),
 		button("Keep it safe: what to do", "#/keep-safe"),
 		h("h2", null, "Take the garage along"),
-		garageFile(),
+		await garageFile(),
 		h("h2", null, "Versions"),
 		await versionLines(),
 		button("Fetch the app afresh", "#/reset"),

@@ -5,6 +5,7 @@ import { baseInput, dwellInput } from "./drift.js";
 import { ask } from "../engine/ask.js";
 import { garage } from "../kept/garage.js";
 import { distanceField, milesOf } from "../electrics/clock-distance.js";
+import { photoCount, shownPhotos } from "../record/photos/visit-photos.js";
 import { runsOf } from "../record/runs.js";
 import { complete } from "../record/sheet.js";
 import { dayName, placeName, today } from "../record/visits.js";
@@ -90,7 +91,8 @@ function day(id, { id: visitId, body }, runs) {
 	const read = runs.filter(({ visit }) => visit.id === visitId);
 	const noted = notedWords(body);
 	const miles = milesOf(body);
-	if (!work.length && !read.length && !noted && !body.notes) return null;
+	const photos = shownPhotos(body).length;
+	if (!work.length && !read.length && !noted && !body.notes && !photos) return null;
 	const where = garage.isUnit(id) && body.carId ? garage.get("car", body.carId)?.body.name : "";
 	return h(
 		"li",
@@ -124,5 +126,8 @@ function day(id, { id: visitId, body }, runs) {
 				mark("next"),
 			),
 		),
+		photos
+			? h("a", { class: "set-line", href: address("car", id, "photos") }, photoCount(photos), mark("next"))
+			: null,
 	);
 }

@@ -105,6 +105,7 @@ function others(car, words) {
 			also(car, "", "fits", "Which one fits?", "The distributors on the shelf against this car’s book"),
 			also(car, "", "history", "History", "What was done and read, day by day; before and after"),
 			also(car, "", "figures", "Figures in and out", "A table from a file or pasted; CSV, files, the library"),
+			also(car, "", "photos", "Photos", "Cap, points, mark, a page of the book"),
 			also(car, "", "condenser", "Condenser", "Its size, what it leaks, and what it does to the points"),
 			also(car, "", "vacuum", "Vacuum capsule", "Does it hold, start, stop where it should", words.vacuum),
 			also(car, "", "scatter", "Cylinder by cylinder", "Which one fires earliest, and why", words.scatter),

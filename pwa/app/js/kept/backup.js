@@ -4,6 +4,7 @@
 
 import { shapes } from "../../made/shapes.js";
 import { garage } from "./garage.js";
+import { readPhotos } from "./photos/photo-file.js";
 import { allCopies } from "./copies.js";
 import { shapeTrouble } from "./whole.js";
 import { nameProblem } from "./car-name.js";
@@ -17,13 +18,17 @@ const kinds = Object.keys(shapes);
  * @property {string} made when, RFC 3339, or ""
  * @property {AnyDoc[]} documents removed ones too; body null: all that is known is that it is removed
  * @property {(AnyDoc & {device: string})[]} copies that wait for a choice
+ * @property {Uint8Array<ArrayBuffer>[]} [photos] each what its id says
+ * @property {number} [leftOut] photos that are not in the file
  */
 
 /**
- * makeBackup gives the text of the file: every document, removed ones too, and the copies that wait for a choice.
- * @param {(doc: {kind: Kind, id: string, body: any, deleted?: boolean}) => boolean} [isWanted]
+ * makeBackup gives the text of the file: every document, removed ones too, the copies that wait for a choice, and the
+ * photos where they are to go along.
+ * @param {{photos?: import("./photos/photo-file.js").FilePhoto[], left?: number, isWanted?: (doc: {kind: Kind, id: string,
+ *   body: any, deleted?: boolean}) => boolean}} [how] left: photos that stay out; isWanted: these documents alone
  */
-export function makeBackup(isWanted = () => true) {
+export function makeBackup({ photos = [], left = 0, isWanted = () => true } = {}) {
 	const documents = garage
 		.everything()
 		.filter(isWanted)
@@ -39,7 +44,8 @@ export function makeBackup(isWanted = () => true) {
 			revision,
 			device: [...(device ?? "")].slice(0, 80).join(""),
 		}));
-	return JSON.stringify({ format, made: new Date().toISOString(), documents, kept }, null, "\t");
+	const pictures = { ...(photos.length ? { photos } : {}), ...(left ? { photosLeftOut: left } : {}) };
+	return JSON.stringify({ format, made: new Date().toISOString(), documents, kept, ...pictures }, null, "\t");
 }
 
 /**
@@ -52,11 +58,14 @@ export function makeCarFile(id) {
 	const unit = isUnit ? id : garage.get("car", id)?.body.distributorId;
 	/** @param {Visit} visit */
 	const isOwn = ({ carId, distributorId }) => (carId ? carId === id : Boolean(unit) && distributorId === unit);
-	return makeBackup(({ kind, id: one, body, deleted }) => {
+	const isWanted = (
+		/** @type {{kind: Kind, id: string, body: any, deleted?: boolean}} */ { kind, id: one, body, deleted },
+	) => {
 		if (deleted || !body) return false;
 		if (kind === "visit") return isUnit ? body.distributorId === id : isOwn(body);
 		return kind === "car" ? one === id : one === unit;
-	});
+	};
+	return makeBackup({ isWanted });
 }
 
 /**
@@ -70,6 +79,7 @@ export function readBackup(text) {
 		made: "",
 		documents: [],
 		copies: [],
+		photos: [],
 		problem: { title, limit, do: action },
 	});
 	if (text.length > most.bytes)
@@ -111,6 +121,9 @@ export function readBackup(text) {
 				"Nothing was taken in. Export the garage again.",
 			);
 	}
+	const { photos, wrong } = readPhotos(data.photos);
+	if (wrong)
+		return refuse(`Photos: ${wrong}`, "photos as exported here", "Nothing was taken in. Export the garage again.");
 	return {
 		made: typeof data.made === "string" && !Number.isNaN(Date.parse(data.made)) ? data.made : "",
 		documents: data.documents.map((/** @type {AnyDoc} */ doc) => ({
@@ -123,6 +136,8 @@ export function readBackup(text) {
 			revision: copy.revision,
 			device: copy.device ?? "",
 		})),
+		photos,
+		leftOut: Number.isInteger(data.photosLeftOut) && data.photosLeftOut > 0 ? data.photosLeftOut : 0,
 		problem: null,
 	};
 }

@@ -67,6 +67,9 @@ export const garage = {
 	/** library lists the tables of the library of curves, the last one first. @returns {Doc<Distributor>[]} */
 	library: () => [...list("library", "distributor", (doc) => !doc.deleted && doc.body?.library === true)],
 
+	/** photographed lists the visits with photos. @returns {Doc<Visit>[]} */
+	photographed: () => list("photographed", "visit", ({ deleted, body }) => !deleted && Boolean(body?.photos?.length)),
+
 	/** isUnit says whether an address of a car leads to a distributor by itself. @param {string} id */
 	isUnit: (id) => !documents.has(keyOf("car", id)) && documents.has(keyOf("distributor", id)),
 

@@ -39,6 +39,9 @@ export function keepStandIn(body, before, after) {
 /** Facts of a visit that are the distributor's, by name: points, capsule, cylinder by cylinder, its wear. */
 export const ofUnit = /^(points\.|capsule\.|scatter|check\.B([1-9]|1[0-4])\b)/;
 
+/** What a photo shows that is the distributor's. @param {Photo} photo */
+const showsUnit = ({ of }) => of === "cap" || of === "points";
+
 /**
  * seenFrom gives a visit as a car sees it: its own, but for what is said of a distributor that is no longer in it; and
  * of visits elsewhere what is said of the one that is, on the bench.
@@ -54,5 +57,6 @@ export function seenFrom(body, carId, unit) {
 		sets: isOwn ? [] : body.sets.filter(({ place }) => place === "bench"),
 		facts: Object.fromEntries(Object.entries(body.facts ?? {}).filter(([key]) => ofUnit.test(key) !== isOwn)),
 		events: (body.events ?? []).filter(({ did }) => Boolean(did) !== isOwn),
+		...(body.photos ? { photos: body.photos.filter((photo) => !body.carId || showsUnit(photo) !== isOwn) } : {}),
 	};
 }

@@ -3,8 +3,8 @@
 import { hasBroadcast } from "../kit/platform.js";
 
 /**
- * @typedef {{docs?: {kind: Kind, id: string}[], fact?: string}} Message docs: stored by the other tab; fact: the key of
- *   a fact about this phone that it has changed
+ * @typedef {{docs?: {kind: Kind, id: string}[], fact?: string, photos?: string[]}} Message docs: stored by the other
+ *   tab; fact: the key of a fact about this phone that it has changed; photos: ids of pictures that came
  */
 
 /** @type {BroadcastChannel | null} */

@@ -4,6 +4,7 @@
 // stands and the other waits as a copy for a choice.
 
 import { garage } from "./garage.js";
+import { takePhotosIn } from "./photos/photo-file.js";
 import { thisPhone } from "./this-phone.js";
 import { bothChanged, setAside } from "./copies.js";
 import { isTooLarge, marksWith, newCopy, versionMark } from "./own-copies.js";
@@ -16,6 +17,7 @@ import { fits, whole } from "./whole.js";
  * @property {number} united documents here that got something new
  * @property {number} removed documents that came as removed, and were not here
  * @property {number} left documents removed in the file, and left here as they are
+ * @property {number} photos that were not here
  * @property {number} copies copies that wait for a choice now, and did not before
  */
 
@@ -28,8 +30,8 @@ const removedHere = "deleted elsewhere",
  * @param {import("./backup.js").GarageFile} file
  * @returns {Promise<TakenIn>}
  */
-export async function takeIn({ made, documents, copies }) {
-	const sum = { added: 0, united: 0, removed: 0, left: 0, copies: 0 };
+export async function takeIn({ made, documents, copies, photos = [] }) {
+	const sum = { added: 0, united: 0, removed: 0, left: 0, copies: 0, photos: 0 };
 	const from = {
 		file: made ? `a file of ${made.slice(0, 10)}` : "a file",
 		here: (await thisPhone.get("deviceName")) || "this phone",
@@ -37,6 +39,7 @@ export async function takeIn({ made, documents, copies }) {
 	};
 	for (const theirs of documents) await takeOne({ ...theirs, changedAt: believable(theirs.changedAt) }, from, sum);
 	for (const copy of copies) await takeCopy({ ...copy, changedAt: believable(copy.changedAt) }, from, sum);
+	sum.photos = await takePhotosIn(photos); // last: where there is no room the documents are in
 	return sum;
 }
 

@@ -117,6 +117,16 @@ export async function isKept() {
 	}
 }
 
+/** roomLeft gives the bytes that the browser would still keep; null where it does not tell. */
+export async function roomLeft() {
+	try {
+		const { quota, usage } = (await globalThis.navigator?.storage?.estimate?.()) ?? {};
+		return quota === undefined || usage === undefined ? null : Math.max(0, quota - usage);
+	} catch {
+		return null;
+	}
+}
+
 /**
  * stayAwake keeps the screen on until the signal aborts, where the browser
  * can, and calls back where it cannot or will not. The lock is lost when the

@@ -8,6 +8,7 @@ import { leftFigures, leftKey, lists, said, saidKey } from "../card/card-facts.j
 import { factFields } from "../record/facts.js";
 import { garage } from "../kept/garage.js";
 import { isBlank } from "../record/sheet.js";
+import { subjectName } from "../record/photos/visit-photos.js";
 import { placeName } from "../record/visits.js";
 import { whole } from "../kept/whole.js";
 
@@ -115,6 +116,14 @@ function visitRows(body) {
 		...head,
 		...(body.sets ?? []).flatMap(setRows),
 		...events,
+		...(body.photos ?? []).map((photo) =>
+			row(
+				`photo ${photo.id}`,
+				"Photos",
+				subjectName(photo),
+				[photo.note, photo.at, photo.removed ? "taken out" : ""].filter(Boolean).join(", "),
+			),
+		),
 		...factRows(body.facts ?? {}, "Measured that day"),
 	];
 }

@@ -4,6 +4,7 @@
 import { engineState, engineTrouble, onState } from "../engine/client.js";
 import { garage } from "../kept/garage.js";
 import { onExported } from "../kept/second-place.js";
+import { onPhotos, photoUse } from "../kept/photos/photos.js";
 import { unsaved } from "../kept/unsaved.js";
 import { thisPhone } from "../kept/this-phone.js";
 import { keptCopies, onKept } from "../kept/copies.js";
@@ -14,6 +15,7 @@ import { offlineState, onOffline } from "../kept/offline.js";
 import { isKept } from "../kit/platform.js";
 import { trouble } from "../kit/caution.js";
 import { button } from "../kit/field.js";
+import { useWords } from "../record/photos/visit-photos.js";
 import { clock, notSent } from "./save-state.js";
 
 /**
@@ -22,8 +24,8 @@ import { clock, notSent } from "./save-state.js";
  */
 export async function garageState(signal) {
 	const [state, again, server] = [h("dl", { class: "safe-lines" }), h("div"), h("div")];
-	/** @type {{exportedAt: string, promise: boolean | null}} */
-	const known = { exportedAt: "", promise: null };
+	/** @type {Known} */
+	const known = { exportedAt: "", promise: null, photos: null };
 	const draw = () => {
 		const now = h("dl", { class: "safe-lines" }, lines(known));
 		if (!now.isEqualNode(state)) fill(state, [...now.childNodes]); // no link goes away under a finger for nothing
@@ -33,6 +35,7 @@ export async function garageState(signal) {
 	const look = async () => {
 		known.exportedAt = (await thisPhone.get("exportedAt").catch(() => "")) ?? "";
 		known.promise = await isKept();
+		known.photos = await photoUse().catch(() => null);
 		if (!signal.aborted) draw();
 	};
 	await look();
@@ -43,6 +46,7 @@ export async function garageState(signal) {
 		onKept(draw),
 		garage.on("change", draw),
 		onExported(look),
+		onPhotos(look),
 		unsaved.on(draw),
 	])
 		signal.addEventListener("abort", off);
@@ -61,8 +65,12 @@ export async function garageState(signal) {
 	);
 }
 
-/** @param {{exportedAt: string, promise: boolean | null}} known */
-function lines({ exportedAt, promise }) {
+/**
+ * @typedef {import("../kept/photos/photos.js").PhotoUse} PhotoUse
+ * @typedef {{exportedAt: string, promise: boolean | null, photos: PhotoUse | null}} Known
+ * @param {Known} known
+ */
+function lines({ exportedAt, promise, photos }) {
 	const engine = engineState();
 	const promised =
 		promise === null
@@ -77,6 +85,7 @@ function lines({ exportedAt, promise }) {
 				? `${unsaved.count() === 1 ? "1 change is" : `${unsaved.count()} changes are`} NOT saved: ${unsaved.isNoRoom() ? "the phone has no room. Free some" : "the phone’s store does not answer. Leave the app open"}; it is tried again every few seconds.`
 				: `Everything typed is saved on this phone.${promised}`,
 		),
+		photos && (photos.count || photos.away) ? line("Photos", useWords(photos, hasServer())) : null,
 		hasServer() ? serverLines() : null,
 		line("Last exported", exportedAt ? `${clock(new Date(exportedAt))}, to a file.` : "Never to a file."),
 		line(

@@ -14,11 +14,12 @@ import { askToKeep, isInstalled, isKept } from "../kit/platform.js";
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	const [promise, state] = [await isKept(), await garageState(ctx.signal)];
+	const file = await garageFile({ isNext: true });
 	if (ctx.signal.aborted) return;
 	fill(
 		root,
 		h("h2", { class: "vh", id: "second-title" }, "A second place"),
-		garageFile({ isNext: true }),
+		file,
 		hasServer()
 			? [
 					h(

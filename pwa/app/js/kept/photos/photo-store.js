@@ -1,0 +1,104 @@
+// The pictures on this phone. They have a store of their own, apart from the
+// documents (kept/db.js): a picture being written keeps no keystroke waiting,
+// and an older app in another tab, or one put back, still opens its garage.
+
+const name = "pointsmith-photos";
+const version = 1; // part of what is stored on phones
+
+/** @typedef {{id: string, bytes: number, at: string, sentTo: string}} Held sentTo: the garage it is known to be in */
+
+/** @type {Promise<IDBDatabase> | null} */
+let connection = null;
+
+/**
+ * put keeps a picture. It resolves once the phone has it; without room it fails (isFull of kept/db.js).
+ * @param {string} id @param {Uint8Array} photo @param {string} [sentTo]
+ */
+export const put = (id, photo, sentTo = "") =>
+	work("readwrite", (pictures, index) => {
+		const known = index.get(id);
+		known.onsuccess = () => {
+			if (known.result) return;
+			pictures.put(photo, id);
+			index.put({ id, bytes: photo.length, at: new Date().toISOString(), sentTo }, id);
+		};
+		return known;
+	});
+
+/** get gives a picture, or undefined. @param {string} id @returns {Promise<Uint8Array<ArrayBuffer> | undefined>} */
+export const get = (id) => work("readonly", (pictures) => pictures.get(id));
+
+/** held lists what is here, without the pictures. @returns {Promise<Held[]>} */
+export const held = () => work("readonly", (_, index) => index.getAll());
+
+/** noteSent remembers that a picture is in a garage. @param {string} id @param {string} garage */
+export const noteSent = (id, garage) =>
+	work("readwrite", (_, index) => {
+		const known = index.get(id);
+		known.onsuccess = () => {
+			if (known.result) index.put({ ...known.result, sentTo: garage }, id);
+		};
+		return known;
+	});
+
+/**
+ * work gives the result of the request it returns, once the transaction is through. A dropped connection is opened
+ * again, once.
+ * @param {IDBTransactionMode} mode @param {(pictures: IDBObjectStore, index: IDBObjectStore) => IDBRequest} ask
+ * @returns {Promise<any>}
+ */
+async function work(mode, ask) {
+	try {
+		return await through(await open(), mode, ask);
+	} catch (error) {
+		if (/** @type {any} */ (error)?.name === "QuotaExceededError") throw error;
+		drop();
+		return through(await open(), mode, ask);
+	}
+}
+
+/**
+ * @param {IDBDatabase} db @param {IDBTransactionMode} mode
+ * @param {(pictures: IDBObjectStore, index: IDBObjectStore) => IDBRequest} ask
+ */
+const through = (db, mode, ask) =>
+	new Promise((resolve, reject) => {
+		// strict: a photo cannot be typed again, and they come seldom
+		const transaction = db.transaction(["pictures", "index"], mode, { durability: "strict" });
+		const request = ask(transaction.objectStore("pictures"), transaction.objectStore("index"));
+		transaction.oncomplete = () => resolve(request.result);
+		transaction.onabort = () =>
+			reject(transaction.error ?? new DOMException("the phone gave up saving", "AbortError"));
+	});
+
+function open() {
+	connection ??= new Promise((resolve, reject) => {
+		const request = indexedDB.open(name, version);
+		request.onupgradeneeded = () => {
+			for (const store of ["pictures", "index"]) request.result.createObjectStore(store);
+		};
+		request.onsuccess = () => {
+			request.result.onversionchange = drop;
+			request.result.onclose = () => {
+				connection = null;
+			};
+			resolve(request.result);
+		};
+		request.onerror = () => reject(request.error);
+	});
+	connection.catch(() => {
+		connection = null;
+	});
+	return connection;
+}
+
+function drop() {
+	connection?.then(
+		(db) => db.close(),
+		() => {},
+	);
+	connection = null;
+}
+
+// A frozen page that holds a connection can block every other one.
+globalThis.document?.addEventListener("freeze", drop);
