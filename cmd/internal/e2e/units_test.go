@@ -17,7 +17,8 @@ func units(t testing.TB) (*page, []screen) {
 	p.sees("The order of the bench", "The curve stops too soon")
 	unit := p.hash()
 	p.open("#/")
-	p.tap("button", demoOffer)
+	p.tap("DisclosureTriangle", "More invented cars")
+	p.tap("button", "Put in the Hartsmere Linnet 1250")
 	car := waitForCar(p)
 	return p, []screen{
 		{"which fits", car + "/fits", "cannot serve", true},
