@@ -28,7 +28,7 @@ const [edge, line, sampleWidth, times] = [10, 22, 42, 2]; // px about the figure
  * @param {HTMLElement} figure
  */
 export function savers(figure) {
-	const name = () => fileName(figure.querySelector(".plate-caption")?.textContent ?? "figure");
+	const name = () => fileName(captionOf(figure) || "figure");
 	return h(
 		"div",
 		{ class: "plate-savers" },
@@ -45,7 +45,7 @@ export function savers(figure) {
 export function standing(figure) {
 	const picture = /** @type {SVGSVGElement} */ (figure.querySelector("svg.plate-drawing"));
 	const [, , width, height] = (picture.getAttribute("viewBox") ?? "0 0 640 400").split(" ").map(Number);
-	const caption = (figure.querySelector(".plate-caption")?.textContent ?? "").trim();
+	const caption = captionOf(figure);
 	return inLight(() => {
 		const style = getComputedStyle(picture);
 		const drawn = withLooks(picture);
@@ -66,6 +66,10 @@ export function standing(figure) {
 		return { text: new XMLSerializer().serializeToString(whole), ...total };
 	});
 }
+
+/** "Fig. 1 The distributor by itself …" @param {HTMLElement} figure */
+const captionOf = (figure) =>
+	[...(figure.querySelector(".plate-caption")?.childNodes ?? [])].map((part) => part.textContent?.trim()).join(" ");
 
 /**
  * inLight works with the light colours; nothing is painted in between.
