@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -54,7 +55,8 @@ func isOneSheet(t *testing.T, p *page, name string, wants ...string) {
 // Card, bench sheet and both wall sheets are one page each.
 func TestPapersAreOneSheet(t *testing.T) {
 	p, screens := units(t)
-	unit := strings.TrimSuffix(screens[1].hash, "/work")
+	at := slices.IndexFunc(screens, func(s screen) bool { return s.name == "unit's sheet" })
+	unit := strings.TrimSuffix(screens[at].hash, "/card")
 	p.open(unit + "/card")
 	p.tap("radio", "Readings on the card > before and after")
 	p.sees("Work done", "Weights and pivots cleaned")
@@ -72,6 +74,32 @@ func TestPapersAreOneSheet(t *testing.T) {
 	p.open(car + "/card")
 	p.sees("Send this card", "As it was set")
 	isOneSheet(t, p, "card", "Hartsmere Linnet 1250", "As it was set", "Next check")
+	theFullCardIsOneSheet(t)
+}
+
+// A full six with six changes, and its code on the paper because links begin where others can open them.
+func theFullCardIsOneSheet(t *testing.T) {
+	t.Helper()
+	c := keptCard(t, "v1/full-six")
+	for range 6 {
+		c.Work = append(c.Work, card.Work{Date: "2024-09-01", Part: "Secondary spring", What: "replaced", From: "14 mm",
+			To: "11 mm"})
+	}
+	made, err := card.Link(card.LinkIn{Card: c})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := shared(t).visitor(t, newSite(t).origin())
+	p.firstRun()
+	p.open("#/settings")
+	fills(p, "Links begin with", "https://garage.example/")
+	p.open("#/card/" + made.Fragment)
+	p.open(keepsACopy(p) + "/card")
+	p.sees("Send this card", "Secondary spring replaced: 14 mm")
+	until(t, "the code is drawn", func() bool {
+		return eval[bool](p, `!!document.querySelector(".card-code .qr-dark")`)
+	})
+	isOneSheet(t, p, "full card", "Brindlecote Stour Six", "Secondary spring replaced", "This card, for a phone")
 }
 
 // The card as a page of its own is one sheet and opens without this program.

@@ -135,7 +135,7 @@ function goTo(folded) {
 	folded.querySelector("summary")?.focus({ preventScroll: true });
 }
 
-const widestOnPaper = 64; // mm; a wider code would push the card off its page
+const widestOnPaper = 80; // mm on a screen, four fifths of it on paper; a wider code would push the card off its page
 
 /**
  * On paper the card carries its own link, where another phone can open it.

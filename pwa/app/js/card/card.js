@@ -306,10 +306,15 @@ function curvesOf(visits, withEarlier) {
 	return rounds.flat();
 }
 
+/** A name that came with a card says its place already. */
+const saysPlace = /\bon the (bench|car)\b/i;
+
 /** @param {VisitSet} set @param {Visit} visit @param {string} what it tells of @returns {ReadingSet} */
 function curveOf(set, visit, what) {
 	const name = plainText(
-		[what, set.place === "bench" ? "on the bench" : "on the car", visit.date].filter(Boolean).join(", "),
+		[what, saysPlace.test(what) ? "" : set.place === "bench" ? "on the bench" : "on the car", visit.date]
+			.filter(Boolean)
+			.join(", "),
 		80,
 	);
 	const out = { name, ...toReadingSet(set) };

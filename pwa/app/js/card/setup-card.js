@@ -245,7 +245,7 @@ function curveTable(set) {
 	].join(", ");
 	return h(
 		"section",
-		null,
+		{ class: "card-read" },
 		h("h3", null, "Read: ", told(set.name ?? (set.place === "bench" ? "on the bench" : "on the car"))),
 		table(
 			`${set.place === "bench" ? "On the bench" : "By strobe on the car"}, ${how}`,

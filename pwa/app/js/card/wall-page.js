@@ -2,7 +2,8 @@
 // pulley, conversions and cautions, to be printed on one page and hung up.
 
 import { wallArcs, wallConversions, wallFigures } from "./wall-tables.js";
-import { orderOfWork } from "../job/work-order.js";
+import { jobOf } from "../job/job.js";
+import { ask } from "../engine/ask.js";
 import { garage } from "../kept/garage.js";
 import { followGarage } from "../kept/follow.js";
 import { onReady } from "../engine/client.js";
@@ -39,19 +40,19 @@ const overBench = ["people", "bench", "highTension", "ignitionOn", "solvents", "
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	const { id, isUnit } = /** @type {Doc<Car>} */ (ctx.car);
-	const [order, figures, rim] = [h("div"), h("div"), h("div")];
+	const late = h("p", { class: "note" }, "The order is being worked out …");
+	const [order, figures, rim] = [h("div", { class: "wall-late" }, isUnit ? null : late), h("div"), h("div")];
 	const draw = async () => {
 		const car = /** @type {Doc<Car> | null} */ (garage.get("car", id));
 		if (!car || ctx.signal.aborted) return;
 		const unit = garage.get("distributor", car.body.distributorId);
 		fill(figures, lines(wallFigures(car, unit)));
-		const [chain, arcs] = await Promise.all([
-			orderOfWork(id).catch(() => null),
-			isUnit ? null : wallArcs(car.body.facts).catch(() => null),
-		]);
+		if (isUnit)
+			return fill(order, steps(jobOf(car, unit, []).steps.map(({ title }) => ({ name: title, why: "" }))));
+		const [chain, arcs] = await Promise.all([chainOfAny(), wallArcs(car.body.facts).catch(() => null)]);
 		if (ctx.signal.aborted) return;
-		fill(order, chain ? steps(chain.steps) : h("p", { class: "note" }, "The order is being worked out …"));
-		fill(rim, arcs ? arcTable(arcs) : isUnit ? null : noRim(id));
+		if (chain) fill(order, steps(chain.steps));
+		fill(rim, arcs ? arcTable(arcs) : noRim(id));
 	};
 	ctx.signal.addEventListener("abort", onReady(draw));
 	await firstAnswer(followGarage(ctx.signal, draw));
@@ -75,7 +76,10 @@ export async function show(root, ctx) {
 const part = (name, title, content, isOpen = false) =>
 	fold(`wall/${name}`, { title, class: `wall-${name}`, isOpen }, content);
 
-/** @param {OrderStep[]} steps */
+/** The whole chain, as it stands before anything is done: on the wall it stays right. @returns {Promise<OrderAnswer | null>} */
+const chainOfAny = () => ask("work.order", { car: {}, visits: [], now: "2000-01-01T00:00:00Z" }).catch(() => null);
+
+/** @param {{name: string, why: string}[]} steps */
 const steps = (steps) =>
 	h(
 		"ol",
@@ -84,8 +88,8 @@ const steps = (steps) =>
 			h(
 				"li",
 				null,
-				h("strong", null, `${inEnglish(sentence(name))}:`),
-				h("span", { class: "note" }, ` ${inEnglish(sentence(why))}.`),
+				h("strong", null, inEnglish(sentence(name)) + (why ? ":" : "")),
+				why ? h("span", { class: "note" }, ` ${inEnglish(sentence(why))}.`) : null,
 			),
 		),
 	);
