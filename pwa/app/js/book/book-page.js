@@ -240,7 +240,7 @@ function baseWords({ baseCrankDeg, baseSide, baseToleranceCrankDeg }) {
  */
 function bookSections(sheet, fields, table, figures, source) {
 	return [
-		h("p", { class: "lead" }, "Type it exactly as printed."),
+		h("p", { class: "lead" }, "Type it as printed."),
 		fold(
 			"book/head",
 			{ title: "The table’s head", answer: () => headWords(sheet), isOpen: headWords(sheet) === "" },
@@ -259,7 +259,7 @@ function bookSections(sheet, fields, table, figures, source) {
 		h("p", { class: "note" }, "One figure only? Put it in both."),
 		table.element,
 		table.removal,
-		button("Paste a whole table, or a file", figures),
+		button("Paste a whole table", figures),
 		h("h2", { id: "more-title" }, "What else the book says"),
 		fields.noAdvanceBelow.element,
 		fields.listedWhile.element,

@@ -84,7 +84,7 @@ function openCard() {
 		h("h2", null, "A card from someone"),
 		h("p", null, "A setup link or a card’s file. It is shown first. It is stored only when you say so."),
 		button("Open a setup link", "#/card"),
-		button("The library of curves", "#/library"),
+		button("Library of curves", "#/library"),
 	);
 }
 

@@ -34,7 +34,7 @@ export async function show(root, ctx) {
 	const figures = h(
 		"p",
 		{ class: "note" },
-		h("a", { href: address("car", car.id, "figures") }, "Readings in a file?"),
+		h("a", { href: address("car", car.id, "figures") }, ["A file", h("span", { class: "vh" }, " of readings")]),
 	);
 	fill(root, start(car, ctx), figures, taken);
 	ctx.signal.addEventListener("abort", garage.on("change", draw));
