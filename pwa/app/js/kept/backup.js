@@ -25,8 +25,8 @@ const kinds = Object.keys(shapes);
 /**
  * makeBackup gives the text of the file: every document, removed ones too, the copies that wait for a choice, and the
  * photos where they are to go along.
- * @param {{photos?: import("./photos/photo-file.js").FilePhoto[], left?: number, isWanted?: (doc: {kind: Kind, id: string,
- *   body: any, deleted?: boolean}) => boolean}} [how] left: photos that stay out; isWanted: these documents alone
+ * @param {{photos?: import("./photos/photo-file.js").FilePhoto[], left?: number, isWanted?: (doc: AnyDoc) =>
+ *   boolean}} [how] left: photos that stay out; isWanted: these documents alone
  */
 export function makeBackup({ photos = [], left = 0, isWanted = () => true } = {}) {
 	const documents = garage
@@ -69,6 +69,18 @@ export function makeCarFile(id) {
 }
 
 /**
+ * troubleIn gives what is wrong with the first bad one of a list; null where none is.
+ * @param {string} name of one @param {any[]} all @param {(one: any) => string} troubleOf
+ */
+function troubleIn(name, all, troubleOf) {
+	for (const [index, one] of all.entries()) {
+		const wrong = troubleOf(one);
+		if (wrong) return `${name} ${index + 1} of the file: ${wrong}`;
+	}
+	return null;
+}
+
+/**
  * readBackup checks a file and gives what it holds, or what is wrong with it.
  * @param {string} text
  * @returns {GarageFile & {problem: Problem | null}}
@@ -103,24 +115,11 @@ export function readBackup(text) {
 		);
 	if (data.documents.length > most.documents || kept.length > most.documents)
 		return refuse("The file holds too many documents", `${most.documents}`, "Split it.");
-	for (const [index, doc] of data.documents.entries()) {
-		const wrong = isOnlyRemoved(doc) ? placeTrouble(doc) : documentTrouble(doc);
-		if (wrong)
-			return refuse(
-				`Document ${index + 1} of the file: ${wrong}`,
-				"documents as exported here",
-				"Nothing was taken in. Export the garage again.",
-			);
-	}
-	for (const [index, copy] of kept.entries()) {
-		const wrong = documentTrouble(copy) || copyTrouble(copy);
-		if (wrong)
-			return refuse(
-				`Second version ${index + 1} of the file: ${wrong}`,
-				"copies as exported here",
-				"Nothing was taken in. Export the garage again.",
-			);
-	}
+	const found =
+		troubleIn("Document", data.documents, (doc) =>
+			isOnlyRemoved(doc) ? placeTrouble(doc) : documentTrouble(doc),
+		) ?? troubleIn("Second version", kept, (copy) => documentTrouble(copy) || copyTrouble(copy));
+	if (found) return refuse(found, "documents as exported here", "Nothing was taken in. Export the garage again.");
 	const { photos, wrong } = readPhotos(data.photos);
 	if (wrong)
 		return refuse(`Photos: ${wrong}`, "photos as exported here", "Nothing was taken in. Export the garage again.");
