@@ -66,7 +66,7 @@ func TestHuntsToldAsStories(t *testing.T) {
 			"valve clearances":    "a clearance is tight or wide",
 			"the plugs, cylinder": "one differs from the rest",
 		}, []string{"Most likely", "valve"}},
-		"a condenser and the plugs": {"When it has to pull", "Misses when it has to pull, idles well", map[string]string{
+		"a condenser and the plugs": {"When it has to pull", "Misses when it has to pull", map[string]string{
 			"spark from the coil lead": "thin, yellow",
 			"faces, spring":            "burnt, oily",
 			"the plugs, cylinder":      "wrong gap or grade",

@@ -76,7 +76,10 @@ export async function show(root, ctx) {
 const part = (name, title, content, isOpen = false) =>
 	fold(`wall/${name}`, { title, class: `wall-${name}`, isOpen }, content);
 
-/** The whole chain, as it stands before anything is done: on the wall it stays right. @returns {Promise<OrderAnswer | null>} */
+/**
+ * The whole chain, as it stands before anything is done: on the wall it stays right.
+ * @returns {Promise<OrderAnswer | null>}
+ */
 const chainOfAny = () => ask("work.order", { car: {}, visits: [], now: "2000-01-01T00:00:00Z" }).catch(() => null);
 
 /** @param {{name: string, why: string}[]} steps */

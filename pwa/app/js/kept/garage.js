@@ -187,10 +187,7 @@ export const garage = {
 	/** isEmpty: this phone holds nothing, nor anything removed. */
 	isEmpty: () => documents.size === 0,
 
-	/**
-	 * version changes whenever what is known of a car or a distributor by itself does.
-	 * @param {string} id
-	 */
+	/** version changes whenever what is known of a car or a distributor by itself does. @param {string} id */
 	version: (id) =>
 		[id, documents.get(keyOf("car", id))?.body?.distributorId ?? ""].map((one) => documents.version(one)).join("."),
 

@@ -13,8 +13,7 @@ import { askToKeep, isInstalled, isKept } from "../kit/platform.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
-	const [promise, state] = [await isKept(), await garageState(ctx.signal)];
-	const file = await garageFile({ isNext: true });
+	const [promise, state, file] = [await isKept(), await garageState(ctx.signal), await garageFile({ isNext: true })];
 	if (ctx.signal.aborted) return;
 	fill(
 		root,
