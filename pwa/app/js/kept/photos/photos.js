@@ -77,6 +77,7 @@ export function photoType(bytes) {
 
 /** onPhotos calls fn when a picture has come, from here or elsewhere. @param {() => void} fn */
 export function onPhotos(fn) {
+	hearOthers();
 	events.addEventListener("photos", fn);
 	return () => events.removeEventListener("photos", fn);
 }
@@ -87,6 +88,13 @@ export function changed(ids) {
 	tell({ photos: ids });
 }
 
-hear(({ photos }) => {
-	if (photos) events.dispatchEvent(new Event("photos"));
-});
+let isListening = false;
+
+/** Other tabs are heard from the first page on that wants to know. */
+function hearOthers() {
+	if (isListening) return;
+	isListening = true;
+	hear(({ photos }) => {
+		if (photos) events.dispatchEvent(new Event("photos"));
+	});
+}
