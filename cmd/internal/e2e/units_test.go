@@ -20,7 +20,11 @@ func units(t testing.TB) (*page, []screen) {
 	p.tap("DisclosureTriangle", "More invented cars")
 	p.tap("button", "Put in the Hartsmere Linnet 1250")
 	car := waitForCar(p)
+	takesPhotos(p, car, 1, 2, 3, 4)
+	one := eval[string](p, `document.querySelector(".photo-grid a").hash`)
 	return p, []screen{
+		{"photos", car + "/photos", "4 photos on this phone", true},
+		{"one photo", one, "What is on it", true},
 		{"which fits", car + "/fits", "cannot serve", true},
 		{"car's history", car + "/history", "How it drifts", true},
 		{"unit", strings.Replace(unit, "/car/", "/unit/", 1), "The order of the bench", true},
