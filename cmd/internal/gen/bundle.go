@@ -142,9 +142,8 @@ func fileOf(room string) string {
 // forTheBrowserTests are modules that the browser tests look into.
 var forTheBrowserTests = []string{"kept/garage.js", "kept/db.js", "kept/drafts.js", "kept/sync.js",
 	"kept/this-phone.js", "kept/photos/photos.js", "record/visits.js", "record/visit-facts.js", "record/case.js",
-	"safety/standing.js", "safety/temporaries.js", "safety/coil-watch.js", "frame/update-bar.js", "bay/procedures/index.js",
-	"engine/client.js", "ear/hearing.js",
-	"garage/demos/dabchick.js"}
+	"safety/standing.js", "safety/temporaries.js", "safety/coil-watch.js", "frame/update-bar.js",
+	"bay/procedures/index.js", "engine/client.js", "ear/hearing.js", "garage/demos/dabchick.js"}
 
 func script(text string) (api.OnLoadResult, error) {
 	folder, err := filepath.Abs(frame)
