@@ -83,7 +83,6 @@ const longFunctions = {
 	"electrics/spark-page.js bench": 66,
 	"electrics/volts-page.js walk": 84,
 	"job/facts-page.js show": 88,
-	"kept/backup.js readBackup": 62,
 	"kit/plate/xy-plate.js xyPlate": 96,
 	"marks/cap-page.js drawn": 79,
 	"marks/cap-page.js show": 76,
