@@ -8,7 +8,7 @@ import { test } from "node:test";
 Object.assign(globalThis, { BroadcastChannel: undefined });
 const { photoID } = await import("../app/js/kept/photos/digest.js");
 const { filePhotos, photosToSend, readPhotos } = await import("../app/js/kept/photos/photo-file.js");
-const { awayPhotos, heldPhotos, keepPhoto, photo, photoBytes, photoType } =
+const { awayPhotos, heldPhotos, keepPhoto, photo, photoBytes, photoType, strayPhotos } =
 	await import("../app/js/kept/photos/photos.js");
 const { makeBackup, readBackup } = await import("../app/js/kept/backup.js");
 const { garage } = await import("../app/js/kept/garage.js");
@@ -118,6 +118,22 @@ test("kept first, noted in today's visit, once, and taken out with a way back", 
 	assert.deepEqual([...subjects.map(({ value }) => value), ""].sort(), [...choices].sort());
 });
 
+test("a photo that was kept when the app was closed is found again, and put in once", async () => {
+	const car = /** @type {any} */ (garage.get("car", carId));
+	const fresh = jpeg(700);
+	const stray = await keepPhoto(fresh, { takenFor: carId });
+	const before = photosOf(carId).length;
+	assert.deepEqual(
+		(await strayPhotos(carId)).map((one) => one.id),
+		[stray],
+	);
+	assert.deepEqual(await strayPhotos(other), []);
+	await addPhoto(car, stray, fresh.length);
+	assert.deepEqual(await strayPhotos(carId), []);
+	assert.equal(photosOf(carId).length, before + 1);
+	await changePhoto(photosOf(carId)[0].visit, stray, (one) => Object.assign(one, { removed: true }));
+});
+
 test("a day takes a hundred, and says so", async () => {
 	await garage.put("car", other, { name: "Other", owner: "", distributorId: "", facts: {}, demo: false });
 	const car = /** @type {any} */ (garage.get("car", other));
@@ -154,12 +170,12 @@ test("a car sees of another visit only the photos of the distributor that is in 
 
 test("a garage file has the photos only when they are to go along, and gives them back", async () => {
 	const { ids, left } = await photosToSend();
-	assert.deepEqual([ids, left], [[id], 0]);
+	assert.deepEqual([ids.includes(id), ids.length, left], [true, 2, 0]);
 	const without = makeBackup({ left: 1 });
 	assert.equal(JSON.parse(without).photos, undefined);
 	assert.ok(!without.includes(Buffer.from(bytes).toString("base64").slice(0, 40)));
 	assert.equal(readBackup(without).leftOut, 1);
-	const text = makeBackup({ photos: await filePhotos(ids) });
+	const text = makeBackup({ photos: await filePhotos([id]) });
 	assert.equal(JSON.parse(text).photos[0].data, Buffer.from(bytes).toString("base64"));
 	const read = readBackup(text);
 	assert.deepEqual([read.problem, read.photos, read.leftOut], [null, [bytes], 0]);

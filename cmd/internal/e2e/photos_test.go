@@ -36,11 +36,15 @@ func gives(p *page, input, files string) {
 	})()`, cameraFile, input, files))
 }
 
-// takesPhotos chooses as many camera files and waits until they are shown.
+// takesPhotos chooses as many camera files and waits until they are shown: one
+// alone is shown large, with what is asked about it.
 func takesPhotos(p *page, car string, seeds ...int) {
 	p.t.Helper()
 	p.open(car + "/photos")
 	gives(p, "[multiple]", strings.ReplaceAll(fmt.Sprintf("%v.map(camera)", seeds), " ", ", "))
+	if len(seeds) == 1 {
+		p.sees("What is on it")
+	}
 	until(p.t, "the photos are shown", func() bool { return showsPictures(p, len(seeds)) })
 }
 
@@ -76,6 +80,7 @@ func TestPhotosAreKeptAndComeToTheOtherPhone(t *testing.T) {
 	p.watch.expectNoServer()
 	srv.kill()
 	takesPhotos(p, car, 2)
+	p.open(car + "/photos")
 	p.reload()
 	p.sees("2 photos on this phone", "Cap or rotor")
 	until(t, "both are shown", func() bool { return showsPictures(p, 2) })

@@ -1,16 +1,17 @@
 // Photos of a car or a distributor, day by day: taken, looked at, taken out.
 
 import { largePhoto } from "./large-photo.js";
-import { taking } from "./taking.js";
+import { isTaking, taking } from "./taking.js";
 import { shownPhoto } from "./shown-photo.js";
-import { onPhotos, photoUse } from "../kept/photos/photos.js";
+import { onPhotos, photoUse, strayPhotos } from "../kept/photos/photos.js";
 import { photosHaveNoRoom } from "../kept/photos/photo-sync.js";
 import { followGarage } from "../kept/follow.js";
 import { hasServer } from "../kept/server.js";
 import { dayName } from "../record/visits.js";
-import { photoCount, photosOf, subjectName, useWords } from "../record/photos/visit-photos.js";
+import { addPhoto, photoCount, photosOf, subjectName, useWords } from "../record/photos/visit-photos.js";
 import { address } from "../kit/address.js";
 import { fill, h } from "../kit/dom.js";
+import { button } from "../kit/field.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { trouble } from "../kit/caution.js";
@@ -27,7 +28,7 @@ export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
 	if (ctx.params.photo) return largePhoto(root, ctx);
 	const [days, use] = [h("div", { class: "photo-days" }), h("div", { class: "photo-use" })];
-	const say = async () => fill(use, await useLines());
+	const say = async () => fill(use, await strays(car, say), await useLines());
 	/** @type {Map<string, Frame>} by visit and photo: drawn once, whatever comes and goes beside them */
 	const frames = new Map();
 	let [drawn, current] = ["", new AbortController()];
@@ -106,6 +107,22 @@ function cell(car, { visit, date, photo }, frames, signal) {
 			h("span", { class: "photo-name" }, name),
 		),
 	);
+}
+
+/**
+ * Kept, and in no visit. They are put in by a tap: a page that is opened changes nothing.
+ * @param {Doc<Car>} car @param {() => void} done
+ */
+async function strays(car, done) {
+	const found = await strayPhotos(car.id).catch(() => []);
+	if (!found.length || isTaking()) return null;
+	return [
+		h("p", null, `${photoCount(found.length)} kept, and not put in: the app was closed in between.`),
+		button(`Put ${found.length === 1 ? "it" : "them"} in`, async () => {
+			for (const { id, bytes } of found) await addPhoto(car, id, bytes);
+			done();
+		}),
+	];
 }
 
 async function useLines() {

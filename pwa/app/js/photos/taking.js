@@ -31,7 +31,8 @@ export function taking(car, ctx) {
 			on: {
 				change: async () => {
 					const files = [...(element.files ?? [])];
-					await takeAll(files, car, ctx, said);
+					underWay++;
+					await takeAll(files, car, ctx, said).finally(() => underWay--);
 					element.value = "";
 				},
 			},
@@ -48,6 +49,11 @@ export function taking(car, ctx) {
 		said,
 	];
 }
+
+let underWay = 0;
+
+/** isTaking says whether photos are just being kept. */
+export const isTaking = () => underWay > 0;
 
 /** @param {File[]} files @param {Doc<Car>} car @param {PageContext} ctx @param {HTMLElement} said */
 async function takeAll(files, car, ctx, said) {
@@ -75,7 +81,7 @@ async function take(file, car) {
 	try {
 		const { picture, problem } = await pictureFrom(file);
 		if (problem) return { id: "", problem };
-		const id = await keepPhoto(picture);
+		const id = await keepPhoto(picture, { takenFor: car.id });
 		return { id, problem: await addPhoto(car, id, picture.length) };
 	} catch (error) {
 		const found = /** @type {any} */ (error);

@@ -5,22 +5,25 @@
 const name = "pointsmith-photos";
 const version = 1; // part of what is stored on phones
 
-/** @typedef {{id: string, bytes: number, at: string, sentTo: string}} Held sentTo: the garage it is known to be in */
+/**
+ * @typedef {{id: string, bytes: number, at: string, sentTo: string, takenFor?: string}} Held sentTo: the garage it is
+ *   known to be in; takenFor: the car it was taken for, until a visit names it
+ */
 
 /** @type {Promise<IDBDatabase> | null} */
 let connection = null;
 
 /**
  * put keeps a picture. It resolves once the phone has it; without room it fails (isFull of kept/db.js).
- * @param {string} id @param {Uint8Array} photo @param {string} [sentTo]
+ * @param {string} id @param {Uint8Array} photo @param {{sentTo?: string, takenFor?: string}} [from]
  */
-export const put = (id, photo, sentTo = "") =>
+export const put = (id, photo, { sentTo = "", takenFor } = {}) =>
 	work("readwrite", (pictures, index) => {
 		const known = index.get(id);
 		known.onsuccess = () => {
-			if (known.result) return;
-			pictures.put(photo, id);
-			index.put({ id, bytes: photo.length, at: new Date().toISOString(), sentTo }, id);
+			if (!known.result) pictures.put(photo, id);
+			const held = known.result ?? { id, bytes: photo.length, at: new Date().toISOString(), sentTo };
+			if (!known.result || takenFor) index.put(takenFor ? { ...held, takenFor } : held, id);
 		};
 		return known;
 	});
@@ -31,12 +34,12 @@ export const get = (id) => work("readonly", (pictures) => pictures.get(id));
 /** held lists what is here, without the pictures. @returns {Promise<Held[]>} */
 export const held = () => work("readonly", (_, index) => index.getAll());
 
-/** noteSent remembers that a picture is in a garage. @param {string} id @param {string} garage */
-export const noteSent = (id, garage) =>
+/** note changes what is said of a picture, where it is here. @param {string} id @param {Partial<Held>} what */
+export const note = (id, what) =>
 	work("readwrite", (_, index) => {
 		const known = index.get(id);
 		known.onsuccess = () => {
-			if (known.result) index.put({ ...known.result, sentTo: garage }, id);
+			if (known.result) index.put({ ...known.result, ...what }, id);
 		};
 		return known;
 	});

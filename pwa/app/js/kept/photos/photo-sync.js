@@ -4,7 +4,7 @@
 
 import { awayPhotos, changed, heldPhotos, keepPhoto, photoBytes, photoType } from "./photos.js";
 import { photoID } from "./digest.js";
-import { noteSent } from "./photo-store.js";
+import { note } from "./photo-store.js";
 import { isFull } from "../db.js";
 import { ask, fetchBytes, hasServer, sendBytes } from "../server.js";
 import { onSync, syncState, unsent } from "../sync.js";
@@ -56,7 +56,7 @@ async function round() {
 	const there = new Set(/** @type {string[]} */ ((await ask("GET", "photos")).photos));
 	for (const { id } of mine) {
 		if (givesWay()) return;
-		if (there.has(id) || (await send(id))) await noteSent(id, garage);
+		if (there.has(id) || (await send(id))) await note(id, { sentTo: garage });
 	}
 	for (const id of away) {
 		if (givesWay()) return;
@@ -88,7 +88,7 @@ async function send(id) {
  */
 async function bring(id, garage) {
 	const photo = await fetchBytes(`photos/${id}`);
-	if (photoID(photo) === id) await keepPhoto(photo, garage);
+	if (photoID(photo) === id) await keepPhoto(photo, { sentTo: garage });
 }
 
 /**

@@ -23,14 +23,24 @@ const events = new EventTarget();
 
 /**
  * keepPhoto keeps a picture on this phone and gives its id.
- * @param {Uint8Array} photo @param {string} [sentTo] the garage it came from
+ * @param {Uint8Array} photo @param {{sentTo?: string, takenFor?: string}} [from] the garage it came from, or the car it
+ *   was taken for: until namedPhoto it is one of strayPhotos
  */
-export async function keepPhoto(photo, sentTo) {
+export async function keepPhoto(photo, from) {
 	const id = photoID(photo);
-	await store.put(id, photo, sentTo);
+	await store.put(id, photo, from);
 	changed([id]);
 	return id;
 }
+
+/** namedPhoto says that a visit names a picture now. @param {string} id */
+export const namedPhoto = (id) => store.note(id, { takenFor: "" });
+
+/**
+ * strayPhotos lists what was kept for a car and never got into a visit: the app was closed in between.
+ * @param {string} car
+ */
+export const strayPhotos = async (car) => (await store.held()).filter(({ takenFor }) => takenFor === car);
 
 /** photo gives a picture as the browser shows it, or null. @param {string} id */
 export async function photo(id) {

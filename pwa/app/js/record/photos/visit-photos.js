@@ -2,6 +2,7 @@
 // they take, in words. The pictures themselves are in kept/photos.
 
 import { garage } from "../../kept/garage.js";
+import { namedPhoto } from "../../kept/photos/photos.js";
 import { visitOfToday } from "../visits.js";
 import { asWritten } from "../../kit/format.js";
 
@@ -60,6 +61,7 @@ export async function addPhoto(car, id, bytes) {
 				do: "Go on tomorrow.",
 			};
 	});
+	if (!problem) await namedPhoto(id);
 	return problem;
 }
 
