@@ -8,9 +8,9 @@ import "unicode/utf8"
 // the unit is a line of the sheet.
 const (
 	denseFrom   = 40
-	denserFrom  = 62
-	fullestFrom = 82  // from here on the tables of the readings are not printed: the figure shows them
-	tooFullFrom = 108 // from here on only what stands first is printed
+	denserFrom  = 60
+	fullestFrom = 78  // from here on the tables of the readings are not printed: the figure shows them
+	tooFullFrom = 102 // from here on only what stands first is printed
 	lineLetters = 60  // letters to a line, about
 	curveLines  = 2   // of a set of readings in the key of the figure
 )
