@@ -25,7 +25,7 @@ export async function show(root, ctx) {
 	if (revision) return drawOne(root, ctx, `${kind}/${id}/${revision}`);
 	const draw = () => drawList(root);
 	draw();
-	ctx.signal.addEventListener("abort", onKept(draw));
+	for (const off of [onKept(draw), garage.on("change", draw)]) ctx.signal.addEventListener("abort", off);
 }
 
 /** @param {HTMLElement} root */
