@@ -259,11 +259,14 @@ function curveTable(set) {
 	);
 }
 
-/** @param {string} caption @param {string[]} heads @param {string[][]} rows */
-function table(caption, heads, rows) {
+/**
+ * table draws figures under one another, the first of each row as its head.
+ * @param {string} caption @param {readonly string[]} heads @param {readonly string[][]} rows @param {string} [named]
+ */
+export function table(caption, heads, rows, named = "ruled card-table") {
 	return h(
 		"table",
-		{ class: "ruled card-table" },
+		{ class: named },
 		h("caption", null, inEnglish(caption)),
 		h(
 			"thead",

@@ -1,6 +1,7 @@
 // The wall sheet of a car: the order of work, its own figures, arcs along its
 // pulley, conversions and cautions, to be printed on one page and hung up.
 
+import { table as ruledTable } from "./setup-card.js";
 import { wallArcs, wallConversions, wallFigures } from "./wall-tables.js";
 import { jobOf } from "../job/job.js";
 import { ask } from "../engine/ask.js";
@@ -131,33 +132,7 @@ const arcTable = ({ diameter, rows }) =>
 	});
 
 /** @param {import("./wall-tables.js").Table} one */
-const table = ({ caption, heads, rows }) =>
-	h(
-		"table",
-		{ class: "ruled wall-table" },
-		h("caption", null, inEnglish(caption)),
-		h(
-			"thead",
-			null,
-			h(
-				"tr",
-				null,
-				heads.map((head) => h("th", { scope: "col" }, head)),
-			),
-		),
-		h(
-			"tbody",
-			null,
-			rows.map(([first, ...rest]) =>
-				h(
-					"tr",
-					null,
-					h("th", { scope: "row", class: "figure" }, first),
-					rest.map((cell) => h("td", { class: "figure" }, cell)),
-				),
-			),
-		),
-	);
+const table = ({ caption, heads, rows }) => ruledTable(caption, heads, rows, "ruled wall-table");
 
 /** @param {string[]} names */
 function hazards(names) {
