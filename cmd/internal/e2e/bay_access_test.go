@@ -58,7 +58,7 @@ func TestCapsuleCylindersAndMarksConclude(t *testing.T) {
 		// 130 mm, 30 degrees: arc, and chord 130 sin 15°
 		"marks":   {"True TDC is 2.0° before the old zero mark", "34.03", "33.65"},
 		"cap":     {"1 and 4", "2 and 3"},
-		"scatter": {"No. 3", "+2.4 crank degrees before its turn"},
+		"scatter": {"No. 3", "fires 2.4 crank degrees before its turn"},
 		"vacuum":  {"Movement of the capsule over vacuum"},
 	}
 	for _, each := range all {

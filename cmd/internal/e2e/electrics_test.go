@@ -62,7 +62,7 @@ func TestAPositiveEarthCarFromBatteryToSpark(t *testing.T) {
 	p.sees("Today: Set by dwell", "= 0.381 mm, 0.015 in", "open 31 of 90")
 
 	p.open(car + "/spark")
-	p.sees("What the coil can give", "Not this car’s", "Next: readings", "Worked out, not measured",
+	p.sees("What the coil can give", "Not this car’s", "Next: readings", "Worked out: enough",
 		"What is stamped at the coil's terminals is not known yet")
 	p.seesNot("belongs on", "Pass There is enough")
 	p.tap("radio", "The coil > 12 V coil made for a ballast")

@@ -13,7 +13,7 @@ import { firstAnswer } from "../kit/first-answer.js";
 import { caution, trouble } from "../kit/caution.js";
 import { button, nextButton } from "../kit/field.js";
 import { findings, questions } from "../kit/finding/findings.js";
-import { mark, verdictWord } from "../kit/mark.js";
+import { mark } from "../kit/mark.js";
 import { notYet, stillStarting } from "../kit/finding/not-yet.js";
 import { sparkBasis } from "./spark-basis.js";
 import { redraw, sparkPlate } from "./spark-plate.js";
@@ -187,21 +187,29 @@ function refreshBasis(carId, again) {
 	};
 }
 
+/** All of it is worked out, nothing measured. */
+const workedOut = {
+	pass: "Worked out: enough",
+	watch: "Worked out: barely enough",
+	fail: "Worked out: too weak",
+	unknown: "Worked out: unknown",
+};
+
 /** @param {Ground} ground */
 function hero({ found, input }) {
 	const slow = found.rows[0];
 	return h(
 		"section",
 		{ class: `hero is-${found.verdict}`, "aria-labelledby": "hero-word" },
-		h("h2", { class: "hero-word", id: "hero-word" }, mark(found.verdict), ` ${verdictWord(found.verdict)}`),
-		h("p", { class: "hero-summary" }, inEnglish(found.summary), " Worked out, not measured."),
+		h("h2", { class: "hero-word is-words", id: "hero-word" }, mark(found.verdict), ` ${workedOut[found.verdict]}`),
+		h("p", { class: "hero-summary" }, inEnglish(found.summary)),
 		isOwnCoil(input)
 			? null
 			: h("p", null, "Nothing of this coil is measured yet: a usual one is taken. Its ohms come first."),
 		h(
 			"p",
 			{ class: "note" },
-			`${short(found.totalOhm)} Ω in all; ${num(found.stalledA)} A with the engine stopped, on ${short(found.stoppedV)} V; ${num(slow.currentA)} A at ${short(slow.engineRPM)} rpm. Usual losses are taken off: see the findings.`,
+			`${short(found.totalOhm)} Ω in all; ${num(found.stalledA)} A with the engine stopped, on ${short(found.stoppedV)} V; ${num(slow.currentA)} A at ${short(slow.engineRPM)} rpm. “Can give” is worked out with usual losses taken off, not measured: see the findings.`,
 		),
 		working("the spark", found.working, found.sources),
 	);

@@ -51,7 +51,7 @@ export function outSection(ctx) {
 					),
 				)
 			: h("p", { class: "note" }, "Nothing is read yet."),
-		h("p", null, h("a", { href: address("library", car.id) }, "The library of curves")),
+		button("The library of curves", address("library", car.id)),
 	);
 }
 

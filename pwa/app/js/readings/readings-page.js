@@ -31,11 +31,7 @@ export async function show(root, ctx) {
 	const taken = h("div");
 	const draw = () => fill(taken, visitList(car)); // never the buttons: one may be under the finger
 	draw();
-	const figures = h(
-		"p",
-		{ class: "note" },
-		h("a", { href: address("car", car.id, "figures") }, ["A file", h("span", { class: "vh" }, " of readings")]),
-	);
+	const figures = button(["A file", h("span", { class: "vh" }, " of readings")], address("car", car.id, "figures"));
 	fill(root, start(car, ctx), figures, taken);
 	ctx.signal.addEventListener("abort", garage.on("change", draw));
 }
