@@ -74,7 +74,9 @@ function item(copy) {
 /** By the name that stands; a removed one by the copy's. @param {Copy} copy */
 const nameNow = (copy) => {
 	const now = garage.get(copy.kind, copy.id);
-	return documentName(copy.kind, copy.id, now && !now.deleted ? now.body : copy.body);
+	const own = documentName(copy.kind, copy.id, copy.body);
+	const stands = now && !now.deleted ? documentName(copy.kind, copy.id, now.body) : own;
+	return stands === own ? own : `${stands}, as “${own}”`;
 };
 
 /** From whom and why. @param {Copy} copy */
