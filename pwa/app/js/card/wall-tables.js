@@ -1,6 +1,7 @@
 // The tables of the wall sheet: figures of this car, arcs along its pulley, and
 // conversions of what is read in a garage.
 
+import { inEnglish } from "../kit/words.js";
 import { ask } from "../engine/ask.js";
 import { withBook } from "../record/book-facts.js";
 import { factFields } from "../record/facts.js";
@@ -32,7 +33,7 @@ export function wallFigures(car, unit) {
 		if (!field) return [];
 		const facts = field.of === "car" ? car.body.facts : (unit?.body.facts ?? {});
 		const { value = "", unit: of = "" } = withBook(key, facts[key], unit?.body.sheet) ?? {};
-		const said = key === "firingOrder" ? firingOrderShown(value) : value;
+		const said = key === "firingOrder" ? firingOrderShown(value) : key === "rotation" ? inEnglish(value) : value;
 		return [{ label: field.label, text: said ? [said, of].filter(Boolean).join(" ") : "" }];
 	});
 }
