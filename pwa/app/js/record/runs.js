@@ -30,7 +30,7 @@ export function runsOf(visits) {
 		const last = at === "" ? undefined : before.at(-1);
 		const label = last ? afterWords(last) : done.length ? "as found" : "";
 		const key = `${set.place} ${visit.body.date} ${before.length}`;
-		const run = (counts.get(key) ?? 0) + 1;
+		const run = (counts.get(key) ?? 0) + (complete(set).length ? 1 : 0); // a static figure alone is no run
 		counts.set(key, run);
 		const name = [label, run > 1 ? `run ${run}` : ""].filter(Boolean).join(", ");
 		return { visit, set, name, changes: before.length };
