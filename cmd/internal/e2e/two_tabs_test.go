@@ -106,8 +106,13 @@ func TestAPageDrawnAgainKeepsWhatWasDecidedMeanwhile(t *testing.T) {
 	eval[bool](one, `import("/js/kept/garage.js").then(({garage}) => {
 		const post = Worker.prototype.postMessage; // an engine that answers late, as under load
 		Worker.prototype.postMessage = function (...words) { setTimeout(() => post.apply(this, words), 600); };
+		const decide = () => { // as soon as there is something to tap
+			const button = document.querySelector(".book-state button");
+			if (button) button.click();
+			else setTimeout(decide, 50);
+		};
 		garage.on("change", ({from}) => {
-			if (from === "tab") setTimeout(() => document.querySelector(".book-state button").click(), 300);
+			if (from === "tab") setTimeout(decide, 300);
 		});
 		document.activeElement.blur();
 		return true;
