@@ -180,18 +180,11 @@ func (n *nearRun) misses(z *nearPoint, out []float64) bool {
 	base, zero, by := z.value(nearBase), z.value(nearZero), 1/n.spread
 	for i := range n.readings {
 		r := &n.readings[i]
-		a := r.deg - g.reads(r.u, r.falling)
-		if r.withBase {
-			a -= base
-		}
-		if r.bench {
-			a -= zero
-		}
-		out[i] = a * by * n.inverse[i]
+		out[i] = r.beside(&g, base, zero) * by * n.inverse[i]
 	}
 	k := len(n.readings)
 	for _, s := range n.statics {
-		out[k] = (s.Deg - base) / math.Sqrt(s.Error*s.Error/4+driveSlack*driveSlack)
+		out[k] = (s.Deg - base) / s.sd()
 		k++
 	}
 	out[k] = (ln(g.K2/g.K1) - lnRateMean) / rateSpread

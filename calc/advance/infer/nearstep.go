@@ -68,7 +68,7 @@ func (n *nearRun) straight(at int, column []float64) {
 	}
 	if at == nearBase {
 		for i, s := range n.statics {
-			column[len(n.readings)+i] = -nearPrior[at][1] / math.Sqrt(s.Error*s.Error/4+driveSlack*driveSlack)
+			column[len(n.readings)+i] = -nearPrior[at][1] / s.sd()
 		}
 	}
 }
@@ -266,6 +266,19 @@ func shares(heights []float64, most float64) []float64 {
 	return out
 }
 
+// beside is how far a reading lies above what a governor shows, with this base
+// and this zero of the bench.
+func (r *heard) beside(g *Governor, base, zero float64) float64 {
+	off := r.deg - g.reads(r.u, r.falling)
+	if r.withBase {
+		off -= base
+	}
+	if r.bench {
+		off -= zero
+	}
+	return off
+}
+
 // height is the logarithm of the posterior, slips as in the full inference.
 func (n *nearRun) height(z *nearPoint, g *Governor) float64 {
 	sum, product := 0.0, 1.0
@@ -273,22 +286,15 @@ func (n *nearRun) height(z *nearPoint, g *Governor) float64 {
 	base, zero, narrow := z.value(nearBase), z.value(nearZero), 1/n.spread
 	for i := range n.readings {
 		r := &n.readings[i]
-		off := r.deg - g.reads(r.u, r.falling)
-		if r.withBase {
-			off -= base
-		}
-		if r.bench {
-			off -= zero
-		}
 		by := n.inverse[i] * narrow
-		off *= by
+		off := r.beside(g, base, zero) * by
 		product *= level*by*bell(off*off/2) + slipShare/slipWidth
 		if i%8 == 7 { // as in likelihood
 			sum, product = sum+ln(product), 1
 		}
 	}
 	for _, s := range n.statics {
-		product *= normalOrSlip(s.Deg-z.value(nearBase), math.Sqrt(s.Error*s.Error/4+driveSlack*driveSlack))
+		product *= normalOrSlip(s.Deg-z.value(nearBase), s.sd())
 	}
 	sum += ln(product)
 	for _, at := range n.places {

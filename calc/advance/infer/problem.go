@@ -37,6 +37,10 @@ type Reading struct {
 // Static is a base proved with the test lamp, distributor degrees.
 type Static struct{ Deg, Error float64 }
 
+// sd is one deviation of it beside a strobe's reading: half its error, and the
+// slack of the drive.
+func (s Static) sd() float64 { return math.Sqrt(s.Error*s.Error/4 + driveSlack*driveSlack) }
+
 // Pipe tells what was said of the vacuum pipe on the car.
 type Pipe int
 

@@ -1,7 +1,5 @@
 package infer
 
-import "math"
-
 // findSlips weighs for each figure how likely it is a slip.
 func (r *Result) findSlips() {
 	r.Slips, r.Static = make([]float64, len(r.q.readings)), make([]float64, len(r.q.statics))
@@ -19,7 +17,7 @@ func (r *Result) findSlips() {
 				r.Slips[k] += each * slipChance(h.deg-deg, h.sd, spread, scale)
 			}
 			for k, s := range r.q.statics {
-				sd := math.Sqrt(s.Error*s.Error/4 + driveSlack*driveSlack)
+				sd := s.sd()
 				r.Static[k] += each * slipShare / slipWidth / normalOrSlip(s.Deg-v.base, sd)
 			}
 		}

@@ -110,7 +110,7 @@ func (q *prepared) likelihood(x *point, v *view, inverse, lnInverse []float64) (
 		}
 	}
 	for _, s := range q.statics {
-		sd := math.Sqrt(s.Error*s.Error/4 + driveSlack*driveSlack)
+		sd := s.sd()
 		product *= normalOrSlip(s.Deg-v.base, sd)
 		guide -= bent((s.Deg-v.base)/sd) + ln(sd*rootTwoPi)
 	}

@@ -153,4 +153,4 @@ function unitName(id) {
 }
 
 /** The calculation knows them by their ids. @param {string} text @param {{id: string}[]} all */
-const withNames = (text, all) => all.reduce((said, { id }) => said.replaceAll(id, unitName(id)), text);
+const withNames = (text, all) => all.reduce((said, { id }) => said.replaceAll(id, () => unitName(id)), text);

@@ -48,12 +48,17 @@ export function changeOf(part, did) {
 export const partName = (part) => parts.find(({ id }) => id === part)?.name ?? part;
 
 /**
+ * fromTo says the old and the new figure: "12 mm → 9 mm"; "" where neither is known.
+ * @param {string} from @param {string} to
+ */
+export const fromTo = (from, to) => (from && to ? `${from} → ${to}` : to || (from && `was ${from}`));
+
+/**
  * workWords says in a line what was done: "Primary spring replaced: 12 mm → 9 mm".
  * @param {Pick<WorkEvent, "part" | "did" | "from" | "to" | "note">} event
  */
 export function workWords({ part = "", did = "", from = "", to = "", note = "" }) {
-	const figures = from && to ? `${from} → ${to}` : to ? to : from ? `was ${from}` : "";
-	const detail = [figures, part === "other" ? "" : note].filter(Boolean).join("; ");
+	const detail = [fromTo(from, to), part === "other" ? "" : note].filter(Boolean).join("; ");
 	const what = `${part === "other" && note ? note : partName(part)}${did ? ` ${did}` : ""}`;
 	return detail ? `${what}: ${detail}` : what;
 }

@@ -1,7 +1,7 @@
 // What was done last, as the card has it: the part, what was done, the old and
 // the new figure, the day. And back into a garage that keeps the card.
 
-import { partName, parts, workWords } from "../bench/parts.js";
+import { fromTo, partName, parts, workWords } from "../bench/parts.js";
 import { short } from "../record/events.js";
 import { timingChanges } from "../record/judged-sets.js";
 import { asWritten } from "../kit/format.js";
@@ -90,6 +90,5 @@ export function eventsOf(work, newId) {
  */
 export function workLine({ part = "", what = "", from = "", to = "" }, inOurs) {
 	const name = parts.some((one) => one.name === part) ? inOurs(part) : part;
-	const figures = from && to ? `${from} → ${to}` : to ? to : from ? `was ${from}` : "";
-	return [[name, what].filter(Boolean).join(" "), figures].filter(Boolean).join(": ");
+	return [[name, what].filter(Boolean).join(" "), fromTo(from, to)].filter(Boolean).join(": ");
 }

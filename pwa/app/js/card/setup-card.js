@@ -12,6 +12,7 @@ import { deferral } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
 import { fold, folded } from "../kit/fold.js";
 import { curvePlate } from "../kit/plate/curve-plate.js";
+import { figureRows } from "../kit/plate/rows.js";
 import { mark, verdictWord } from "../kit/mark.js";
 import { told } from "../kit/told.js";
 import { inEnglish } from "../kit/words.js";
@@ -259,38 +260,9 @@ function curveTable(set) {
 	);
 }
 
-/**
- * table draws figures under one another, the first of each row as its head.
- * @param {string} caption @param {readonly string[]} heads @param {readonly string[][]} rows @param {string} [named]
- */
-export function table(caption, heads, rows, named = "ruled card-table") {
-	return h(
-		"table",
-		{ class: named },
-		h("caption", null, inEnglish(caption)),
-		h(
-			"thead",
-			null,
-			h(
-				"tr",
-				null,
-				heads.map((head) => h("th", { scope: "col" }, head)),
-			),
-		),
-		h(
-			"tbody",
-			null,
-			rows.map(([first, ...rest]) =>
-				h(
-					"tr",
-					null,
-					h("th", { scope: "row", class: "figure" }, first),
-					rest.map((cell) => h("td", { class: "figure" }, cell)),
-				),
-			),
-		),
-	);
-}
+/** @param {string} caption @param {string[]} heads @param {string[][]} rows */
+const table = (caption, heads, rows) =>
+	figureRows({ caption: inEnglish(caption), heads, rows, class: "ruled card-table" });
 
 /** @param {SetupCard} card */
 function pictureRoom(card) {

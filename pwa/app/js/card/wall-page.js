@@ -1,7 +1,6 @@
 // The wall sheet of a car: the order of work, its own figures, arcs along its
 // pulley, conversions and cautions, to be printed on one page and hung up.
 
-import { table as ruledTable } from "./setup-card.js";
 import { wallArcs, wallConversions, wallFigures } from "./wall-tables.js";
 import { jobOf } from "../job/job.js";
 import { ask } from "../engine/ask.js";
@@ -15,6 +14,7 @@ import { nextButton } from "../kit/field.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { mark } from "../kit/mark.js";
+import { figureRows } from "../kit/plate/rows.js";
 import { told } from "../kit/told.js";
 import { inEnglish } from "../kit/words.js";
 import { cautions } from "../safety/cautions.js";
@@ -132,7 +132,8 @@ const arcTable = ({ diameter, rows }) =>
 	});
 
 /** @param {import("./wall-tables.js").Table} one */
-const table = ({ caption, heads, rows }) => ruledTable(caption, heads, rows, "ruled wall-table");
+const table = ({ caption, heads, rows }) =>
+	figureRows({ caption: inEnglish(caption), heads, rows, class: "ruled wall-table" });
 
 /** @param {string[]} names */
 function hazards(names) {

@@ -32,7 +32,7 @@ import { working } from "../kit/finding/working.js";
 import { breath } from "../kit/platform.js";
 import { fill, h } from "../kit/dom.js";
 import { dateWords } from "../kit/format.js";
-import { nextButton } from "../kit/field.js";
+import { nextButton, selectField } from "../kit/field.js";
 import { fold, folded } from "../kit/fold.js";
 import { inEnglish } from "../kit/words.js";
 import { address } from "../kit/address.js";
@@ -287,27 +287,16 @@ function judgedVisit({ visits, chosen, earlier }, choose) {
 	const runs = runsOf(visits);
 	if (visits.length + earlier.length < 2)
 		return h("p", { class: "note" }, `Judged: ${visits.map((one) => visitName(one, runs)).join("")}.`);
-	const options = [
-		h("option", { value: "" }, "newest bench and car"),
-		...visits.map((one) => h("option", { value: one.id }, visitName(one, runs))),
-		...earlier.map((one) => h("option", { value: earlierKey(one) }, earlierName(one, runs))),
-	];
-	return h(
-		"label",
-		{ class: "judged-visit" },
-		h("span", null, "Readings judged"),
-		h(
-			"select",
-			{
-				value: chosen,
-				on: {
-					change: (/** @type {Event} */ event) =>
-						choose(/** @type {HTMLSelectElement} */ (event.target).value),
-				},
-			},
-			options,
-		),
-	);
+	return selectField({
+		label: "Readings judged",
+		value: chosen,
+		options: [
+			{ value: "", text: "newest bench and car" },
+			...visits.map((one) => ({ value: one.id, text: visitName(one, runs) })),
+			...earlier.map((one) => ({ value: earlierKey(one), text: earlierName(one, runs) })),
+		],
+		onChange: choose,
+	});
 }
 
 /**

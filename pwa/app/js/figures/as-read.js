@@ -4,6 +4,7 @@
 import { h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
 import { short } from "../kit/format.js";
+import { figureRows } from "../kit/plate/rows.js";
 import { inEnglish } from "../kit/words.js";
 
 /** @typedef {import("./put-in.js").ReadTable} ReadTable @typedef {import("./put-in.js").ReadRow} ReadRow */
@@ -39,31 +40,7 @@ function headWords({ what, angleUnit, speedUnit, base, rows }) {
 /** @param {ReadTable} table @param {ReadRow[]} rows @param {string} caption */
 function rowTable({ what }, rows, caption) {
 	const heads = what === "spec" ? ["Speed", "Least", "Most"] : ["Speed", "Degrees", "Taken"];
-	return h(
-		"table",
-		{ class: "ruled-table figures" },
-		h("caption", null, caption),
-		h(
-			"thead",
-			null,
-			h(
-				"tr",
-				null,
-				heads.map((head) => h("th", { scope: "col" }, head)),
-			),
-		),
-		h(
-			"tbody",
-			null,
-			rows.map((row) =>
-				h(
-					"tr",
-					null,
-					cells(what, row).map((text) => h("td", null, text)),
-				),
-			),
-		),
-	);
+	return figureRows({ caption, heads, rows: rows.map((row) => cells(what, row)), class: "ruled-table figures" });
 }
 
 /** @param {string} what @param {ReadRow} row */

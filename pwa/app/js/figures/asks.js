@@ -2,7 +2,7 @@
 // first rows it would give.
 
 import { h } from "../kit/dom.js";
-import { button } from "../kit/field.js";
+import { button, selectField } from "../kit/field.js";
 import { fold } from "../kit/fold.js";
 import { inEnglish } from "../kit/words.js";
 
@@ -63,25 +63,14 @@ export function columnsFold({ columns }, onAnswer) {
 		"figures/columns",
 		{ title: "Name the columns yourself", level: "h3" },
 		columns.map(({ head }, index) =>
-			h(
-				"label",
-				{ class: "judged-visit" },
-				h("span", null, `Column ${index + 1}`, head ? [": ", h("bdi", null, head.slice(0, 60))] : null),
-				h(
-					"select",
-					{
-						value: chosen[index],
-						on: {
-							change: (/** @type {Event} */ event) => {
-								chosen[index] = /** @type {HTMLSelectElement} */ (event.target).value;
-							},
-						},
-					},
-					Object.entries(kinds).map(([value, words]) =>
-						h("option", { value, selected: value === chosen[index] }, words),
-					),
-				),
-			),
+			selectField({
+				label: [`Column ${index + 1}`, ...(head ? [": ", h("bdi", null, head.slice(0, 60))] : [])],
+				value: chosen[index],
+				options: Object.entries(kinds).map(([value, text]) => ({ value, text })),
+				onChange: (is) => {
+					chosen[index] = is;
+				},
+			}),
 		),
 		button("Take these columns", () => onAnswer("columns", chosen.join(","))),
 	);

@@ -8,7 +8,7 @@ import { garage } from "../kept/garage.js";
 import { emptySheet } from "../record/sheet.js";
 import { address } from "../kit/address.js";
 import { fill, h } from "../kit/dom.js";
-import { button, nextButton, problemLine, textField } from "../kit/field.js";
+import { button, nextButton, problemLine, selectField, textField } from "../kit/field.js";
 import { fold } from "../kit/fold.js";
 import { told } from "../kit/told.js";
 import { offerUndo } from "../kit/undo-bar.js";
@@ -205,20 +205,13 @@ function use(curve, target, ctx) {
 function chooseTarget(ctx) {
 	const all = [...garage.cars(), ...garage.units()];
 	if (all.length === 0) return h("p", { class: "note" }, "Add a car first. Then its book can use the table.");
-	return h(
-		"label",
-		{ class: "judged-visit" },
-		h("span", null, "Use it for"),
-		h(
-			"select",
-			{
-				on: {
-					change: (/** @type {Event} */ event) =>
-						ctx.go(address("library", /** @type {HTMLSelectElement} */ (event.target).value)),
-				},
-			},
-			h("option", { value: "" }, "choose"),
-			all.map(({ id, body }) => h("option", { value: id }, body.name || "no name")),
-		),
-	);
+	return selectField({
+		label: "Use it for",
+		value: "",
+		options: [
+			{ value: "", text: "choose" },
+			...all.map(({ id, body }) => ({ value: id, text: body.name || "no name" })),
+		],
+		onChange: (id) => ctx.go(address("library", id)),
+	});
 }

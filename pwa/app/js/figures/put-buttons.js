@@ -88,7 +88,7 @@ function asReadings(table, { ctx, place, onPlace, onDone }) {
 	const said = h("div", { "aria-live": "polite" });
 	const put = async () => {
 		const today = garage.visits({ carId: car.id });
-		const visit = await visitOfToday(car);
+		const visit = visitOfToday(car);
 		const taken = today.find(({ id }) => id === visit)?.body.sets.length ?? 0;
 		const at = new Date().toISOString();
 		const { sets, problem } = setsFrom(table, {

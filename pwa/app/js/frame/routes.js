@@ -35,7 +35,7 @@ export const routes = [
 		ofCar: true,
 	},
 	{
-		name: "figures",
+		name: "intake",
 		room: "figures",
 		path: "car/:car/figures",
 		title: "Figures in and out",

@@ -12,11 +12,12 @@ import { followGarage } from "../kept/follow.js";
 import { address } from "../kit/address.js";
 import { trouble } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
-import { nextButton } from "../kit/field.js";
+import { nextButton, selectField } from "../kit/field.js";
 import { fold } from "../kit/fold.js";
 import { num, rpm, signed } from "../kit/format.js";
 import { inEnglish } from "../kit/words.js";
 import { curvePlate } from "../kit/plate/curve-plate.js";
+import { figureRows } from "../kit/plate/rows.js";
 
 /** @typedef {import("../record/runs.js").Run} Run */
 /** @typedef {{id: string, name: string, runs: Run[], spec: Spec | null}} Owner a car or a distributor, and its runs */
@@ -166,42 +167,22 @@ const table = (how, gaps) =>
 	h(
 		"div",
 		{ class: "table-room", tabindex: 0, role: "region", "aria-label": inEnglish(`Crank degrees ${how}`) },
-		h(
-			"table",
-			null,
-			h("caption", null, inEnglish(`Crank degrees ${how}`)),
-			h(
-				"thead",
-				null,
-				h(
-					"tr",
-					null,
-					["engine rpm", "first", "second", "change"].map((head) => h("th", { scope: "col" }, head)),
-				),
-			),
-			h(
-				"tbody",
-				null,
-				gaps.map(({ engineRPM, one, other }) =>
-					h(
-						"tr",
-						null,
-						h("th", { scope: "row", class: "figure" }, rpm(engineRPM)),
-						[num(one), num(other), signed(other - one)].map((text) => h("td", { class: "figure" }, text)),
-					),
-				),
-			),
-		),
+		figureRows({
+			caption: inEnglish(`Crank degrees ${how}`),
+			heads: ["engine rpm", "first", "second", "change"],
+			rows: gaps.map(({ engineRPM, one, other }) => [rpm(engineRPM), num(one), num(other), signed(other - one)]),
+			class: "ruled",
+		}),
 	);
 
 /** @param {string} label @param {Owner} owner @param {Run | undefined} at @param {(id: string) => void} choose */
 const runPicker = (label, { runs }, at, choose) =>
-	picker(
+	selectField({
 		label,
-		runs.toReversed().map((run) => ({ value: run.set.id, text: runTitle(run) })),
-		at?.set.id ?? "",
-		choose,
-	);
+		options: runs.toReversed().map((run) => ({ value: run.set.id, text: runTitle(run) })),
+		value: at?.set.id ?? "",
+		onChange: choose,
+	});
 
 /** @param {Owner} mine @param {Owner} beside @param {(id: string) => void} choose */
 function ownerPicker(mine, beside, choose) {
@@ -209,27 +190,10 @@ function ownerPicker(mine, beside, choose) {
 		.filter(({ id }) => id !== mine.id)
 		.map(({ id, body }) => ({ value: id, text: body.name || "no name" }));
 	if (!others.length) return null;
-	return picker("The second run is of", [{ value: mine.id, text: mine.name }, ...others], beside.id, choose);
+	return selectField({
+		label: "The second run is of",
+		options: [{ value: mine.id, text: mine.name }, ...others],
+		value: beside.id,
+		onChange: choose,
+	});
 }
-
-/**
- * @param {string} label @param {{value: string, text: string}[]} options @param {string} value
- * @param {(value: string) => void} choose
- */
-const picker = (label, options, value, choose) =>
-	h(
-		"label",
-		{ class: "judged-visit" },
-		h("span", null, label),
-		h(
-			"select",
-			{
-				value,
-				on: {
-					change: (/** @type {Event} */ event) =>
-						choose(/** @type {HTMLSelectElement} */ (event.target).value),
-				},
-			},
-			options.map((one) => h("option", { value: one.value, selected: one.value === value }, one.text)),
-		),
-	);

@@ -1,14 +1,18 @@
 // The phone's own store. Browsers drop the connection when the phone sleeps or
 // memory is short, so every piece of work opens it again and tries once more.
 
+import { connectionTo } from "./connection.js";
+
+export { isFull } from "./connection.js";
+
 const name = "pointsmith";
 const version = 1; // part of what is stored on phones: raise it only together with an upgrade step below
 
 /** Stores: documents by "kind/id", waiting (keys not yet on the server), drafts, and facts about this phone. */
 const stores = ["documents", "waiting", "drafts", "phone"];
 
-/** @type {Promise<IDBDatabase> | null} */
-let connection = null;
+/** again runs work on it; a dropped connection is opened again, once. */
+const again = connectionTo(name, version, stores);
 
 /**
  * read runs work on a read-only transaction and gives the result of the
@@ -173,61 +177,3 @@ function transact(work, durability) {
 			}),
 	);
 }
-
-/**
- * isFull says whether an error means that the phone has no room left.
- * @param {any} error
- */
-export function isFull(error) {
-	return error?.name === "QuotaExceededError";
-}
-
-/**
- * @template T
- * @param {(db: IDBDatabase) => Promise<T>} work
- * @returns {Promise<T>}
- */
-async function again(work) {
-	try {
-		return await work(await open());
-	} catch (error) {
-		if (isFull(error)) throw error;
-		drop();
-		return work(await open());
-	}
-}
-
-function open() {
-	connection ??= new Promise((resolve, reject) => {
-		const request = indexedDB.open(name, version);
-		request.onupgradeneeded = () => {
-			for (const store of stores) {
-				if (!request.result.objectStoreNames.contains(store)) request.result.createObjectStore(store);
-			}
-		};
-		request.onsuccess = () => {
-			const db = request.result;
-			db.onversionchange = drop; // a newer version of the app waits in another tab
-			db.onclose = () => {
-				connection = null;
-			};
-			resolve(db);
-		};
-		request.onerror = () => reject(request.error);
-	});
-	connection.catch(() => {
-		connection = null;
-	});
-	return connection;
-}
-
-function drop() {
-	connection?.then(
-		(db) => db.close(),
-		() => {},
-	);
-	connection = null;
-}
-
-// A frozen page that holds a connection can block every other one.
-globalThis.document?.addEventListener("freeze", drop);

@@ -50,6 +50,29 @@ export function textField({ label, name, value, unit, note, isNumber, maxLength,
 }
 
 /**
+ * selectField is a choice of one from a list of many.
+ * @param {{label: Node | string | (Node | string)[], value: string, options: {value: string, text: string}[], onChange:
+ *   (value: string) => void}} of
+ */
+export const selectField = ({ label, value, options, onChange }) =>
+	h(
+		"label",
+		{ class: "select-field" },
+		h("span", null, label),
+		h(
+			"select",
+			{
+				value,
+				on: {
+					change: (/** @type {Event} */ event) =>
+						onChange(/** @type {HTMLSelectElement} */ (event.target).value),
+				},
+			},
+			options.map((one) => h("option", { value: one.value, selected: one.value === value }, one.text)),
+		),
+	);
+
+/**
  * choice makes a question with a few answers, all of them visible. Nothing is
  * chosen until the person chooses, unless value says so.
  * @template {string} V

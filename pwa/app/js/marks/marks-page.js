@@ -1,6 +1,7 @@
 // The timing marks of this car: true zero, distances along the rim, teeth of
 // the ring gear, travel of the piston; from here to the tape and the cap.
 
+import { figureRows } from "../kit/plate/rows.js";
 import { onReady } from "../engine/client.js";
 import { keepFactOf } from "../record/car-electrics.js";
 import { garage } from "../kept/garage.js";
@@ -245,31 +246,4 @@ function piston(car) {
 }
 
 /** @param {string} caption @param {string[]} heads @param {string[][]} rows */
-function table(caption, heads, rows) {
-	return h(
-		"table",
-		{ class: "ruled-table figures" },
-		h("caption", null, caption),
-		h(
-			"thead",
-			null,
-			h(
-				"tr",
-				null,
-				heads.map((head) => h("th", { scope: "col" }, head)),
-			),
-		),
-		h(
-			"tbody",
-			null,
-			rows.map(([first, ...rest]) =>
-				h(
-					"tr",
-					null,
-					h("th", { scope: "row" }, first),
-					rest.map((text) => h("td", null, text)),
-				),
-			),
-		),
-	);
-}
+const table = (caption, heads, rows) => figureRows({ caption, heads, rows, class: "ruled-table figures" });

@@ -73,7 +73,7 @@ async function takeAll(files, car, ctx, said) {
 		),
 	);
 	if (files.length === 1 && last && !ctx.signal.aborted)
-		ctx.go(address("car", car.id, "photos", await visitOfToday(car), last));
+		ctx.go(address("car", car.id, "photos", visitOfToday(car), last));
 }
 
 /** The picture first, then what is said of it. @param {File} file @param {Doc<Car>} car */

@@ -13,7 +13,7 @@ const blank = { step: "", verdict: "", what: "", changed: "", undone: [], restor
  * @param {Partial<WorkEvent>} event
  */
 export async function noteEvent(car, event) {
-	const visit = await visitOfToday(car);
+	const visit = visitOfToday(car);
 	const whole = { ...blank, ...event, id: garage.newId(), at: event.at ?? new Date().toISOString() };
 	whole.what = short(whole.what);
 	await garage.update("visit", visit, (body) => {

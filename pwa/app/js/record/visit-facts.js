@@ -4,7 +4,7 @@
 
 import { garage } from "../kept/garage.js";
 import { asWritten } from "../kit/format.js";
-import { isOpenToday, newVisit } from "./visits.js";
+import { isOpenToday, newVisit, visitOfToday } from "./visits.js";
 
 /** @typedef {"check" | "points" | "volts" | "hunt"} Subject */
 
@@ -113,11 +113,7 @@ export function notedWords(body) {
  * @param {{[key: string]: Fact | null}} facts null takes one out
  */
 export async function keepVisitFacts(car, facts) {
-	// begun here and now, without waiting: of two keys typed fast the later one is kept last
-	const open = garage.visits({ carId: car.id }).find(({ body }) => isOpenToday(body, car));
-	const id = open?.id ?? garage.newId();
-	if (!open) garage.put("visit", id, newVisit(car)).catch(() => {});
-	await garage.update("visit", id, (body) => {
+	await garage.update("visit", visitOfToday(car), (body) => {
 		body.facts = { ...body.facts };
 		for (const [key, fact] of Object.entries(facts)) {
 			if (fact) body.facts[key] = fact;

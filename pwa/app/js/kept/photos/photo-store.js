@@ -2,6 +2,8 @@
 // documents (kept/db.js): a picture being written keeps no keystroke waiting,
 // and an older app in another tab, or one put back, still opens its garage.
 
+import { connectionTo } from "../connection.js";
+
 const name = "pointsmith-photos";
 const version = 1; // part of what is stored on phones
 
@@ -10,8 +12,7 @@ const version = 1; // part of what is stored on phones
  *   known to be in; takenFor: the car it was taken for, until a visit names it
  */
 
-/** @type {Promise<IDBDatabase> | null} */
-let connection = null;
+const again = connectionTo(name, version, ["pictures", "index"]);
 
 /**
  * put keeps a picture. It resolves once the phone has it; without room it fails (isFull of kept/db.js).
@@ -45,20 +46,11 @@ export const note = (id, what) =>
 	});
 
 /**
- * work gives the result of the request it returns, once the transaction is through. A dropped connection is opened
- * again, once.
+ * work gives the result of the request it returns, once the transaction is through.
  * @param {IDBTransactionMode} mode @param {(pictures: IDBObjectStore, index: IDBObjectStore) => IDBRequest} ask
  * @returns {Promise<any>}
  */
-async function work(mode, ask) {
-	try {
-		return await through(await open(), mode, ask);
-	} catch (error) {
-		if (/** @type {any} */ (error)?.name === "QuotaExceededError") throw error;
-		drop();
-		return through(await open(), mode, ask);
-	}
-}
+const work = (mode, ask) => again((db) => through(db, mode, ask));
 
 /**
  * @param {IDBDatabase} db @param {IDBTransactionMode} mode
@@ -73,35 +65,3 @@ const through = (db, mode, ask) =>
 		transaction.onabort = () =>
 			reject(transaction.error ?? new DOMException("the phone gave up saving", "AbortError"));
 	});
-
-function open() {
-	connection ??= new Promise((resolve, reject) => {
-		const request = indexedDB.open(name, version);
-		request.onupgradeneeded = () => {
-			for (const store of ["pictures", "index"]) request.result.createObjectStore(store);
-		};
-		request.onsuccess = () => {
-			request.result.onversionchange = drop;
-			request.result.onclose = () => {
-				connection = null;
-			};
-			resolve(request.result);
-		};
-		request.onerror = () => reject(request.error);
-	});
-	connection.catch(() => {
-		connection = null;
-	});
-	return connection;
-}
-
-function drop() {
-	connection?.then(
-		(db) => db.close(),
-		() => {},
-	);
-	connection = null;
-}
-
-// A frozen page that holds a connection can block every other one.
-globalThis.document?.addEventListener("freeze", drop);

@@ -45,7 +45,7 @@ export const photoCount = (n) => `${n} photo${n === 1 ? "" : "s"}`;
  * @returns {Promise<Problem | null>}
  */
 export async function addPhoto(car, id, bytes) {
-	const visit = await visitOfToday(car);
+	const visit = visitOfToday(car);
 	const photo = { id, of: /** @type {const} */ (""), note: "", at: new Date().toISOString(), bytes: String(bytes) };
 	/** @type {Problem | null} */
 	let problem = null;

@@ -9,7 +9,6 @@ import { firstAnswer, patient } from "../kit/first-answer.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
-	root.classList.remove("figures"); // the page has the name of a style of type
 	const intake = new Intake(ctx, await figuresDraft.get(ctx.params.car));
 	fill(
 		root,
