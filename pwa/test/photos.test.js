@@ -6,7 +6,7 @@ import assert from "node:assert/strict";
 import { createHash, randomBytes } from "node:crypto";
 import { test } from "node:test";
 Object.assign(globalThis, { BroadcastChannel: undefined });
-const { photoID } = await import("../app/js/kept/photos/digest.js");
+const { digest } = await import("../app/js/kept/digest.js");
 const { filePhotos, photosToSend, readPhotos } = await import("../app/js/kept/photos/photo-file.js");
 const { awayPhotos, heldPhotos, keepPhoto, photo, photoBytes, photoType, strayPhotos } =
 	await import("../app/js/kept/photos/photos.js");
@@ -27,11 +27,11 @@ const jpeg = (/** @type {number} */ length) =>
 	new Uint8Array(Buffer.concat([Buffer.from([0xff, 0xd8, 0xff, 0xe0]), randomBytes(length)]));
 
 test("an id is the first half of SHA-256, as node's own library and NIST's example have it", () => {
-	assert.equal(photoID(new TextEncoder().encode("abc")), "ba7816bf8f01cfea414140de5dae2223"); // FIPS 180-4, example
+	assert.equal(digest(new TextEncoder().encode("abc")), "ba7816bf8f01cfea414140de5dae2223"); // FIPS 180-4, example
 	// every length about the ends of a block, and some large ones
 	for (const length of [...Array(200).keys(), 1023, 65_536, 400_000]) {
 		const bytes = new Uint8Array(randomBytes(length));
-		assert.equal(photoID(bytes), createHash("sha256").update(bytes).digest("hex").slice(0, 32), `${length} bytes`);
+		assert.equal(digest(bytes), createHash("sha256").update(bytes).digest("hex").slice(0, 32), `${length} bytes`);
 	}
 });
 
@@ -96,7 +96,7 @@ test("kinds of picture are told by their first bytes", () => {
 
 const [carId, other] = ["carwithphotos0000000", "anothercar0000000000"];
 const bytes = jpeg(3000);
-const id = photoID(bytes);
+const id = digest(bytes);
 
 test("kept first, noted in today's visit, once, and taken out with a way back", async () => {
 	await garage.put("car", carId, { name: "Linnet", owner: "", distributorId: "", facts: {}, demo: false });
@@ -182,7 +182,7 @@ test("a garage file has the photos only when they are to go along, and gives the
 	assert.equal((await takeIn(read)).photos, 0, "they are here");
 	const fresh = jpeg(500);
 	assert.equal((await takeIn({ ...read, photos: [fresh] })).photos, 1);
-	assert.deepEqual(await photoBytes(photoID(fresh)), fresh);
+	assert.deepEqual(await photoBytes(digest(fresh)), fresh);
 });
 
 test("a photo in a file that is not whole stops the whole file", () => {
@@ -194,7 +194,7 @@ test("a photo in a file that is not whole stops the whole file", () => {
 		[[{ id }], "base64"],
 		[[null], "base64"],
 		[[{ id: "0".repeat(32), data }], "its id"],
-		[[{ id: photoID(new Uint8Array(text)), data: text.toString("base64") }], "no picture"],
+		[[{ id: digest(new Uint8Array(text)), data: text.toString("base64") }], "no picture"],
 		[[{ id: "x", data: Buffer.from(jpeg(1 << 20)).toString("base64") }], "1 MiB"],
 		["many", "list"],
 	])) {

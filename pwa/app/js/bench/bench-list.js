@@ -9,18 +9,14 @@ import { fill, h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
 import { breath } from "../kit/platform.js";
 import { address } from "../kit/address.js";
+import { hasWords } from "../kit/format.js";
 
 /**
  * isSought says whether every word that is sought stands in a name, a type number or an owner.
  * @param {string} sought @param {{name: string, typeNumber?: string, owner?: string, where?: string}} body
  */
-export function isSought(sought, { name, typeNumber = "", owner = "", where = "" }) {
-	const text = `${name} ${typeNumber} ${owner} ${where}`.toLowerCase();
-	return sought
-		.toLowerCase()
-		.split(/\s+/)
-		.every((word) => text.includes(word));
-}
+export const isSought = (sought, { name, typeNumber = "", owner = "", where = "" }) =>
+	hasWords(`${name} ${typeNumber} ${owner} ${where}`, sought);
 
 /**
  * benchList draws them, those in no car first; null where there is none.

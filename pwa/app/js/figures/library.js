@@ -3,9 +3,10 @@
 
 import { shapes } from "../../made/shapes.js";
 import { nameProblem } from "../kept/car-name.js";
+import { digest } from "../kept/digest.js";
 import { fits, shapeTrouble, whole } from "../kept/whole.js";
 import { isBlank } from "../record/sheet.js";
-import { asWritten, parse, parseSpeed } from "../kit/format.js";
+import { asWritten, hasWords, parse, parseSpeed } from "../kit/format.js";
 
 const format = "pointsmith curves 1"; // part of files people keep: a new number means a new shape
 const most = { characters: 8_000_000, curves: 5_000 }; // judgement: a club has hundreds
@@ -89,23 +90,7 @@ export function contentOf(curve) {
  * same documents.
  * @param {Curve} curve
  */
-export function idOf(curve) {
-	const text = contentOf(curve);
-	return `curve${[1, 2].map((seed) => hash53(text, seed).toString(36).padStart(11, "0")).join("")}`;
-}
-
-/** A hash of 53 bits, by multiplying and mixing two words of 32. @param {string} text @param {number} seed */
-function hash53(text, seed) {
-	let [a, b] = [0xdeadbeef ^ seed, 0x41c6ce57 ^ seed]; // any two numbers with many bits: judgement
-	for (const letter of text) {
-		const code = letter.codePointAt(0) ?? 0;
-		a = Math.imul(a ^ code, 2654435761); // 2^32 over the golden ratio: spreads bits well
-		b = Math.imul(b ^ code, 1597334677);
-	}
-	a = Math.imul(a ^ (a >>> 16), 2246822507) ^ Math.imul(b ^ (b >>> 13), 3266489909);
-	b = Math.imul(b ^ (b >>> 16), 2246822507) ^ Math.imul(a ^ (a >>> 13), 3266489909);
-	return 4294967296 * (2097151 & b) + (a >>> 0);
-}
+export const idOf = (curve) => `curve${digest(new TextEncoder().encode(contentOf(curve))).slice(0, 22)}`;
 
 /**
  * libraryFile is the text of the file. Curves with the same figures stand in it once.
@@ -198,9 +183,4 @@ export function compare(curves, here) {
 }
 
 /** sought tells whether a curve has all these words. @param {Curve} curve @param {string} words */
-export const sought = ({ name, typeNumber, source }, words) =>
-	words
-		.toLowerCase()
-		.split(/\s+/)
-		.filter(Boolean)
-		.every((word) => `${name} ${typeNumber} ${source}`.toLowerCase().includes(word));
+export const sought = ({ name, typeNumber, source }, words) => hasWords(`${name} ${typeNumber} ${source}`, words);

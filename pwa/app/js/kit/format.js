@@ -124,3 +124,12 @@ export function dateWords(date) {
  * @param {string} a @param {string} b
  */
 export const asWritten = (a, b) => (a < b ? -1 : a > b ? 1 : 0);
+
+/** hasWords says whether every word that is sought stands in a text. @param {string} text @param {string} sought */
+export function hasWords(text, sought) {
+	const small = text.toLowerCase();
+	return sought
+		.toLowerCase()
+		.split(/\s+/)
+		.every((word) => small.includes(word));
+}

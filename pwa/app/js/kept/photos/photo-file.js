@@ -2,7 +2,7 @@
 // are to go along. The server's side is web/garage_file_photos.go.
 
 import { heldPhotos, keepPhoto, largest, photoBytes, photoType } from "./photos.js";
-import { photoID } from "./digest.js";
+import { digest } from "../digest.js";
 
 /** Bytes of pictures in one file: with base64 and the documents below what a file may have (backup.js). Chosen */
 const mostBytes = 40_000_000;
@@ -59,7 +59,7 @@ export function readPhotos(list) {
 				? "it is larger than 1 MiB"
 				: !photoType(bytes)
 					? "it is no picture"
-					: photoID(bytes) !== one.id
+					: digest(bytes) !== one.id
 						? "it is not what its id says"
 						: "";
 		if (wrong || !bytes) return { photos: [], wrong: `photo ${n + 1}: ${wrong}` };
@@ -83,7 +83,7 @@ export async function takePhotosIn(photos) {
 	const here = new Set((await heldPhotos()).map(({ id }) => id));
 	let added = 0;
 	for (const bytes of photos) {
-		if (here.has(photoID(bytes))) continue;
+		if (here.has(digest(bytes))) continue;
 		await keepPhoto(bytes);
 		added++;
 	}

@@ -3,7 +3,7 @@
 // time; a document that is changed meanwhile goes first again.
 
 import { awayPhotos, changed, heldPhotos, keepPhoto, photoBytes, photoType } from "./photos.js";
-import { photoID } from "./digest.js";
+import { digest } from "../digest.js";
 import { note } from "./photo-store.js";
 import { isFull } from "../db.js";
 import { ask, fetchBytes, hasServer, sendBytes } from "../server.js";
@@ -88,7 +88,7 @@ async function send(id) {
  */
 async function bring(id, garage) {
 	const photo = await fetchBytes(`photos/${id}`);
-	if (photoID(photo) === id) await keepPhoto(photo, { sentTo: garage });
+	if (digest(photo) === id) await keepPhoto(photo, { sentTo: garage });
 }
 
 /**

@@ -1,7 +1,7 @@
 // Photos as the pages see them: kept here first, and found by what the visits
 // say of them. A picture never changes; its id is made of its bytes.
 
-import { photoID } from "./digest.js";
+import { digest } from "../digest.js";
 import * as store from "./photo-store.js";
 import { garage } from "../garage.js";
 import { hear, tell } from "../tabs.js";
@@ -27,7 +27,7 @@ const events = new EventTarget();
  *   was taken for: until namedPhoto it is one of strayPhotos
  */
 export async function keepPhoto(photo, from) {
-	const id = photoID(photo);
+	const id = digest(photo);
 	await store.put(id, photo, from);
 	changed([id]);
 	return id;

@@ -1,5 +1,6 @@
-// The id of a photo: the first half of its SHA-256 (FIPS 180-4), as the server
-// has it (store/photo.go). The browser's own digest is missing over plain HTTP.
+// The first half of a SHA-256 (FIPS 180-4): the id of what never changes. That of
+// a photo the server makes alike (store/photo.go). The browser's own digest is
+// missing over plain HTTP.
 
 /** @returns {number[]} the first 64 primes */
 function primes() {
@@ -18,10 +19,10 @@ const rounds = primes().map(Math.cbrt).map(fraction); // 4.2.2
 const turned = (x, by) => (x >>> by) | (x << (32 - by));
 
 /**
- * photoID gives 32 hexadecimal digits.
+ * digest gives 32 hexadecimal digits.
  * @param {Uint8Array} bytes
  */
-export function photoID(bytes) {
+export function digest(bytes) {
 	const state = start.slice();
 	const blocks = padded(bytes);
 	const words = new Int32Array(64);
