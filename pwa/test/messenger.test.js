@@ -104,3 +104,18 @@ test("what waits its turn is not late; what the engine sticks at is asked twice 
 	t.mock.timers.tick(60_000);
 	assert.equal(workers.length, 3, "the engine was started again with nothing to do");
 });
+
+test("it is at work while it starts and while a question is open, and not when it cannot start", async () => {
+	const { messenger, workers } = start();
+	assert.equal(messenger.isAtWork, true);
+	workers[0].say({ ready: true });
+	assert.equal(messenger.isAtWork, false);
+	const answer = messenger.ask("convert", 1);
+	assert.equal(messenger.isAtWork, true);
+	workers[0].say({ id: workers[0].sent[0].id, ok: true, value: "done" });
+	assert.equal(await answer, "done");
+	assert.equal(messenger.isAtWork, false);
+	const other = start();
+	other.workers[0].say({ ready: false, why: "no memory" });
+	assert.equal(other.messenger.isAtWork, false);
+});

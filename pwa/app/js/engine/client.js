@@ -41,6 +41,20 @@ export function engineState() {
 	return messenger?.state ?? (hasWasm ? "starting" : "failed");
 }
 
+const rest = 500; // ms without a question: the page on the screen has asked what it asks (judgement)
+
+/**
+ * engineRests comes when the engine has had nothing to do for a moment, or cannot start.
+ * @param {number} [most] ms to wait at most
+ */
+export async function engineRests(most = 15_000) {
+	const end = Date.now() + most;
+	for (let since = Date.now(); Date.now() < end && Date.now() - since < rest;) {
+		await new Promise((done) => setTimeout(done, rest / 5));
+		if (messenger?.isAtWork) since = Date.now();
+	}
+}
+
 /** engineTrouble says why the engine failed, or "". */
 export function engineTrouble() {
 	return messenger?.why ?? (hasWasm ? "" : "this browser has no WebAssembly");

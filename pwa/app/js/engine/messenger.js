@@ -51,6 +51,11 @@ export class Messenger {
 		});
 	}
 
+	/** isAtWork is true while it starts and while a question is open. */
+	get isAtWork() {
+		return this.state === "starting" || this.#open.size > 0;
+	}
+
 	#start() {
 		this.#become("starting");
 		try {

@@ -2,7 +2,7 @@
 // ROOM/NAME-page.js with `show(root, ctx)`; main.js draws the head above it (car name
 // large, page title as the only h1), so a page's own headings begin at h2.
 
-import { start as wakeEngine } from "../engine/client.js";
+import { engineRests, start as wakeEngine } from "../engine/client.js";
 import { garage } from "../kept/garage.js";
 import { askOnceItMatters } from "../kept/second-place.js";
 import { hasServer, learnServer } from "../kept/server.js";
@@ -273,7 +273,10 @@ async function startApp() {
 		startSync,
 		() => startOffline({ offer: offerUpdate, announce }),
 		askOnceItMatters,
-		fetchPages,
+		async () => {
+			await engineRests(); // what the first screen waits for comes before the other pages
+			await fetchPages();
+		},
 	]) {
 		await breath();
 		Promise.resolve(begin()).catch(() => {});
