@@ -15,6 +15,9 @@ const (
 	demoKnock  = `{"knock": [{"engineRPM": 3000, "load": 1, "crankDeg": 38, "heard": "trace", "fuel": {"octane": 98, "scale": "RON"}, "distributor": "sound"}, {"engineRPM": 1600, "load": 1, "crankDeg": 24, "heard": "trace", "fuel": {"octane": 98, "scale": "RON"}, "distributor": "sound"}]}`
 )
 
+// demoPlace is one place as combustion.places gives it.
+const demoPlace = `{"name": "full throttle", "engineRPM": 3000, "mbtCrankDeg": 34, "mbtLowCrankDeg": 31, "mbtHighCrankDeg": 37, "knockLimitLowCrankDeg": 36, "mostCrankDeg": 34, "hasKnockLimit": true, "costs": [{"errorCrankDeg": -4, "lowPercent": 0, "highPercent": 3.9}, {"errorCrankDeg": 0, "lowPercent": 0, "highPercent": 1.9}]}`
+
 // engineMethods are those of the engine's own physics: burning, best timing,
 // knock, and what base, stop and total have to be.
 var engineMethods = []Method{
@@ -26,6 +29,10 @@ var engineMethods = []Method{
 		`{"engine": `+demoEngine+`, "fuel": {"octane": 98, "scale": "RON"}, "engineRPM": [800, 1600, 2400, 3200, 4000], "vacuumKPa": [0, 20, 40, 60], "coarse": true}`, engine.Map),
 	method("combustion.target", "a curve that keeps to best timing and to the knock limit: base, stop, total, capsule, and the table for the other methods",
 		`{"engine": `+demoEngine+`, "fuel": {"octane": 98, "scale": "RON"}, "air": {"altitudeM": 300}, "allInEngineRPM": 3000, "records": `+demoKnock+`}`, engine.Target),
+	method("combustion.places", "best timing and knock limit where the engine works: idle, full throttle over speed, cruise, opening throttle",
+		`{"engine": `+demoEngine+`, "fuel": {"octane": 98, "scale": "RON"}, "records": `+demoKnock+`}`, engine.Places),
+	method("combustion.weigh", "curves beside what the engine stands: margin to knock, distance from best, and what it costs",
+		`{"places": [`+demoPlace+`], "curves": [{"baseCrankDeg": 12, "limitDistDeg": 11, "allInEngineRPM": 3000}], "earliestCrankDeg": 2.4, "earliestCylinder": 3}`, engine.Weigh),
 	method("combustion.cycle", "one cylinder through compression, burning and expansion: pressure, work, efficiency",
 		`{"compressionRatio": 10, "gamma": 1.4, "heatRatio": 20, "burnStartCrankDeg": -20, "burnDurationCrankDeg": 40, "wiebeA": 5, "wiebeM": 2, "cutOff": false}`, cycle.Cycle),
 	method("combustion.burnscale", "the classroom's rule of spark and speed: delay constant in time, burning constant in crank degrees",

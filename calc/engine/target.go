@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"fmt"
 	"math"
 
 	"pointsmith/calc/advance"
@@ -10,18 +11,19 @@ import (
 
 // TargetIn is an engine that wants a curve.
 type TargetIn struct {
-	Engine           Engine   `json:"engine" need:"yes" help:"the engine as it is now"`
-	Fuel             Fuel     `json:"fuel" need:"yes" help:"the worst fuel it will see"`
-	Air              Air      `json:"air,omitempty" help:"the air it breathes"`
-	Records          Records  `json:"records,omitempty" help:"knock heard and best timing found on this car"`
-	EarliestCrankDeg *float64 `json:"earliestCrankDeg,omitempty" min:"0" max:"20" unit:"crank degrees" help:"how much before the mean the earliest cylinder of the distributor fitted now fires; taken as sound unless said"`
-	AllInEngineRPM   *float64 `json:"allInEngineRPM,omitempty" min:"1800" max:"5500" unit:"engine rpm" help:"speed from which all advance is in; the middle of what is usual for the chamber unless said"`
-	MostBaseCrankDeg *float64 `json:"mostBaseCrankDeg,omitempty" min:"-5" max:"25" unit:"crank degrees" help:"base at which the engine kicks back in the starter, or beyond which its book does not go; what is usual for the chamber unless said"`
-	IdleEngineRPM    *float64 `json:"idleEngineRPM,omitempty" min:"400" max:"1500" unit:"engine rpm" help:"idle; 800 unless said"`
-	IdleVacuumKPa    *float64 `json:"idleVacuumKPa,omitempty" min:"10" max:"85" unit:"kPa below ambient" help:"manifold vacuum at idle; 57 for a standard cam, 47 mild, 37 hot unless said"`
-	CruiseEngineRPM  *float64 `json:"cruiseEngineRPM,omitempty" min:"1200" max:"4500" unit:"engine rpm" help:"speed of an easy cruise; 2500 unless said"`
-	CruiseVacuumKPa  *float64 `json:"cruiseVacuumKPa,omitempty" min:"10" max:"80" unit:"kPa below ambient" help:"manifold vacuum there; 45 unless said"`
-	DriveRatio       *float64 `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
+	Engine           Engine    `json:"engine" need:"yes" help:"the engine as it is now"`
+	Fuel             Fuel      `json:"fuel" need:"yes" help:"the worst fuel it will see"`
+	Air              Air       `json:"air,omitempty" help:"the air it breathes"`
+	Records          Records   `json:"records,omitempty" help:"knock heard and best timing found on this car"`
+	EarliestCrankDeg *float64  `json:"earliestCrankDeg,omitempty" min:"0" max:"20" unit:"crank degrees" help:"how much before the mean the earliest cylinder of the distributor fitted now fires; taken as sound unless said"`
+	AllInEngineRPM   *float64  `json:"allInEngineRPM,omitempty" min:"1800" max:"5500" unit:"engine rpm" help:"speed from which all advance is in; the middle of what is usual for the chamber unless said"`
+	MostBaseCrankDeg *float64  `json:"mostBaseCrankDeg,omitempty" min:"-5" max:"25" unit:"crank degrees" help:"base at which the engine kicks back in the starter, or beyond which its book does not go; what is usual for the chamber unless said"`
+	StopsDistDeg     []float64 `json:"stopsDistDeg,omitempty" maxItems:"20" min:"0" max:"25" unit:"distributor degrees" help:"stops at hand, as stamped; any by halves unless said"`
+	IdleEngineRPM    *float64  `json:"idleEngineRPM,omitempty" min:"400" max:"1500" unit:"engine rpm" help:"idle; 800 unless said"`
+	IdleVacuumKPa    *float64  `json:"idleVacuumKPa,omitempty" min:"10" max:"85" unit:"kPa below ambient" help:"manifold vacuum at idle; 57 for a standard cam, 47 mild, 37 hot unless said"`
+	CruiseEngineRPM  *float64  `json:"cruiseEngineRPM,omitempty" min:"1200" max:"4500" unit:"engine rpm" help:"speed of an easy cruise; 2500 unless said"`
+	CruiseVacuumKPa  *float64  `json:"cruiseVacuumKPa,omitempty" min:"10" max:"80" unit:"kPa below ambient" help:"manifold vacuum there; 45 unless said"`
+	DriveRatio       *float64  `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
 }
 
 // TargetPoint is the target at one speed, full throttle, vacuum off.
@@ -51,6 +53,7 @@ type TargetOut struct {
 	BaseCrankDeg       float64       `json:"baseCrankDeg" unit:"crank degrees" help:"base timing"`
 	LimitDistDeg       float64       `json:"limitDistDeg" unit:"distributor degrees" help:"the stop"`
 	AllInEngineRPM     float64       `json:"allInEngineRPM" unit:"engine rpm" help:"speed from which all of it is in"`
+	StraightFromRPM    float64       `json:"straightFromEngineRPM" unit:"engine rpm" help:"a straight line from base at this speed to the total at the all-in speed keeps within the target"`
 	Points             []TargetPoint `json:"points" help:"the target over speed"`
 	Idle               TargetPlace   `json:"idle" help:"idle"`
 	Cruise             TargetPlace   `json:"cruise" help:"easy cruise"`
@@ -187,8 +190,28 @@ func (t *target) base() {
 	}
 	t.out.BaseCrankDeg = min(most, max(0, math.Floor(t.most[1])))
 	total := max(math.Floor(t.most[len(t.most)-1]), t.out.BaseCrankDeg)
-	t.out.LimitDistDeg = math.Floor((total-t.out.BaseCrankDeg)/t.ratio/stopStep) * stopStep
+	t.out.LimitDistDeg = t.stop((total - t.out.BaseCrankDeg) / t.ratio)
 	t.out.TotalCrankDeg = t.out.BaseCrankDeg + t.ratio*t.out.LimitDistDeg
+}
+
+// stop is the largest that keeps within most: of those at hand, else by halves. Where
+// all at hand are larger the table asks for one by halves, and says so.
+func (t *target) stop(most float64) float64 {
+	best := -1.0
+	for _, s := range t.in.StopsDistDeg {
+		if s <= most+slack && s > best {
+			best = s
+		}
+	}
+	if best >= 0 {
+		return best
+	}
+	by := math.Floor(most/stopStep) * stopStep
+	if len(t.in.StopsDistDeg) > 0 {
+		t.out.Asks = append(t.out.Asks,
+			fmt.Sprintf("Every stop at hand is larger than %.4g. Is there a smaller one, or can one be made?", by))
+	}
+	return by
 }
 
 // band gives each speed its band: below what is advised, and no more than a curve
@@ -212,6 +235,18 @@ func (t *target) band() {
 		one.CostLowPercent, one.CostHighPercent = cost.Low, cost.High
 		t.out.Points = append(t.out.Points, one)
 	}
+}
+
+// straight is the lowest speed, by fifties, from which a straight line to the total
+// stays below the most of every point.
+func (t *target) straight() float64 {
+	from := begins
+	for _, p := range t.out.Points {
+		if part := (p.MaxCrankDeg - t.out.BaseCrankDeg) / (t.out.TotalCrankDeg - t.out.BaseCrankDeg); part < 1 {
+			from = max(from, (p.EngineRPM-part*t.out.AllInEngineRPM)/(1-part))
+		}
+	}
+	return min(math.Ceil(from/50)*50, t.out.AllInEngineRPM-100)
 }
 
 // gives is the target's most at a speed, straight between its points.

@@ -54,6 +54,10 @@ const mostCapsule = 12.0
 func (t *target) finish() {
 	o := &t.out
 	limit, base, never := o.LimitDistDeg, o.BaseCrankDeg, begins
+	o.StraightFromRPM = begins
+	if o.TotalCrankDeg > base {
+		o.StraightFromRPM = t.straight()
+	}
 	o.Spec = advance.Spec{AngleUnit: "crank", SpeedUnit: "engine", Base: "included", BaseCrankDeg: &base,
 		BaseToleranceCrankDeg: 1, NoAdvanceBelowRPM: &never, DriveRatio: t.in.DriveRatio}
 	if limit > 0 {

@@ -158,7 +158,7 @@ test("procedures are whole: names once, texts there, every name known", async ()
 		new Set(routes.map(({ name }) => name)),
 	];
 	assert.equal(new Set(all.map(({ name }) => name)).size, all.length);
-	assert.equal(all.length, 16); // the fourteen of the job, and idle and mixture after them
+	assert.equal(all.length, 17); // the fifteen of the job, and idle and mixture after them
 	for (const { procedure, step, name } of steps) {
 		assert.match(step.id, /^[a-z-]{2,14}$/, name);
 		assert.equal(procedure.steps.filter(({ id }) => id === step.id).length, 1, `${name} is there twice`);

@@ -17,7 +17,7 @@ type label struct{ key, group, text string }
 // labels are the app's own words; pwa/test holds one to the other.
 var labels = []label{
 	{"year", engine, "Year"}, {"layout", engine, "Layout"}, {"cylinders", engine, "Cylinders"},
-	{"capacity", engine, "Capacity"}, {"chamber", engine, "Combustion chamber"},
+	{"capacity", engine, "Capacity"}, {"chamber", engine, "Combustion chamber"}, {"cam", engine, "Camshaft"},
 	{"compressionRatio", engine, "Compression ratio"}, {"crankRotation", engine, "Crank turns, seen from the pulley"},
 	{"pulleyDiameter", engine, "Diameter where the marks are"},
 	{"altitude", engine, "Height above the sea where it is used"}, {"modifications", engine, "What is not standard"},
@@ -42,4 +42,4 @@ var labels = []label{
 // elsewhere are facts that other lines of the card say, in words of their own.
 var elsewhere = map[string]bool{"firingOrder": true, "rotation": true, "fuel": true, "markMeaning": true,
 	"idleSpeed": true, "idleVacuum": true, "strobeTiming": true, "strobeSpeed": true, "strobeVacuum": true,
-	"sparkAssumed": true}
+	"sparkAssumed": true, "chosenCurve": true}

@@ -46,7 +46,11 @@ func bookTable(c card.Card) markup {
 	if c.SpecSource != "" {
 		source = el("p", class("note"), text(c.SpecSource))
 	}
-	return el("section", nil, el("h3", nil, "By the book"), source, table(strings.Join(parts, ", "), heads, rows))
+	by := text("By the book")
+	if _, isChosen := c.Car.Facts["chosenCurve"]; isChosen {
+		by = text("By the curve chosen for this engine")
+	}
+	return el("section", nil, el("h3", nil, by), source, table(strings.Join(parts, ", "), heads, rows))
 }
 
 func inFigures(base string) string {

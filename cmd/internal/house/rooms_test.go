@@ -37,6 +37,7 @@ var betweenRooms = map[[2]string]string{
 	{"bay", "state"}:           "while the curve fails the work measures and moves nothing",
 	{"bench", "job"}:           "a distributor by itself has a chain of work and a next step as a car has",
 	{"bench", "state"}:         "the bench says of every distributor how it stands",
+	{"choose", "scatter"}:      "the earliest cylinder takes its share of the margin to knock",
 	{"card", "bench"}:          "the card says what was done by the names that work is noted by",
 	{"card", "job"}:            "the card says what comes next, as the car's page does",
 	{"electrics", "condition"}: "what is measured of the condenser is a condition check",

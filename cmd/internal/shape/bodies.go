@@ -11,6 +11,15 @@ type car struct {
 	DistributorID string          `json:"distributorId" maxLen:"32" help:"the distributor that is on it, or empty"`
 	Facts         map[string]fact `json:"facts" maxItems:"200"`
 	Demo          bool            `json:"demo" help:"an invented car, to try things on"`
+	Chosen        chosen          `json:"chosen,omitempty" help:"the curve chosen for this engine, beside the book's"`
+}
+
+// A chosen curve is one that somebody accepted for this engine as it is now.
+type chosen struct {
+	Sheet sheet  `json:"sheet" help:"the curve as a table"`
+	At    string `json:"at" maxLen:"40" help:"when"`
+	Basis string `json:"basis" maxLen:"400" help:"what it was chosen for, in words"`
+	Off   bool   `json:"off,omitempty" help:"the book's table is judged by again; kept, so that it can be taken up"`
 }
 
 // A fact is one figure of a car, a distributor or a visit and where it came from.
@@ -74,7 +83,30 @@ type visit struct {
 
 	Events []workEvent `json:"events,omitempty" maxItems:"1000" help:"what was judged, changed, undone and put back that day, for the order of work"`
 
+	Heard []listening `json:"heard,omitempty" maxItems:"100" help:"knock listened for that day, and timing found best by trying"`
+
 	Photos []photo `json:"photos,omitempty" maxItems:"100" help:"what was photographed that day; the pictures are kept apart"`
+}
+
+// A listening is one pull with somebody listening, or one timing found best by
+// trying. Its figures are as typed; what they mean is in combustion.best.
+type listening struct {
+	ID          string `json:"id" need:"yes" maxLen:"32"`
+	At          string `json:"at" maxLen:"40" help:"when it was typed"`
+	Kind        string `json:"kind" enum:"knock|best|"`
+	RPM         string `json:"rpm" maxLen:"40" help:"engine rpm"`
+	Deg         string `json:"deg" maxLen:"40" help:"timing then, all of it, crank degrees before TDC"`
+	Vacuum      string `json:"vacuum" maxLen:"40" help:"manifold vacuum; empty: full throttle"`
+	VacuumUnit  string `json:"vacuumUnit" enum:"inHg|mmHg|kPa|"`
+	Heard       string `json:"heard" enum:"none|trace|rattle|heavy|" help:"of knock: what was heard"`
+	How         string `json:"how" enum:"idle-vacuum|hill-time|" help:"of best timing: by what"`
+	Octane      string `json:"octane" maxLen:"40" help:"of what was in the tank"`
+	Scale       string `json:"scale" enum:"RON|AKI|MON|"`
+	AirC        string `json:"airC" maxLen:"40" help:"temperature of the air, degrees Celsius"`
+	Distributor string `json:"distributor" enum:"sound|scattered|" help:"which was fitted; empty: not said"`
+	Earliest    string `json:"earliest" maxLen:"40" help:"of a scattered one: crank degrees its earliest cylinder fires before the mean"`
+	By          string `json:"by" maxLen:"80" help:"who listened"`
+	Removed     bool   `json:"removed,omitempty" help:"taken out by its author; kept so that it stays out"`
 }
 
 // A photo is what is said of one picture. The picture itself is under its id.

@@ -26,6 +26,7 @@ const factsAt = {
 };
 /** Said elsewhere on the sheet, in words of the card's own. */
 const elsewhere = [
+	"chosenCurve",
 	"firingOrder",
 	"rotation",
 	"fuel",

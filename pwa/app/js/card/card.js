@@ -19,7 +19,15 @@ import { workOf } from "./card-work.js";
 import { firingOrderIn } from "../record/firing-order.js";
 import { changedSince, curvesRead, judgedSets } from "../record/judged-sets.js";
 import { ownName, runsOf } from "../record/runs.js";
-import { commonReadingErrorCrankDeg, complete, toReadingSet, toSpec } from "../record/sheet.js";
+import {
+	chosenOf,
+	chosenWords,
+	commonReadingErrorCrankDeg,
+	complete,
+	sheetInUse,
+	toReadingSet,
+	toSpec,
+} from "../record/sheet.js";
 import { withMeasured } from "../record/measured-facts.js";
 import { standingIn } from "../safety/temporaries.js";
 
@@ -56,9 +64,11 @@ export function cardOf({ car, distributor, visits }, { stands = null, ...choice 
 	};
 	if (distributor) card.distributor = distributorOf(distributor.body, car.body.facts, documents);
 	if (isUnit) delete card.distributor?.name; // its name stands at the head: isBenchSheet
-	const { spec } = distributor ? toSpec(distributor.body.sheet) : { spec: null };
+	const [sheet, chosen] = [sheetInUse({ car, distributor }), chosenOf(car)];
+	const { spec } = sheet ? toSpec(sheet) : { spec: null };
 	if (spec) card.spec = spec;
-	const source = plainText(distributor?.body.sheetSource, 120);
+	if (chosen) card.car.facts = { ...card.car.facts, chosenCurve: { value: "in use" } };
+	const source = plainText(chosen ? chosenWords(chosen) : distributor?.body.sheetSource, 120);
 	if (source) card.specSource = source;
 	const asSet = asSetOf(car.body.facts, distributor?.body.facts ?? {}, visits);
 	if (Object.keys(asSet).length) card.asSet = asSet;

@@ -199,7 +199,8 @@ function workRoom({ work = [] }) {
 const edge = (deg) => (deg === undefined ? "not named" : num(deg));
 
 /** @param {SetupCard} card */
-function bookTable({ spec, specSource }) {
+function bookTable({ car, spec, specSource }) {
+	const by = car.facts?.chosenCurve ? "By the curve chosen for this engine" : "By the book";
 	if (!spec)
 		return h("section", null, h("h3", null, "By the book"), h("p", null, "The book’s table is ", unknown(), "."));
 	const base = spec.baseCrankDeg;
@@ -216,7 +217,7 @@ function bookTable({ spec, specSource }) {
 	return h(
 		"section",
 		null,
-		h("h3", null, "By the book"),
+		h("h3", null, by),
 		specSource ? h("p", { class: "note" }, told(specSource)) : null,
 		table(
 			title,

@@ -8,6 +8,7 @@ import { advanceBands, allowed, bookFigure, corners, totalBands } from "../recor
 import { caseOf } from "../record/case.js";
 import { garage } from "../kept/garage.js";
 import { drafts } from "../kept/drafts.js";
+import { chosenLine } from "./chosen-line.js";
 import { everyFiveHundred, shownSpeeds, withSpeed } from "./strobe-speeds.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { caution } from "../kit/caution.js";
@@ -70,10 +71,17 @@ export async function show(root, ctx) {
 
 /** @param {HTMLElement} root */
 function viewOf(root) {
-	const rooms = { idle: h("div"), care: h("div", null, care()), table: h("div"), speeds: h("div"), plate: h("div") };
+	const rooms = {
+		chosen: h("div"),
+		idle: h("div"),
+		care: h("div", null, care()),
+		table: h("div"),
+		speeds: h("div"),
+		plate: h("div"),
+	};
 	const next = onward();
-	const { idle, ...below } = rooms;
-	const sheet = h("div", { class: "strobe-sheet" }, idle, next.element, Object.values(below));
+	const { chosen, idle, ...below } = rooms;
+	const sheet = h("div", { class: "strobe-sheet" }, chosen, idle, next.element, Object.values(below));
 	/** @type {{figure: HTMLElement | null}} */
 	const drawn = { figure: null };
 	return {
@@ -106,6 +114,7 @@ function draw(view, { spec, idle, speeds, carId, keep, table, book, advance }) {
 	const { rooms, drawn } = view;
 	view.open();
 	const atIdle = table.find((row) => row.engineRPM === idle);
+	fill(rooms.chosen, chosenLine(carId));
 	fill(rooms.idle, atIdle ? idleWords(spec.baseCrankDeg, atIdle, advance) : askIdle(carId));
 	if (atIdle) rooms.next.to("Next: readings", address("car", carId, "readings"));
 	else rooms.next.to();

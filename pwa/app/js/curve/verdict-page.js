@@ -27,6 +27,7 @@ import { verdictMark } from "../kit/mark.js";
 import { mends, noMendYet } from "./mends.js";
 import { stillStarting } from "../kit/finding/not-yet.js";
 import { baseUnderFit, figuresOf, mendFigure, ratioOf } from "./from-judgement.js";
+import { chosenLine } from "./chosen-line.js";
 import { readingTables } from "./reading-table.js";
 import { working } from "../kit/finding/working.js";
 import { breath } from "../kit/platform.js";
@@ -94,6 +95,7 @@ export async function show(root, ctx) {
 function sheetOf(root) {
 	const names = /** @type {const} */ ([
 		"left",
+		"chosen",
 		"hero",
 		"action",
 		"plates",
@@ -156,6 +158,7 @@ async function draw(view, given, how) {
 	const accounts = accountsSideBySide(judgement, next, way);
 	const { rooms } = view;
 	view.open();
+	fill(rooms.chosen, chosenLine(how.carId));
 	fill(rooms.left, leftOutLines(leftOut(garage.visits({ carId: how.carId }), how.carId)));
 	fill(
 		rooms.hero,

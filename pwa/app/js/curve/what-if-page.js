@@ -9,6 +9,7 @@ import { forCalculation, fromAddress, knobs, words } from "./change.js";
 import { drafts } from "../kept/drafts.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { caution } from "../kit/caution.js";
+import { chosenLine } from "./chosen-line.js";
 import { compareTable, countLine } from "./compare-table.js";
 import { curvePlate, redraw } from "../kit/plate/curve-plate.js";
 import { stillStarting } from "../kit/finding/not-yet.js";
@@ -62,7 +63,7 @@ export async function show(root, ctx) {
 		try {
 			const ground = await groundOf(given.spec, given.sets);
 			if (turn === state.turn && !ctx.signal.aborted)
-				bench(root, ground, state.change, (change) => drafts.put(draftKey, { change }).catch(() => {}));
+				bench(root, carId, ground, state.change, (change) => drafts.put(draftKey, { change }).catch(() => {}));
 		} catch (problem) {
 			if (turn === state.turn && !ctx.signal.aborted)
 				fill(root, refused(/** @type {Problem} */ (problem), carId));
@@ -125,10 +126,11 @@ function takenOf({ points, counts }, isTotal, base) {
 
 /**
  * The figure, its controls and the comparison.
- * @param {HTMLElement} root @param {Ground} ground @param {GovernorChange} change kept up to date here
+ * @param {HTMLElement} root @param {string} carId @param {Ground} ground
+ * @param {GovernorChange} change kept up to date here
  * @param {(change: GovernorChange) => void} keep
  */
-function bench(root, ground, change, keep) {
+function bench(root, carId, ground, change, keep) {
 	const status = h("p", { class: "in-band-count", role: "status" });
 	const does = h("div", { class: "what-it-does" });
 	const comparison = h("div", {});
@@ -175,6 +177,7 @@ function bench(root, ground, change, keep) {
 	fill(
 		root,
 		h("p", { class: "lead" }, "Change a part below, on paper: the curve follows."),
+		chosenLine(carId),
 		caveat,
 		figure,
 		does,

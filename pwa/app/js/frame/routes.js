@@ -25,6 +25,16 @@ export const routes = [
 		working: true,
 	},
 	{ name: "fits", room: "bench", path: "car/:car/fits", title: "Which one fits?", ofCar: true },
+	{ name: "choose", room: "choose", path: "car/:car/choose", title: "Choose a curve", ofCar: true, working: true },
+	{
+		name: "heard",
+		room: "choose",
+		path: "car/:car/heard",
+		title: "Heard on the road",
+		ofCar: true,
+		working: true,
+	},
+	{ name: "map", room: "choose", path: "car/:car/map", title: "The map", ofCar: true },
 	{ name: "history", room: "history", path: "car/:car/history", title: "History", ofCar: true },
 	{ name: "photos", room: "photos", path: "car/:car/photos/:visit?/:photo?", title: "Photos", ofCar: true },
 	{

@@ -3,8 +3,8 @@
 
 import { bookOf, dwellOf } from "../electrics/points.js";
 import { milesOf } from "../electrics/clock-distance.js";
-import { cylindersOf } from "../record/known.js";
-import { toReadingSet, toSpec } from "../record/sheet.js";
+import { cylindersOf, specOf } from "../record/known.js";
+import { toReadingSet } from "../record/sheet.js";
 import { asWritten } from "../kit/format.js";
 
 /** @typedef {{date: string, miles?: number, value: number, reset?: "adjusted" | "new-points"}} DriftPoint */
@@ -53,7 +53,7 @@ export function baseInput(given, visits, today) {
 			pointOf(body, value, i === proved.length - 1 && isSet ? "adjusted" : undefined),
 		);
 	});
-	const { spec } = given.distributor ? toSpec(given.distributor.body.sheet) : { spec: null };
+	const spec = specOf(given);
 	const [base, tolerance] = [spec?.baseCrankDeg, spec?.baseToleranceCrankDeg];
 	const limit = base !== undefined && tolerance ? { min: base - tolerance, max: base + tolerance } : undefined;
 	return whole("base", points, limit, today);

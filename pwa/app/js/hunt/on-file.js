@@ -8,7 +8,7 @@ import { figureIn } from "../kit/units.js";
 import { electricsOf } from "../record/car-electrics.js";
 import { compressions } from "../record/compressions.js";
 import { readingsForVerdict } from "../record/judged-sets.js";
-import { toSpec } from "../record/sheet.js";
+import { specOf } from "../record/known.js";
 import { factsOf } from "../record/visit-facts.js";
 import { pageVerdicts } from "../state/page-verdicts.js";
 import { checkResults } from "../state/checks-verdict.js";
@@ -69,8 +69,8 @@ function compressionKPa(fact) {
 }
 
 /** The accounts of the curve with their shares. @param {Given} of @param {Doc<Visit>[]} visits */
-async function curveOf({ distributor }, visits) {
-	const spec = distributor ? toSpec(distributor.body.sheet).spec : null;
+async function curveOf(of, visits) {
+	const spec = specOf(of);
 	const readings = readingsForVerdict(visits);
 	if (!spec || !readings.length) return {};
 	const { accounts = [], baseCrankDeg } = await ask("advance.judge", { spec, readings });

@@ -90,6 +90,13 @@ function others(car, words) {
 			also(
 				car,
 				"",
+				"choose",
+				"Choose a curve",
+				"Compression raised, other fuel, a lost book: what it should have now",
+			),
+			also(
+				car,
+				"",
 				"marks",
 				"Marks, tape and cap",
 				"True zero, distances on the rim, a tape to print, the cap drawn",

@@ -8,7 +8,7 @@ import { speedsToRead } from "./next-speed.js";
 import { judgeSet } from "./quick-verdict.js";
 import { cylindersOf, idleOf } from "../record/known.js";
 import { draftProblem, isFinished, nextDraft } from "./reading-draft.js";
-import { complete } from "../record/sheet.js";
+import { complete, sheetInUse } from "../record/sheet.js";
 import { saveReading, startSet, updateSet } from "../record/visits.js";
 import { trouble } from "../kit/caution.js";
 import { ear } from "../ear/ear.js";
@@ -80,7 +80,7 @@ class Calling {
 		this.visit = visit;
 		this.setId = setId;
 		this.car = /** @type {Doc<Car>} */ (ctx.car);
-		this.sheet = /** @type {Sheet | undefined} */ (ctx.distributor?.body.sheet);
+		this.sheet = /** @type {Sheet | undefined} */ (sheetInUse(ctx));
 		this.idle = idleOf({ car: this.car, distributor: ctx.distributor, answers: {} });
 		this.speeds = speedsToRead(this.sheet, this.set, this.idle);
 		this.#board = new ReadingBoard(this.set, {

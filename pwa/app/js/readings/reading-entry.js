@@ -9,7 +9,7 @@ import { judgeSet } from "./quick-verdict.js";
 import { cylindersOf, idleOf } from "../record/known.js";
 import { wantedIn, wantedTaken } from "../record/next-reading.js";
 import { draftProblem, editDraft, guidance, isFinished, nextDraft, wantedDraft } from "./reading-draft.js";
-import { complete } from "../record/sheet.js";
+import { complete, sheetInUse } from "../record/sheet.js";
 import { dayName, placeName, saveReading, setRemoved } from "../record/visits.js";
 import { fill, h } from "../kit/dom.js";
 import { parse, parseSpeed } from "../kit/format.js";
@@ -98,7 +98,7 @@ class ReadingEntry {
 			answers: {},
 		});
 		this.#setId = setId;
-		this.#sheet = /** @type {Sheet | undefined} */ (ctx.distributor?.body.sheet);
+		this.#sheet = /** @type {Sheet | undefined} */ (sheetInUse(ctx));
 		this.#verdictAddress = address("car", ctx.car?.id ?? "", "verdict");
 		this.#onChangeFacts = onChangeFacts;
 		this.#idle = idleOf({ car: /** @type {Doc<Car>} */ (ctx.car), distributor: ctx.distributor, answers: {} });

@@ -2,7 +2,7 @@
 
 import { garage } from "../kept/garage.js";
 import { curvesRead, judgedSets, readingsForVerdict } from "./judged-sets.js";
-import { emptySheet, isBlank, toReadingSet, toReadings, toSpec } from "./sheet.js";
+import { emptySheet, isBlank, sheetInUse, toReadings, toReadingSet, toSpec } from "./sheet.js";
 
 /**
  * @typedef {object} Case
@@ -26,7 +26,7 @@ import { emptySheet, isBlank, toReadingSet, toReadings, toSpec } from "./sheet.j
 export function caseOf(carId, wish = "") {
 	const car = garage.get("car", carId);
 	const distributor = car ? garage.get("distributor", car.body.distributorId) : null;
-	const sheet = distributor?.body.sheet ?? emptySheet();
+	const sheet = sheetInUse({ car, distributor }) ?? emptySheet();
 	const { spec, problem } = toSpec(sheet);
 	const visits = garage.visits({ carId }).filter((visit) => setsOf(visit.body).length > 0);
 	const earlier = visits.flatMap(earlierCurves);

@@ -93,6 +93,7 @@ const engine = () => [
 		kind: "choice",
 		options: ["side-valve", "bathtub", "wedge", "hemispherical", "pent-roof", "F-head"],
 	},
+	{ key: "cam", of: "car", label: "Camshaft", kind: "choice", options: ["standard", "mild", "hot"] },
 	{
 		key: "compressionRatio",
 		of: "car",

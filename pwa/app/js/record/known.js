@@ -3,7 +3,7 @@
 
 import { parse, parseSpeed } from "../kit/format.js";
 import { firingOrderIn } from "./firing-order.js";
-import { toSpec } from "./sheet.js";
+import { chosenOf, sheetInUse, toSpec } from "./sheet.js";
 
 /**
  * @typedef {object} Given
@@ -36,8 +36,11 @@ export function rotationOf(given) {
 	return found === "clockwise" || found === "anticlockwise" ? found : "";
 }
 
-/** The book's figures, or null. @param {Given} given @returns {Spec | null} */
-export const specOf = ({ distributor }) => (distributor?.body.sheet ? toSpec(distributor.body.sheet).spec : null);
+/** The figures to judge by, the book’s or the chosen ones, or null. @param {Given} given @returns {Spec | null} */
+export function specOf(given) {
+	const sheet = sheetInUse(given);
+	return sheet ? toSpec(sheet).spec : null;
+}
 
 /**
  * bookStatic is the book's static figure, before TDC positive, with what it
@@ -46,13 +49,13 @@ export const specOf = ({ distributor }) => (distributor?.body.sheet ? toSpec(dis
  * @returns {{crankDeg: number, toleranceCrankDeg: number, source: string} | null}
  */
 export function bookStatic(given) {
-	const sheet = given.distributor?.body.sheet;
+	const sheet = sheetInUse(given);
 	const size = sheet ? parse(sheet.baseCrankDeg) : null;
 	if (sheet && size !== null)
 		return {
 			crankDeg: sheet.baseSide === "after" ? -size : size,
 			toleranceCrankDeg: parse(sheet.baseToleranceCrankDeg) ?? 0,
-			source: given.distributor?.body.sheetSource || "book",
+			source: chosenOf(given.car) ? "chosen curve" : given.distributor?.body.sheetSource || "book",
 		};
 	const fact = given.car.body.facts.staticTiming;
 	const own = parse(fact?.value);

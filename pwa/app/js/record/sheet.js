@@ -1,7 +1,7 @@
 // The book's table and the readings, from "as typed" to what the calculation
 // takes. Text that cannot be read stays in the sheet and is named here.
 
-import { parse, parseSpeed } from "../kit/format.js";
+import { dateWords, parse, parseSpeed } from "../kit/format.js";
 import { isUsable, isUsableError, isUsableStatic } from "./figure-limits.js";
 
 /**
@@ -298,3 +298,15 @@ function unreadable(field, text) {
 		do: "Correct it. What you typed is kept.",
 	};
 }
+
+/** @typedef {{car?: {body: Car} | null, distributor?: {body: Distributor} | null}} Holder */
+
+/** chosenOf gives the chosen curve in use, or null. @param {{body: Car} | null | undefined} car */
+export const chosenOf = (car) => (car?.body.chosen && !car.body.chosen.off ? car.body.chosen : null);
+
+/** sheetInUse gives the table to judge by. @param {Holder} holder @returns {Sheet | undefined} */
+export const sheetInUse = ({ car, distributor }) => chosenOf(car)?.sheet ?? distributor?.body.sheet;
+
+/** chosenWords says what stands instead of the book. @param {Chosen} chosen */
+export const chosenWords = ({ at, basis }) =>
+	`Chosen for this engine${at ? ` on ${dateWords(at.slice(0, 10))}` : ""}, not the book’s${basis ? `: ${basis}` : ""}`;

@@ -5,7 +5,7 @@ import { ask } from "../engine/ask.js";
 import { garage } from "../kept/garage.js";
 import { thisPhone } from "../kept/this-phone.js";
 import { readingsForVerdict } from "../record/judged-sets.js";
-import { toSpec } from "../record/sheet.js";
+import { specOf } from "../record/known.js";
 
 /** Bump it when what is kept of a judgement changes. */
 const rule = 2;
@@ -24,7 +24,7 @@ export const curveFails = (found) => found?.verdict === "fail" && !sound.include
  */
 export async function lastVerdict(car) {
 	const distributor = garage.get("distributor", car.body.distributorId);
-	const spec = distributor ? toSpec(distributor.body.sheet).spec : null;
+	const spec = specOf({ car, distributor, answers: {} });
 	const readings = readingsForVerdict(garage.visits({ carId: car.id }));
 	if (!spec || readings.length === 0) return null;
 	const input = JSON.stringify({ spec, readings, rule });

@@ -6,6 +6,7 @@ import { firstStart } from "./first-start.js";
 import { fitDistributor, setPoints } from "./fitting.js";
 import { proveTDC, rotation } from "./marks-proved.js";
 import { phasing, roadTest, scatter } from "./spread.js";
+import { roadTiming } from "./road-timing.js";
 import { staticTiming } from "./static-timing.js";
 import { statedSpeed, strobeIdle } from "./strobe-timing.js";
 import { inEnglish } from "../../kit/words.js";
@@ -27,6 +28,7 @@ export function procedures() {
 		phasing,
 		scatter,
 		roadTest,
+		roadTiming,
 		idleSpeed,
 		mixture,
 	].map((make) => spoken(make()));

@@ -122,6 +122,7 @@ export const ridgeway = {
 					cylinders: fact("8", "book"),
 					capacity: fact("5200", "book", "cc"),
 					chamber: fact("wedge", "book"),
+					cam: fact("mild", "measured"),
 					compressionRatio: fact("9.6", "measured", ": 1", "raised from 8.5"),
 					firingOrder: fact("1-8-4-3-6-5-7-2", "book"),
 					crankRotation: fact("clockwise", "measured", "", "seen from the pulley"),

@@ -4,12 +4,14 @@ import { h } from "../dom.js";
 
 /**
  * figureRows draws a table, the first of each row as its head.
- * @param {{caption: string, heads: readonly string[], rows: readonly (readonly string[])[], class: string}} of
+ * @param {object} of
+ * @param {string} of.caption @param {readonly string[]} of.heads
+ * @param {readonly (readonly import("../dom.js").Children[])[]} of.rows @param {string} [of.class]
  */
 export const figureRows = ({ caption, heads, rows, class: named }) =>
 	h(
 		"table",
-		{ class: named },
+		{ class: named ?? null },
 		h("caption", null, caption),
 		h(
 			"thead",

@@ -20,7 +20,7 @@ import { inEnglish } from "../words.js";
 
 const font = 15;
 const size = { width: 358, left: 44, right: 14, top: 30, height: 220, bottom: 46 };
-const steps = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50];
+const steps = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
 
 /** @param {XYInput} input @returns {HTMLElement} */
 export function xyPlate(input) {
