@@ -23,7 +23,8 @@ import (
 var shelves = []struct {
 	name string
 	open func(t testing.TB) (*page, []screen)
-}{{"garage", everyScreen}, {"electrics", electrics}, {"bay", bay}, {"passing on", passing}, {"units", units}, {"choosing", choosing}}
+}{{"garage", everyScreen}, {"electrics", electrics}, {"bay", bay}, {"passing on", passing}, {"units", units},
+	{"choosing", choosing}}
 
 // opened unfolds everything on the page, so that it is looked at as well.
 const opened = `(document.querySelectorAll("main details").forEach((each) => { each.open = true; }), new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))))`

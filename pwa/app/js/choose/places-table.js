@@ -8,11 +8,15 @@ import { inEnglish } from "../kit/words.js";
 
 /** @param {any[]} places of combustion.weigh */
 export const placesTable = (places) =>
-	figureRows({
-		caption: "Timing, margin to knock and cost at each place",
-		heads: ["Where, rpm", "Has", "Best", "To knock", "Costs, %"],
-		rows: places.map(row),
-	});
+	h(
+		"div",
+		{ class: "table-room", tabindex: "0", role: "region", "aria-label": "Place by place" },
+		figureRows({
+			caption: "Timing, margin to knock and cost at each place",
+			heads: ["Where, rpm", "Has", "Best", "To knock", "Costs, %"],
+			rows: places.map(row),
+		}),
+	);
 
 /** @param {any} place */
 const row = ({ name, engineRPM, crankDeg, offBestCrankDeg, marginCrankDeg, hasKnockLimit, verdict, ...cost }) => [
