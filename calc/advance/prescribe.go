@@ -14,6 +14,10 @@ type Allow struct {
 	// Spring ratios that can be had.
 	PrimarySpringRatio   []float64 `json:"primarySpringRatio,omitempty" min:"0.1" max:"10" minItems:"2" maxItems:"2" unit:"ratio" help:"softest and stiffest primary spring to be had against the one in it; 0.25 to 4 unless said"`
 	SecondarySpringRatio []float64 `json:"secondarySpringRatio,omitempty" min:"0.1" max:"10" minItems:"2" maxItems:"2" unit:"ratio" help:"softest and stiffest secondary spring to be had; 0.25 to 4 unless said"`
+	// Parts at hand.
+	PrimarySprings   []float64 `json:"primarySprings,omitempty" min:"0.1" max:"10" maxItems:"20" unit:"ratio" help:"primary springs at hand, each against the one in it, by stretch under one weight; any that can be had unless said"`
+	SecondarySprings []float64 `json:"secondarySprings,omitempty" min:"0.1" max:"10" maxItems:"20" unit:"ratio" help:"secondary springs at hand; any that can be had unless said"`
+	StopsDistDeg     []float64 `json:"stopsDistDeg,omitempty" min:"0" max:"25" maxItems:"20" unit:"distributor degrees" help:"stops at hand, where the book names none; any unless said"`
 }
 
 // PrescribeIn is the book, the readings, and what may be touched.

@@ -266,3 +266,22 @@ func TestWhatIsSeizedIsFreedFirst(t *testing.T) {
 		}
 	}
 }
+
+// Of the springs at hand the one is taken that brings the curve into the book;
+// where none does, it is said, and no other is asked for.
+func TestSpringsAtHand(t *testing.T) {
+	for _, e := range engines[:2] {
+		weak, no := e.with(Change{PrimarySpring: ptr(0.5)}), false
+		out := prescribe(t, e, weak, Allow{PrimaryPost: &no, PrimarySprings: []float64{0.7, 1.4, 2, 3}})
+		if len(out.Options) == 0 || out.Options[0].Change.PrimarySpring == nil ||
+			abs(*out.Options[0].Change.PrimarySpring-2) > 1e-9 {
+			t.Errorf("%s: the sound one is 2: %+v", e.name, out.Options)
+		} else {
+			inBand(t, e.name, e, out.Options[0].Change.applied(weak))
+		}
+		out = prescribe(t, e, weak, Allow{PrimaryPost: &no, PrimarySprings: []float64{0.7, 3}})
+		if len(out.Options) > 0 || !strings.Contains(out.Summary, "none of the parts at hand") {
+			t.Errorf("%s: neither serves: %s, %+v", e.name, out.Summary, out.Options)
+		}
+	}
+}

@@ -56,6 +56,8 @@ func (r *repair) best(moves []move) attempt {
 		switch {
 		case m.only != nil:
 			a.x[i] = *m.only
+		case len(m.of) > 0:
+			a.x[i] = m.of[0]
 		case m.kind == "stop":
 			a.x[i] = infer.RangeOfStandings(r.units, func(u *infer.Standing) float64 { return u.Is.Limit }).Middle
 		}
@@ -83,11 +85,10 @@ const (
 )
 
 func (r *repair) search(a *attempt, i int, m move, width float64) {
-	from := a.x[i] - width/2
-	for k := range gridSteps + 1 {
+	for _, x := range m.amounts(a.x[i], width) {
 		try := *a
 		try.x = slices.Clone(a.x)
-		try.x[i] = math.Min(m.high, math.Max(m.low, from+width*float64(k)/gridSteps))
+		try.x[i] = x
 		if r.score(&try); try.score > a.score {
 			*a = try
 		}

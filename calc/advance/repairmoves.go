@@ -13,7 +13,8 @@ type move struct {
 	part, kind string // kind: post, spring, new spring, stop
 	effort     float64
 	low, high  float64
-	only       *float64 // the one amount there is
+	only       *float64  // the one amount there is
+	of         []float64 // the amounts that are at hand; any where there are none
 	apply      func(u *infer.Governor, sound infer.Governor, x float64)
 	change     func(c *MendChange, x float64)
 }
@@ -46,17 +47,22 @@ func (r *repair) waysFor(part string) [][]move {
 			return ways
 		}
 		add(r.allow.PrimaryPost, primaryPost)
-		add(r.allow.PrimarySpring, primarySpring.within(r.allow.PrimarySpringRatio))
+		m := primarySpring.within(r.allow.PrimarySpringRatio)
+		add(r.allow.PrimarySpring, m.among(r.allow.PrimarySprings))
 	case "secondary-early", "secondary-late":
 		if part == "secondary-early" && r.lost(true, func(g infer.Governor) float64 { return g.K2 }) {
 			add(r.allow.SecondarySpring, newSecondary)
 			return ways
 		}
 		add(r.allow.SecondaryPost, secondaryPost)
-		add(r.allow.SecondarySpring, secondarySpring.within(r.allow.SecondarySpringRatio))
+		m := secondarySpring.within(r.allow.SecondarySpringRatio)
+		add(r.allow.SecondarySpring, m.among(r.allow.SecondarySprings))
 	default:
 		s := stopMove
 		s.only = r.spec.LimitDistDeg
+		if s.only == nil {
+			s.of = r.allow.StopsDistDeg
+		}
 		add(r.allow.Stop, s)
 	}
 	return ways
@@ -85,6 +91,26 @@ func (m move) within(ratios []float64) move {
 		m.low, m.high = math.Log(ratios[0]), math.Log(ratios[1])
 	}
 	return m
+}
+
+// among keeps the move to springs that are at hand.
+func (m move) among(ratios []float64) move {
+	for _, ratio := range ratios {
+		m.of = append(m.of, math.Log(ratio))
+	}
+	return m
+}
+
+// amounts are those tried about x: what is at hand, else a grid of this width.
+func (m move) amounts(x, width float64) []float64 {
+	if len(m.of) > 0 {
+		return m.of
+	}
+	out := make([]float64, gridSteps+1)
+	for k := range out {
+		out[k] = math.Min(m.high, math.Max(m.low, x+width*(float64(k)/gridSteps-0.5)))
+	}
+	return out
 }
 
 func positive(x float64) *float64 { return &x }

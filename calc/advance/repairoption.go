@@ -42,6 +42,10 @@ func (r *repair) fill(out *PrescribeOut) {
 			"into the book. "+
 			"If it may not be touched, another unit is needed; if it may, this unit looks wrong for this car.",
 			r.partWords())
+		if a := r.allow; len(a.PrimarySprings)+len(a.SecondarySprings)+len(a.StopsDistDeg) > 0 {
+			out.Summary = fmt.Sprintf("What is off is the %s, and none of the parts at hand brings the curve into the "+
+				"book. Take the list away to see which would.", r.partWords())
+		}
 		return
 	}
 	out.Verdict = "watch"

@@ -12,7 +12,7 @@ const { blankListening, keepListening, listened, listeningProblem, recordsOf, se
 const { sheetOf, takeCurve, useBook } = await import("../app/js/choose/chosen-sheet.js");
 const { presentCurve, capsuleOf } = await import("../app/js/choose/present-curve.js");
 const { sheetInUse, toSpec } = await import("../app/js/record/sheet.js");
-const { specOf, bookStatic } = await import("../app/js/record/known.js");
+const { specOf, bookStatic, partsAtHand } = await import("../app/js/record/known.js");
 const { cardOf } = await import("../app/js/card/card.js");
 const { demos } = await import("../app/js/garage/demo.js");
 
@@ -165,4 +165,19 @@ test("the present curve is the strobe's, else the bench's on the base that is kn
 	const off = structuredClone(given());
 	off.distributor.body.facts.vacuumPort.value = "nowhere";
 	assert.equal(capsuleOf(off).most, 0);
+});
+
+test("parts at hand are read as typed, stay at home, and are what a repair may choose from", () => {
+	const facts = Object.fromEntries(
+		[
+			["stopsAtHand", "9; 11 13,5"],
+			["primariesAtHand", "0,8 1.25, 1.5"],
+			["secondariesAtHand", "none"],
+		].map(([key, value]) => [key, { value, unit: "", source: "measured", note: "" }]),
+	);
+	assert.deepEqual(partsAtHand(facts), { primarySprings: [0.8, 1.25, 1.5], stopsDistDeg: [9, 11, 13.5] });
+	assert.deepEqual(partsAtHand(undefined), {});
+	const { car, distributor } = structuredClone(given());
+	Object.assign(distributor.body.facts, facts);
+	assert.doesNotMatch(JSON.stringify(cardOf({ car, distributor, visits: [] })), /AtHand/);
 });

@@ -27,6 +27,9 @@ const factsAt = {
 /** Said elsewhere on the sheet, in words of the card's own. */
 const elsewhere = [
 	"chosenCurve",
+	"stopsAtHand",
+	"primariesAtHand",
+	"secondariesAtHand",
 	"firingOrder",
 	"rotation",
 	"fuel",

@@ -100,12 +100,21 @@ function stateOf(stands) {
 	return { state: { verdict: stands.state.verdict, summary, ...(next ? { next } : {}) } };
 }
 
+/** What lies in one’s own drawer stays at home. */
+const atHand = new Set(["stopsAtHand", "primariesAtHand", "secondariesAtHand"]);
+
 /** @param {Facts} facts @returns {{facts?: CardFacts}} */
 function factsOf(facts) {
 	/** @type {CardFacts} */
 	const out = {};
 	for (const [key, fact] of Object.entries(facts ?? {})) {
-		if (isCardKey(key) || !/^[A-Za-z0-9]{1,40}$/.test(key) || Object.keys(out).length >= mostFacts) continue;
+		if (
+			isCardKey(key) ||
+			atHand.has(key) ||
+			!/^[A-Za-z0-9]{1,40}$/.test(key) ||
+			Object.keys(out).length >= mostFacts
+		)
+			continue;
 		const one = cardFact(fact);
 		if (one) out[key] = one;
 	}

@@ -17,17 +17,18 @@ import { garage } from "../kept/garage.js";
 import { address } from "../kit/address.js";
 import { caution, deferral } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
-import { button, nextButton, problemLine, textField } from "../kit/field.js";
+import { button, nextButton, problemLine } from "../kit/field.js";
 import { findings, questions } from "../kit/finding/findings.js";
 import { judged } from "../kit/finding/judged.js";
 import { working } from "../kit/finding/working.js";
 import { firstAnswer, patient } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
-import { dateWords, parse, rpm, short } from "../kit/format.js";
+import { dateWords, num, rpm, short } from "../kit/format.js";
 import { inEnglish } from "../kit/words.js";
 import { driveOf } from "../record/car-electrics.js";
 import { factEditor } from "../record/fact-editor.js";
 import { factFields } from "../record/facts.js";
+import { partsAtHand } from "../record/known.js";
 import { chosenOf } from "../record/sheet.js";
 
 /** @typedef {import("../record/known.js").Given} Given */
@@ -37,31 +38,27 @@ import { chosenOf } from "../record/sheet.js";
 export async function show(root, ctx) {
 	const car = /** @type {Doc<Car>} */ (ctx.car);
 	const draftKey = `choose/${car.id}`;
-	const kept = /** @type {{tried?: Tried, stops?: string} | null} */ (await drafts.get(draftKey).catch(() => null));
-	const state = { tried: kept?.tried ?? null, stops: kept?.stops ?? "" };
+	const kept = /** @type {{tried?: Tried} | null} */ (await drafts.get(draftKey).catch(() => null));
+	const state = { tried: kept?.tried ?? null };
 	const keep = () => drafts.put(draftKey, state).catch(() => {});
 	const [answer, facts, more] = [h("div"), h("div"), h("div")];
 	let drawn = "";
 	const draw = async () => {
 		const given = givenNow(car.id);
 		const engine = engineOf(given);
-		const now = JSON.stringify([engine, given.car.body.chosen, state.stops, presentCurve(given)]);
+		const now = JSON.stringify([engine, given.car.body.chosen, stopsOf(given), presentCurve(given)]);
 		if (now === drawn) return;
 		drawn = now;
 		if (!engine) return fill(answer, firstSay(missingOf(given)));
 		try {
-			const found = await work(given, engine, stopsOf(state.stops));
+			const found = await work(given, engine);
 			if (!ctx.signal.aborted && now === drawn) fill(answer, answerOf({ ctx, given, found, state, keep }));
 		} catch (problem) {
 			if (!ctx.signal.aborted && now === drawn) fill(answer, problemLine(/** @type {Problem} */ (problem)));
 		}
 	};
 	fill(facts, factsOf(givenNow(car.id)));
-	fill(
-		more,
-		stopsField(state, () => (keep(), draw())),
-		onTheRoad(car),
-	);
+	fill(more, onTheRoad(car));
 	fill(root, answer, facts, more);
 	const again = () => {
 		drawn = "";
@@ -87,8 +84,8 @@ function firstSay(missing) {
 	];
 }
 
-/** @param {Given} given @param {NonNullable<ReturnType<typeof engineOf>>} engine @param {number[]} stops */
-async function work(given, engine, stops) {
+/** @param {Given} given @param {NonNullable<ReturnType<typeof engineOf>>} engine */
+async function work(given, engine) {
 	const early = await earliestOf(given);
 	const [target, places] = await Promise.all([
 		ask("combustion.target", {
@@ -96,30 +93,40 @@ async function work(given, engine, stops) {
 			...idleAt(given),
 			...driveOf(given.distributor?.body.sheet),
 			...(early.earliestCrankDeg ? { earliestCrankDeg: early.earliestCrankDeg } : {}),
-			...(stops.length ? { stopsDistDeg: stops } : {}),
+			...stopsOf(given),
 		}),
 		ask("combustion.places", { ...engine, ...idleAt(given) }),
 	]);
+	const { knock, best } = engine.records;
+	const learned =
+		knock.length + best.length ? await ask("combustion.best", { ...engine, engineRPM: midRPM, load: 1 }) : null;
 	const present = presentCurve(given);
 	const weighed = present
 		? (await ask("combustion.weigh", { places: places.places, curves: [present.curve], ...early })).curves[0]
 		: null;
-	return { target, places, early, present, weighed };
+	return { target, places, early, learned, present, weighed };
+}
+
+/** The stops at hand, as the target takes them. @param {Given} given */
+function stopsOf({ distributor }) {
+	const { stopsDistDeg } = /** @type {{stopsDistDeg?: number[]}} */ (partsAtHand(distributor?.body.facts));
+	return stopsDistDeg ? { stopsDistDeg } : {};
 }
 
 /** @typedef {Awaited<ReturnType<typeof work>>} Found */
 /**
  * @param {object} of
  * @param {PageContext} of.ctx @param {Given} of.given @param {Found} of.found
- * @param {{tried: Tried | null, stops: string}} of.state @param {() => void} of.keep
+ * @param {{tried: Tried | null}} of.state @param {() => void} of.keep
  */
 function answerOf({ ctx, given, found, state, keep }) {
-	const { target, places, early, present, weighed } = found;
+	const { target, places, early, learned, present, weighed } = found;
 	const chosen = chosenOf(given.car);
 	return [
 		inUse(given),
 		h("p", { class: "lead", role: "status" }, inEnglish(targetWords(target))),
 		h("p", { class: "note" }, "An estimate. The low end of where knock may begin is never passed. ", deferral),
+		early.earliestCrankDeg ? h("p", { class: "note" }, earlyWords(early)) : null,
 		chosen ? null : take("Take this curve", ctx, target.spec, basisOf(given, target)),
 		curveFigure({ target, places: places.places, present }),
 		weighed ? standing(present?.name ?? "", weighed) : null,
@@ -137,12 +144,34 @@ function answerOf({ ctx, given, found, state, keep }) {
 				take("Take these figures", ctx, spec, basisOf(given, null, words)),
 		}),
 		weighed ? fold("choose/present", { title: "As it is now, place by place" }, placesTable(weighed.places)) : null,
+		learned?.beforeRecords ? learnedWords(learned) : null,
 		findings(target.findings),
 		questions(target.asks),
 		assumedLines(target.assumed),
 		working("the target", target.working, target.sources),
 	];
 }
+
+const midRPM = 3000; // where before and after are told: the speed most road tests reach (chosen)
+
+/** What was heard has changed the range: before and after. @param {any} learned of combustion.best */
+function learnedWords(learned) {
+	const range = (/** @type {any} */ of) =>
+		`${num(of.knockLimitLowCrankDeg, 0)} to ${num(of.knockLimitHighCrankDeg, 0)} degrees`;
+	return fold(
+		"choose/learned",
+		{ title: "What the road has told", answer: `knock from ${range(learned)}` },
+		h(
+			"p",
+			null,
+			`At ${rpm(midRPM)} rpm, full throttle, knock may begin at ${range(learned.beforeRecords)} by the engine’s figures alone, at ${range(learned)} with what was heard and tried.`,
+		),
+	);
+}
+
+/** @param {{earliestCrankDeg?: number, earliestCylinder?: number}} early */
+const earlyWords = ({ earliestCrankDeg = 0, earliestCylinder }) =>
+	`${earliestCylinder ? `Cylinder ${earliestCylinder}` : "One cylinder"} fires ${short(earliestCrankDeg)} degrees before No. 1. That much is taken off.`;
 
 /** @param {any} target */
 const targetWords = ({ baseCrankDeg, limitDistDeg, totalCrankDeg, allInEngineRPM, capsuleMostDistDeg }) =>
@@ -226,59 +255,52 @@ const assumedLines = (lines) =>
 			)
 		: null;
 
+/** The parts of the distributor that may go in. */
+const parts = ["stopsAtHand", "primariesAtHand", "secondariesAtHand"];
+
 /** The facts it stands on: those still asked stand first, one leads to the next. @param {Given} given */
 function factsOf(given) {
 	const asked = missingOf(given);
-	const known = { ...given.car.body.facts };
-	const fields = factFields();
+	const rest = [...needed, ...better].filter((one) => !asked.includes(one));
 	/** @type {{key: string, label: string, element: HTMLElement, isKnown: () => boolean, open: () => void}[]} */
 	const editors = [];
-	for (const key of [...asked, ...[...needed, ...better].filter((one) => !asked.includes(one))]) {
-		const field = fields.find((one) => one.key === key);
-		if (!field) continue;
-		const keep = (/** @type {Fact} */ fact) => {
-			known[key] = fact;
-			return garage
-				.update("car", given.car.id, (body) => {
-					body.facts = { ...body.facts, [key]: fact };
-				})
-				.catch(() => {});
-		};
+	for (const key of [...asked, ...rest, ...parts]) {
 		const next = () => editors.find((one) => asked.includes(one.key) && one.key !== key && !one.isKnown()) ?? null;
-		editors.push({ key, label: field.label, ...factEditor(field, known[key], () => known, keep, next) });
+		const one = editorOf(given, key, next);
+		if (one) editors.push(one);
 	}
-	const elements = editors.map(({ element }) => element);
+	const those = (/** @type {string[]} */ keys) =>
+		h(
+			"div",
+			null,
+			editors.filter(({ key }) => keys.includes(key)).map(({ element }) => element),
+		);
 	return [
-		elements.slice(0, asked.length),
-		fold("choose/facts", { title: "The engine as it is now" }, h("div", null, elements.slice(asked.length))),
+		those(asked),
+		fold("choose/facts", { title: "The engine as it is now" }, those(rest)),
+		fold("choose/parts", { title: "Stops and springs at hand" }, those(parts)),
 	];
 }
 
-/** @param {string} text @returns {number[]} the stops at hand, as typed */
-const stopsOf = (text) =>
-	text
-		.split(/[\s;]+|,(?=\s)/)
-		.map((one) => parse(one))
-		.filter((one) => one !== null && one >= 0 && one <= 25)
-		.map(Number)
-		.slice(0, 20);
-
-/** @param {{stops: string}} state @param {() => void} changed */
-const stopsField = (state, changed) =>
-	fold(
-		"choose/stops",
-		{ title: "Stops at hand" },
-		textField({
-			label: "As stamped, distributor degrees",
-			name: "stops",
-			value: state.stops,
-			note: "Such as 9 11 13. Empty: any.",
-			onInput: (value) => {
-				state.stops = value;
-				changed();
-			},
-		}).element,
-	);
+/**
+ * One fact, kept with the car or with its distributor.
+ * @param {Given} given @param {string} key @param {() => any} next
+ */
+function editorOf({ car, distributor }, key, next) {
+	const field = factFields().find((one) => one.key === key);
+	const doc = field?.of === "distributor" ? distributor : car;
+	if (!field || !doc) return null;
+	const known = { ...doc.body.facts };
+	const keep = (/** @type {Fact} */ fact) => {
+		known[key] = fact;
+		return garage
+			.update(field.of, doc.id, (body) => {
+				body.facts = { ...body.facts, [key]: fact };
+			})
+			.catch(() => {});
+	};
+	return { key, label: field.label, ...factEditor(field, known[key], () => known, keep, next) };
+}
 
 /** Records and the road. @param {Doc<Car>} car */
 function onTheRoad(car) {

@@ -54,7 +54,8 @@ export function engineOf(given) {
 	const facts = given.car.body.facts;
 	const capacity = /** @type {number} */ (figureOf(given, "capacity"));
 	const unit = facts.capacity?.unit;
-	const displacementCc = unit === "cu in" ? capacity * cubicInch : capacity < 20 ? capacity * litre : capacity;
+	const displacementCc =
+		unit === "cu in" ? capacity * cubicInch : !unit && capacity < 20 ? capacity * litre : capacity;
 	const altitude = figureOf(given, "altitude");
 	const cam = factText(given, "cam");
 	return {

@@ -12,7 +12,7 @@ import { drafts } from "../kept/drafts.js";
 import { besideAccounts, inUnitsOf, isUndecided, readingsToTake } from "./decision.js";
 import { leftOut } from "../record/left-out.js";
 import { beginReading, setToContinue } from "../record/next-reading.js";
-import { idleOf } from "../record/known.js";
+import { idleOf, partsAtHand } from "../record/known.js";
 import { ownName, runTitle, runsOf } from "../record/runs.js";
 import { complete } from "../record/sheet.js";
 import { accountsSideBySide, takeLabel } from "./accounts.js";
@@ -210,7 +210,9 @@ async function draw(view, given, how) {
  */
 async function drawMend(rooms, known, fit, how, instead) {
 	const { spec, sets, judgement } = known;
-	const mend = await optional(ask("advance.prescribe", { spec, readings: sets }));
+	const unit = garage.get("distributor", garage.get("car", how.carId)?.body.distributorId ?? "");
+	const allow = partsAtHand(unit?.body.facts);
+	const mend = await optional(ask("advance.prescribe", { spec, readings: sets, allow }));
 	if (how.isStale()) return;
 	const section = mend.answer
 		? mends(

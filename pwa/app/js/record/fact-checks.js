@@ -32,6 +32,32 @@ function within(low, high, unit, what, read = parse) {
 }
 
 /**
+ * listOf reads a list of figures as typed, spaces or semicolons between them; those that are none are left out.
+ * @param {string | undefined} text @param {number} low @param {number} high
+ */
+export const listOf = (text, low, high) =>
+	partsOf(text ?? "").flatMap((one) => {
+		const x = parse(one);
+		return x !== null && x >= low && x <= high ? [x] : [];
+	});
+
+/** A comma with a space behind it parts; one within a figure is its point. @param {string} text */
+const partsOf = (text) => text.split(/[\s;]+|,(?=\s)/).filter(Boolean);
+
+const mostParts = 20; // as many as the calculation takes
+
+/** @param {string} value @param {number} low @param {number} high @param {string} unit @returns {Doubt | null} */
+function listDoubt(value, low, high, unit) {
+	const [all, read] = [partsOf(value).length, listOf(value, low, high).length];
+	if (all === read && all <= mostParts) return null;
+	return ask(
+		all > mostParts ? `${all} are too many` : `${all - read} of ${all} cannot be read`,
+		`${low} to ${high} ${unit}, at most ${mostParts}`,
+		"Type figures with spaces between, such as 9 11 13.",
+	);
+}
+
+/**
  * inUnits makes the same check for a figure that may be typed in several units.
  * @param {{[unit: string]: [low: number, high: number]}} ranges
  * @param {string} what
@@ -328,6 +354,11 @@ export const checks = {
 			? ask("that is unusual for compressions", `${usual.join(" to ")} ${unit}`, "Is the unit right?")
 			: null;
 	},
+
+	/** Springs at hand, each against the one that is in it. */
+	springs: (/** @type {string} */ value) => listDoubt(value, 0.1, 10, "times the one in it"),
+	/** Stops at hand, as stamped. */
+	stops: (/** @type {string} */ value) => listDoubt(value, 0, 25, "distributor degrees"),
 
 	/** @param {string} value @returns {Doubt | null} */
 	capsuleCode(value) {

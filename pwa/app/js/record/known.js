@@ -2,6 +2,7 @@
 // from what was answered on the way. Unknown stays unknown: null.
 
 import { parse, parseSpeed } from "../kit/format.js";
+import { listOf } from "./fact-checks.js";
 import { firingOrderIn } from "./firing-order.js";
 import { chosenOf, sheetInUse, toSpec } from "./sheet.js";
 
@@ -66,6 +67,21 @@ export function bookStatic(given) {
 				toleranceCrankDeg: 0,
 				source: fact.source || "source not given",
 			};
+}
+
+/**
+ * partsAtHand are the springs and stops that a repair may choose from, as advance.prescribe takes them.
+ * @param {Facts | undefined} facts of the distributor
+ */
+export function partsAtHand(facts) {
+	const found = {
+		primarySprings: listOf(facts?.primariesAtHand?.value, 0.1, 10),
+		secondarySprings: listOf(facts?.secondariesAtHand?.value, 0.1, 10),
+		stopsDistDeg: listOf(facts?.stopsAtHand?.value, 0, 25),
+	};
+	return Object.fromEntries(
+		Object.entries(found).flatMap(([name, list]) => (list.length ? [[name, list.slice(0, 20)]] : [])),
+	);
 }
 
 /** The idle speed of this car, engine rpm. @param {Given} given */
