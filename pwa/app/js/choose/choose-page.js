@@ -15,7 +15,7 @@ import { drafts } from "../kept/drafts.js";
 import { followGarage } from "../kept/follow.js";
 import { garage } from "../kept/garage.js";
 import { address } from "../kit/address.js";
-import { caution, deferral } from "../kit/caution.js";
+import { deferral } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
 import { button, nextButton, problemLine } from "../kit/field.js";
 import { findings, questions } from "../kit/finding/findings.js";
@@ -143,9 +143,22 @@ function answerOf({ ctx, given, found, state, keep }) {
 			take: (/** @type {Spec} */ spec, /** @type {string} */ words) =>
 				take("Take these figures", ctx, spec, basisOf(given, null, words)),
 		}),
-		weighed ? fold("choose/present", { title: "As it is now, place by place" }, placesTable(weighed.places)) : null,
+		weighed
+			? fold(
+					"choose/present",
+					{ title: "As it is now, place by place" },
+					placesTable(weighed.places, "As it is now, place by place"),
+				)
+			: null,
 		learned?.beforeRecords ? learnedWords(learned) : null,
-		findings(target.findings),
+		fold(
+			"choose/found",
+			{
+				title: "About this target",
+				answer: target.findings.map((/** @type {Finding} */ { title }) => inEnglish(title)).join("; "),
+			},
+			findings(target.findings),
+		),
 		questions(target.asks),
 		assumedLines(target.assumed),
 		working("the target", target.working, target.sources),
@@ -316,10 +329,6 @@ function onTheRoad(car) {
 			),
 			button("Write down what was heard", address("car", car.id, "heard")),
 		),
-		caution("before the road test", [
-			"Knock breaks pistons. Start low, stop at the first trace, never repeat it.",
-			"On public roads the law and other people come first. Someone else listens.",
-		]),
 		button("Find it on the road, step by step", address("car", car.id, "do", "road-timing")),
 		button("The map over speed and vacuum", address("car", car.id, "map")),
 	];

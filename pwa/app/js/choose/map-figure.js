@@ -113,12 +113,12 @@ const cell = ({ large, small, letter, isPast, words }, isFirst, say) =>
 		{
 			class: isPast ? "is-past" : null,
 			tabindex: isFirst ? "0" : "-1",
-			"aria-label": inEnglish(words),
 			on: { click: say, focus: say },
 		},
 		h("i", { "aria-hidden": "true" }, letter),
 		h("b", null, large),
 		h("small", null, small),
+		h("span", { class: "vh" }, ` ${inEnglish(words)}`),
 	);
 
 const steps = /** @type {{[key: string]: [number, number]}} */ ({

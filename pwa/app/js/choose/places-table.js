@@ -6,11 +6,11 @@ import { mark, verdictWord } from "../kit/mark.js";
 import { figureRows } from "../kit/plate/rows.js";
 import { inEnglish } from "../kit/words.js";
 
-/** @param {any[]} places of combustion.weigh */
-export const placesTable = (places) =>
+/** @param {any[]} places of combustion.weigh @param {string} name what it is of, for those who hear the page */
+export const placesTable = (places, name) =>
 	h(
 		"div",
-		{ class: "table-room", tabindex: "0", role: "region", "aria-label": "Place by place" },
+		{ class: "table-room", tabindex: "0", role: "region", "aria-label": name },
 		figureRows({
 			caption: "Timing, margin to knock and cost at each place",
 			heads: ["Where, rpm", "Has", "Best", "To knock", "Costs, %"],

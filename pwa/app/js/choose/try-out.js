@@ -69,7 +69,7 @@ export function tryOut({ places, early, target, tried, ratio, onTry, take }) {
 			};
 			const [one] = (await ask("combustion.weigh", { places, curves: [curve], ...early, ...ratio })).curves;
 			fill(said, verdictLine(one), findings(one.findings));
-			fill(table, placesTable(one.places));
+			fill(table, placesTable(one.places, "The figures tried, place by place"));
 			fill(taking, one.verdict === "fail" ? tooEarly() : take(one.spec, wordsOf(now, one.totalCrankDeg)));
 		},
 		(problem) => fill(said, h("p", null, inEnglish(String(problem.detail ?? problem.problem ?? problem.title)))),
