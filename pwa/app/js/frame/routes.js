@@ -14,6 +14,7 @@ export const routes = [
 	{ name: "garage", room: "garage", path: "", title: "The garage" },
 	{ name: "car", room: "job", follows: true, path: "car/:car", title: "The job", ofCar: true },
 	{ name: "hunt", room: "hunt", path: "car/:car/hunt", title: "The fault hunt", ofCar: true, working: true },
+	{ name: "roadside", room: "hunt", path: "roadside", title: "Dead at the roadside" },
 	{ name: "unit", room: "bench", follows: true, path: "unit/:car", title: "On the bench", ofCar: true },
 	{
 		name: "work",

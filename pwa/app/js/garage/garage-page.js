@@ -71,6 +71,12 @@ export async function show(root, ctx) {
 		await addUnitForm(ctx),
 		rest,
 		openCard(),
+		h(
+			"section",
+			{ class: "demo-offer" },
+			h("h2", null, "Without a meter"),
+			button("Dead at the roadside", "#/roadside"),
+		),
 	);
 	const off = garage.on("change", draw);
 	ctx.signal.addEventListener("abort", off);

@@ -124,6 +124,7 @@ function hunt() {
 		"What is on file speaks by itself: volts, curve, checks. It is not asked again.",
 		"One test comes next: the one that tells most for its minutes. Say what you saw. Any answer can be taken back.",
 		"The shares are judgement. They guide; they prove nothing. Repair what a test has shown, not what is only likely.",
+		"At the roadside with only a test lamp: the garage has a card for that, at its foot.",
 	]);
 }
 
