@@ -63,3 +63,30 @@ test("only a fail goes before the order of work", () => {
 test("whose verdict it is stands before the reason", () => {
 	assert.match(worstOf({ volts: one("fail", "the switch loses 1.2 V.") })?.summary ?? "", /^Feed: the switch/);
 });
+
+test("an open fault hunt is no pass; a cause that was found closes it", async () => {
+	const { openHunt, worstOf: worst } = await import("../app/js/state/car-state.js");
+	const visit = (/** @type {{[key: string]: string}} */ facts) => [
+		{
+			id: "huntvisit0000000",
+			body: {
+				facts: Object.fromEntries(
+					Object.entries({ begun: "2026-01-01T08:00:00.000Z", ...facts }).map(([key, value]) => [
+						`hunt.${key}`,
+						{ value, unit: "", source: "measured", note: "" },
+					]),
+				),
+			},
+		},
+	];
+	assert.equal(openHunt([]), null);
+	assert.equal(openHunt(visit({ symptoms: "S01" })), null, "not told to the end");
+	const open = openHunt(visit({ symptoms: "S01", told: "yes", trail: "T01 T02" }));
+	assert.match(open?.summary ?? "", /cause is not found. 2 tests done/);
+	assert.equal(openHunt(visit({ told: "yes", found: "IG01" })), null);
+	const pass = { verdict: "pass", summary: "right" };
+	assert.deepEqual(worst({ hunt: open, verdict: pass })?.verdict, "watch");
+	assert.match(worst({ hunt: open, verdict: pass })?.summary ?? "", /^Fault hunt: it runs badly/);
+	assert.equal(worst({ hunt: open, verdict: { verdict: "fail", summary: "late" } })?.part, "verdict");
+	assert.equal(worst({ hunt: null, verdict: pass })?.verdict, "pass");
+});

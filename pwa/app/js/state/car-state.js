@@ -10,6 +10,7 @@ import { engineState } from "../engine/client.js";
 import { garage } from "../kept/garage.js";
 import { thisPhone } from "../kept/this-phone.js";
 import { address } from "../kit/address.js";
+import { factsOf, text } from "../record/visit-facts.js";
 import { worst } from "../kit/finding/worst.js";
 
 /**
@@ -32,11 +33,12 @@ const parts = {
 	spark: { about: "Spark: ", action: "See why the spark is weak", page: "spark" },
 	scatter: { about: "Cylinders: ", action: "See which cylinder is off", page: "scatter" },
 	vacuum: { about: "Capsule: ", action: "See what is wrong with the capsule", page: "vacuum" },
+	hunt: { about: "Fault hunt: ", action: "Go on with the hunt", page: "hunt" },
 	verdict: { about: "", action: "See what to do about the curve", page: "verdict" },
 };
 
 /** Bump it when the rule below changes: what phones have kept is then worked out again. */
-const rule = 4;
+const rule = 5;
 
 /**
  * carState gives the worst of what is known, or null where nothing is. It is
@@ -55,11 +57,24 @@ export async function carState(car) {
 		pageVerdicts(given),
 		checksVerdict(given).catch(() => null),
 	]);
-	const found = worstOf({ condition, ...pages, verdict });
+	const found = worstOf({ condition, ...pages, hunt: openHunt(garage.visits({ carId: car.id })), verdict });
 	const answer = found && { ...found, curveFails: curveFails(verdict) };
 	// without an engine a part may be missing: it is asked again
 	if (answer && engineState() === "ready") await thisPhone.put(`state/${car.id}`, { stamp, answer }).catch(() => {});
 	return answer;
+}
+
+/**
+ * openHunt says that the car runs badly and nobody knows why yet; null where no hunt was begun, or where its cause was
+ * found.
+ * @param {Doc<Visit>[]} visits newest first
+ */
+export function openHunt(visits) {
+	const facts = factsOf(visits, "hunt");
+	if (text(facts, "told") !== "yes" || text(facts, "found")) return null;
+	const tests = text(facts, "trail").split(" ").filter(Boolean).length;
+	const done = tests === 0 ? "no test done yet" : tests === 1 ? "1 test done" : `${tests} tests done`;
+	return { verdict: "watch", summary: `it runs badly, the cause is not found. ${sentence(done)}.` };
 }
 
 /**
