@@ -82,7 +82,7 @@ export function largeStep(runner) {
 	const foot = h("div", { class: "large-foot" });
 	fill(runner.root, root, foot);
 	draw();
-	return { next, back };
+	return { next, back, redraw: draw };
 }
 
 /** @typedef {{kind: "caution" | "action" | "figure" | "ask" | "verdict", make: (next: () => void) => HTMLElement,

@@ -118,6 +118,7 @@ export class ProcedureRunner {
 			"abort",
 			garage.on("change", () => {
 				if (!mayBeBlocked(this.step)) return;
+				if (this.#large) return this.#redrawLarge(this.#large);
 				if (Boolean(this.blocked()) === this.#isBlocked) this.#drawActions();
 				else this.draw();
 			}),
@@ -127,11 +128,22 @@ export class ProcedureRunner {
 		return isWhole;
 	}
 
+	/**
+	 * What stands in the way has changed: the large step stays at the screen it is at.
+	 * @param {ReturnType<typeof largeStep>} large
+	 */
+	#redrawLarge(large) {
+		const was = this.#isBlocked;
+		this.#isBlocked = Boolean(this.blocked());
+		if (was || this.#isBlocked) large.redraw();
+	}
+
 	draw() {
 		this.root.dataset.step = this.step.id;
 		document.documentElement.classList.toggle("is-large", this.isLarge);
 		if (this.isLarge) {
 			this.#large = largeStep(this);
+			this.#isBlocked = Boolean(this.blocked());
 			return Promise.resolve();
 		}
 		this.#large = null;
@@ -266,7 +278,7 @@ export class ProcedureRunner {
 	}
 
 	#drawActions() {
-		if (this.isLarge) return this.#large && this.blocked() ? this.draw() : undefined;
+		if (this.isLarge) return this.blocked() ? this.#large?.redraw() : undefined;
 		fill(this.#actions, stepActions(this));
 	}
 
