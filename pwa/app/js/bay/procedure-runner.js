@@ -34,7 +34,7 @@ export class ProcedureRunner {
 	#timer;
 	#isGoing = false;
 	#isBlocked = false;
-	/** @type {{next: () => void, back: () => void} | null} what a tap does in the large view */
+	/** @type {ReturnType<typeof largeStep> | null} what a tap does in the large view */
 	#large = null;
 	/** the step whose cautions were read, so that its figures are asked */
 	#read = "";
