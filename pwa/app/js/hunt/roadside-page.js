@@ -47,8 +47,8 @@ export function show(root) {
 	fill(
 		root,
 		h("p", { class: "lead" }, "It will not fire, and there is only a test lamp. Six minutes."),
-		caution("off the road first", [
-			`Out of the traffic, warning triangle up. ${brake}`,
+		caution("before the first step", [
+			`Get off the road. Warning triangle up. ${brake}`,
 			fuel,
 			highTension,
 			fan,
