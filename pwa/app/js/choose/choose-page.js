@@ -251,8 +251,14 @@ function inUse({ car }) {
 	);
 }
 
-/** Where the present curve stands. @param {string} name @param {any} weighed */
-const standing = (name, weighed) => [h("h2", null, `As it is now, ${name}`), judged("the present curve", weighed)];
+/**
+ * Where the present curve stands. An estimate fails no car: what it says is a watch at most.
+ * @param {string} name @param {any} weighed
+ */
+const standing = (name, weighed) => [
+	h("h2", null, `As it is now, ${name}`),
+	judged("the present curve", { ...weighed, verdict: weighed.verdict === "fail" ? "watch" : weighed.verdict }),
+];
 
 /** @param {string[]} lines */
 const assumedLines = (lines) =>
