@@ -43,7 +43,7 @@ func screens(p *page, car string) []screen {
 		{"strobe", car + "/strobe", "your idle", true},
 		{"settings", "#/settings", "Let in. Devices", false},
 		{"help", "#/help", "Before anything turns", false},
-		{"roadside", "#/roadside", "Only a test lamp", true},
+		{"roadside", "#/roadside", "Six minutes", true},
 		{"lost", "#/nowhere", "leads nowhere", false},
 	}
 }

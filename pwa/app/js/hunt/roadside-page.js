@@ -37,7 +37,7 @@ export function show(root) {
 	const [text, name] = [cautions(), cautionName()];
 	fill(
 		root,
-		h("p", { class: "lead" }, "Only a test lamp. Six minutes."),
+		h("p", { class: "lead" }, inEnglish("Only a test lamp. Six minutes.")),
 		caution("before the first step", [`Off the road, and no flame near fuel. ${text.brake} ${text.fuel}`]),
 		cautionLine(["highTension", "fan", "ignitionOn"].map((id) => ({ name: name[id], text: text[id] }))),
 		h(
