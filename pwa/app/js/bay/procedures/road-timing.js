@@ -1,7 +1,7 @@
 // Timing found on the road: start low, two degrees at a time, stop at the first
 // trace, back off.
 
-import { finish, pipeOff, pipeOn } from "./shared-steps.js";
+import { agreed, beforeTheRoad, finish, pipeOff, pipeOn } from "./shared-steps.js";
 import { t } from "../../kit/words.js";
 
 /** What a pull can come to. */
@@ -62,22 +62,9 @@ export const roadTiming = () => ({
 			page: { name: "choose", label: "The target" },
 			text: ["Prove it with test lamp or strobe. Clamp tight."],
 		},
-		{
-			id: "empty",
-			title: "Everything is put back before the road",
-			engine: "off",
-			finishes: true,
-			cautions: ["brake", "law"],
-		},
+		beforeTheRoad(),
 		pipeOff(),
-		{
-			id: "agree",
-			title: "Agree who listens and who writes",
-			engine: "off",
-			cautions: ["road", "people"],
-			text: ["The passenger holds the phone. The driver never."],
-			startsEngine: true,
-		},
+		agreed(),
 		...pulls(),
 		{
 			id: "record",

@@ -199,3 +199,22 @@ const startAgain = (id, title) =>
 		text: ["Hands, spanner and leads clear of the fan first."],
 		cautions: ["carbonMonoxide", "brake", "fan", "strobe", "people", "phone"],
 	});
+
+/** Before the road everything is put back. @returns {ProcedureStep} */
+export const beforeTheRoad = () => ({
+	id: "empty",
+	title: "Everything is put back before the road",
+	engine: "off",
+	finishes: true,
+	cautions: ["brake", "law"],
+});
+
+/** Who drives does nothing else. @returns {ProcedureStep} */
+export const agreed = () => ({
+	id: "agree",
+	title: "Agree who listens and who writes",
+	engine: "off",
+	cautions: ["road", "people"],
+	text: ["The passenger holds the phone. The driver never."],
+	startsEngine: true,
+});

@@ -1,6 +1,17 @@
 // Rotor phasing, scatter from cylinder to cylinder, the road.
 
-import { finish, pipeOff, pipeOn, plugsIn, plugsOut, startEngine, strobeOff, strobeOn } from "./shared-steps.js";
+import {
+	agreed,
+	beforeTheRoad,
+	finish,
+	pipeOff,
+	pipeOn,
+	plugsIn,
+	plugsOut,
+	startEngine,
+	strobeOff,
+	strobeOn,
+} from "./shared-steps.js";
 import { t } from "../../kit/words.js";
 
 /** @returns {Procedure} */
@@ -149,21 +160,8 @@ export const roadTest = () => ({
 	tools: ["passenger with the phone", "the setup card", "spanner for the clamp"],
 	before: ["Everything put back", "Base, curve and capsule proved", "Warm engine, the fuel it will be driven on"],
 	steps: [
-		{
-			id: "empty",
-			title: "Everything is put back before the road",
-			engine: "off",
-			finishes: true,
-			cautions: ["brake", "law"],
-		},
-		{
-			id: "agree",
-			title: "Agree who listens and who writes",
-			engine: "off",
-			cautions: ["road", "people"],
-			text: ["The passenger holds the phone. The driver never."],
-			startsEngine: true,
-		},
+		beforeTheRoad(),
+		agreed(),
 		{
 			id: "fuel",
 			title: "Which fuel is in it?",
