@@ -29,7 +29,7 @@ var engineMethods = []Method{
 		`{"engine": `+demoEngine+`, "fuel": {"octane": 98, "scale": "RON"}, "engineRPM": [800, 1600, 2400, 3200, 4000], "vacuumKPa": [0, 20, 40, 60], "coarse": true}`, engine.Map),
 	method("combustion.target", "a curve that keeps to best timing and to the knock limit: base, stop, total, capsule, and the table for the other methods",
 		`{"engine": `+demoEngine+`, "fuel": {"octane": 98, "scale": "RON"}, "air": {"altitudeM": 300}, "allInEngineRPM": 3000, "records": `+demoKnock+`}`, engine.Target),
-	method("combustion.places", "best timing and knock limit where the engine works: idle, full throttle over speed, cruise, opening throttle",
+	method("combustion.places", "best timing and knock limit where the engine works: idle, full throttle over speed, cruise, tip-in",
 		`{"engine": `+demoEngine+`, "fuel": {"octane": 98, "scale": "RON"}, "records": `+demoKnock+`}`, engine.Places),
 	method("combustion.weigh", "curves beside what the engine stands: margin to knock, distance from best, and what it costs",
 		`{"places": [`+demoPlace+`], "curves": [{"baseCrankDeg": 12, "limitDistDeg": 11, "allInEngineRPM": 3000}], "earliestCrankDeg": 2.4, "earliestCylinder": 3}`, engine.Weigh),

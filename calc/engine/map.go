@@ -17,9 +17,11 @@ type MapIn struct {
 	Records   Records   `json:"records,omitempty" help:"knock heard and best timing found on this car"`
 	EngineRPM []float64 `json:"engineRPM" need:"yes" minItems:"1" maxItems:"40" min:"300" max:"8000" unit:"engine rpm" help:"speeds, rising"`
 	VacuumKPa []float64 `json:"vacuumKPa" need:"yes" minItems:"1" maxItems:"40" min:"0" max:"100" unit:"kPa below ambient" help:"manifold vacuums, rising; 0 is full throttle"`
+	Curve     *Curve    `json:"curve,omitempty" help:"a curve to be laid over it, its capsule under the manifold's vacuum"`
 	Coarse    bool      `json:"coarse,omitempty" help:"true: a first picture from few points, several times as quick; its ranges are rough"`
 
 	EarliestCrankDeg *float64 `json:"earliestCrankDeg,omitempty" min:"0" max:"20" unit:"crank degrees" help:"how much before the mean the earliest cylinder of the distributor fitted now fires; taken as sound unless said"`
+	DriveRatio       *float64 `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
 }
 
 // MapRow is one manifold vacuum over the speeds asked; each list is in their order.
@@ -34,6 +36,9 @@ type MapRow struct {
 	KnockHigh     []float64 `json:"knockLimitHighCrankDeg" unit:"crank degrees" help:"one in twenty lies above"`
 	Advice        []float64 `json:"adviceCrankDeg" unit:"crank degrees" help:"the earliest timing advised, mean of the cylinders"`
 	LimitedBy     []string  `json:"limitedBy" enum:"best|knock" help:"by which it is limited"`
+	Timing        []float64 `json:"timingCrankDeg,omitempty" unit:"crank degrees" help:"where a curve was given: what it has there"`
+	Margin        []float64 `json:"marginCrankDeg,omitempty" unit:"crank degrees" help:"from its earliest cylinder to the low end of the knock limit; negative: past it"`
+	Cost          []float64 `json:"costPercent,omitempty" unit:"percent" help:"torque it loses against the middle of best, about"`
 	PerSquare     []float64 `json:"percentPerSquareDeg" unit:"percent per crank degree squared" help:"torque lost off best timing is about this times the square of the degrees"`
 	FourLateLow   []float64 `json:"fourLateLowPercent" unit:"percent" help:"torque that four degrees late of the middle cost: one in twenty lies below"`
 	FourLateHigh  []float64 `json:"fourLateHighPercent" unit:"percent" help:"one in twenty lies above"`
@@ -91,9 +96,19 @@ func Map(in MapIn) (MapOut, error) {
 		all := b.posterior(draws(tries), heard, best)
 		out.WorthOfDraws, list = left(all)/tries, alike(all, n)
 	}
+	var line []CurvePoint
+	if in.Curve != nil {
+		if line, bad = in.Curve.line(or(in.DriveRatio, 2)); bad != nil {
+			return MapOut{}, bad.Under("curve")
+		}
+	}
 	m := b.layers(in, list, heard, between(in.EngineRPM, speeds), between(in.loads(), loads))
 	for i := range in.VacuumKPa {
-		out.Rows = append(out.Rows, m.row(in, heard, i))
+		row := m.row(in, heard, i)
+		if in.Curve != nil {
+			row.lay(in, line)
+		}
+		out.Rows = append(out.Rows, row)
 	}
 	out.conclude()
 	return out, nil
@@ -218,6 +233,17 @@ func (m mapped) row(in MapIn, heard []listened, i int) MapRow {
 		row.Advice, row.LimitedBy = append(row.Advice, one.AdviceCrankDeg), append(row.LimitedBy, one.LimitedBy)
 	}
 	return row
+}
+
+// lay puts a curve over the row: what it has, its margin, and what it costs.
+func (row *MapRow) lay(in MapIn, line []CurvePoint) {
+	for j, rpm := range in.EngineRPM {
+		deg := at(line, rpm) + in.Curve.capsule(or(in.DriveRatio, 2), row.VacuumKPa)
+		off := deg - row.MBT[j]
+		row.Timing = append(row.Timing, deg)
+		row.Margin = append(row.Margin, row.KnockLow[j]-or(in.EarliestCrankDeg, 0)-deg)
+		row.Cost = append(row.Cost, min(100, row.PerSquare[j]*off*off))
+	}
 }
 
 // conclude says where knock stands before best timing.

@@ -4,19 +4,37 @@ import "math"
 
 // PlacesIn is an engine whose places of work are looked at.
 type PlacesIn struct {
-	Engine          Engine   `json:"engine" need:"yes" help:"the engine as it is now"`
-	Fuel            Fuel     `json:"fuel" need:"yes" help:"the worst fuel it will see"`
-	Air             Air      `json:"air,omitempty" help:"the air it breathes"`
-	Records         Records  `json:"records,omitempty" help:"knock heard and best timing found on this car"`
+	Engine  Engine  `json:"engine" need:"yes" help:"the engine as it is now"`
+	Fuel    Fuel    `json:"fuel" need:"yes" help:"the worst fuel it will see"`
+	Air     Air     `json:"air,omitempty" help:"the air it breathes"`
+	Records Records `json:"records,omitempty" help:"knock heard and best timing found on this car"`
+	PartThrottle
+}
+
+// PartThrottle is where the engine idles and cruises.
+type PartThrottle struct {
 	IdleEngineRPM   *float64 `json:"idleEngineRPM,omitempty" min:"400" max:"1500" unit:"engine rpm" help:"idle; 800 unless said"`
 	IdleVacuumKPa   *float64 `json:"idleVacuumKPa,omitempty" min:"10" max:"85" unit:"kPa below ambient" help:"manifold vacuum at idle; 57 for a standard cam, 47 mild, 37 hot unless said"`
 	CruiseEngineRPM *float64 `json:"cruiseEngineRPM,omitempty" min:"1200" max:"4500" unit:"engine rpm" help:"speed of an easy cruise; 2500 unless said"`
 	CruiseVacuumKPa *float64 `json:"cruiseVacuumKPa,omitempty" min:"10" max:"80" unit:"kPa below ambient" help:"manifold vacuum there; 45 unless said"`
 }
 
+// idle and cruise give speed and manifold vacuum there, what is usual where they
+// are not said (common practice).
+func (p PartThrottle) idle(cam string) where {
+	return where{"idle", "idleVacuumKPa", or(p.IdleEngineRPM, 800), or(p.IdleVacuumKPa, idleVacuum[cam])}
+}
+
+func (p PartThrottle) cruise() where {
+	return where{"cruise", "cruiseVacuumKPa", or(p.CruiseEngineRPM, 2500), or(p.CruiseVacuumKPa, 45)}
+}
+
+// tipIn is the throttle just opened, the capsule not yet let go.
+var tipIn = where{"tip-in", "air.altitudeM", tipRPM, tipKPa}
+
 // Place is one state the engine works in, and what it stands there.
 type Place struct {
-	Name             string      `json:"name" need:"yes" enum:"idle|full throttle|cruise|opening throttle" help:"what the engine does there"`
+	Name             string      `json:"name" need:"yes" enum:"idle|full throttle|cruise|tip-in" help:"what the engine does there"`
 	EngineRPM        float64     `json:"engineRPM" need:"yes" min:"300" max:"8000" unit:"engine rpm" help:"speed"`
 	VacuumKPa        float64     `json:"vacuumKPa" min:"0" max:"100" unit:"kPa below ambient" help:"manifold vacuum"`
 	MBTCrankDeg      float64     `json:"mbtCrankDeg" need:"yes" min:"-30" max:"90" unit:"crank degrees" help:"timing of best torque, middle"`
@@ -37,7 +55,7 @@ type PlaceCost struct {
 
 // PlacesOut is what the engine stands at each of its places.
 type PlacesOut struct {
-	Places       []Place  `json:"places" help:"idle, full throttle by rising speed, cruise, opening throttle"`
+	Places       []Place  `json:"places" help:"idle, full throttle by rising speed, cruise, tip-in"`
 	WorthOfDraws float64  `json:"worthOfDraws" min:"0" max:"1" help:"part of the engines tried that the records leave"`
 	Asks         []string `json:"asks" help:"what would have to be known"`
 	Assumed      []string `json:"assumed" help:"what was not said, with what is taken instead"`
@@ -49,7 +67,7 @@ type PlacesOut struct {
 var wideOpen = []float64{1300, 1600, 2000, 2500, 3000, 3600, 4200, 4800}
 
 // Places gives what the engine stands where it works: idle, full throttle over
-// speed, an easy cruise and the throttle just opened. It is combustion.best at
+// speed, an easy cruise, and tip-in. It is combustion.best at
 // each, worked out once, so that Weigh can try curves against it at no cost.
 // Refused: what Best refuses.
 func Places(in PlacesIn) (PlacesOut, error) {
@@ -86,13 +104,11 @@ type where struct {
 }
 
 func (in PlacesIn) where() []where {
-	all := []where{{"idle", "idleVacuumKPa", or(in.IdleEngineRPM, 800),
-		or(in.IdleVacuumKPa, idleVacuum[in.Engine.Cam])}}
+	all := []where{in.idle(in.Engine.Cam)}
 	for _, rpm := range wideOpen {
 		all = append(all, where{"full throttle", "air.altitudeM", rpm, 0})
 	}
-	return append(all, where{"cruise", "cruiseVacuumKPa", or(in.CruiseEngineRPM, 2500), or(in.CruiseVacuumKPa, 45)},
-		where{"opening throttle", "air.altitudeM", tipRPM, tipKPa})
+	return append(all, in.cruise(), tipIn)
 }
 
 func (s sample) place(w where, heard []listened, c condition) Place {

@@ -19,11 +19,8 @@ type TargetIn struct {
 	AllInEngineRPM   *float64  `json:"allInEngineRPM,omitempty" min:"1800" max:"5500" unit:"engine rpm" help:"speed from which all advance is in; the middle of what is usual for the chamber unless said"`
 	MostBaseCrankDeg *float64  `json:"mostBaseCrankDeg,omitempty" min:"-5" max:"25" unit:"crank degrees" help:"base at which the engine kicks back in the starter, or beyond which its book does not go; what is usual for the chamber unless said"`
 	StopsDistDeg     []float64 `json:"stopsDistDeg,omitempty" maxItems:"20" min:"0" max:"25" unit:"distributor degrees" help:"stops at hand, as stamped; any by halves unless said"`
-	IdleEngineRPM    *float64  `json:"idleEngineRPM,omitempty" min:"400" max:"1500" unit:"engine rpm" help:"idle; 800 unless said"`
-	IdleVacuumKPa    *float64  `json:"idleVacuumKPa,omitempty" min:"10" max:"85" unit:"kPa below ambient" help:"manifold vacuum at idle; 57 for a standard cam, 47 mild, 37 hot unless said"`
-	CruiseEngineRPM  *float64  `json:"cruiseEngineRPM,omitempty" min:"1200" max:"4500" unit:"engine rpm" help:"speed of an easy cruise; 2500 unless said"`
-	CruiseVacuumKPa  *float64  `json:"cruiseVacuumKPa,omitempty" min:"10" max:"80" unit:"kPa below ambient" help:"manifold vacuum there; 45 unless said"`
-	DriveRatio       *float64  `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
+	PartThrottle
+	DriveRatio *float64 `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
 }
 
 // TargetPoint is the target at one speed, full throttle, vacuum off.

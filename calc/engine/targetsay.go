@@ -13,35 +13,32 @@ import (
 var idleVacuum = map[string]float64{"": 57, "standard": 57, "mild": 47, "hot": 37}
 
 // place looks at one state of part throttle.
-func (t *target) place(field string, rpm, kPa float64) (TargetPlace, *refuse.Error) {
-	load, bad := Load{VacuumKPa: &kPa}.ratio(t.in.Air)
+func (t *target) place(w where) (TargetPlace, *refuse.Error) {
+	load, bad := Load{VacuumKPa: &w.vacuumKPa}.ratio(t.in.Air)
 	if bad != nil {
-		bad.Field = field
+		bad.Field = w.field
 		return TargetPlace{}, bad
 	}
-	p := t.point(rpm, load)
-	return TargetPlace{rpm, kPa, p.AdviceCrankDeg, t.gives(rpm)}, nil
+	p := t.point(w.rpm, load)
+	return TargetPlace{w.rpm, w.vacuumKPa, p.AdviceCrankDeg, t.gives(w.rpm)}, nil
 }
 
-// places looks at idle, cruise and the opening throttle, and sizes the capsule.
+// places looks at idle, cruise and tip-in, and sizes the capsule.
 func (t *target) places() (bad *refuse.Error) {
-	t.out.Idle, bad = t.place("idleVacuumKPa", or(t.in.IdleEngineRPM, 800), or(t.in.IdleVacuumKPa,
-		idleVacuum[t.in.Engine.Cam]))
-	if bad != nil {
+	if t.out.Idle, bad = t.place(t.in.idle(t.in.Engine.Cam)); bad != nil {
 		return bad
 	}
-	t.out.Cruise, bad = t.place("cruiseVacuumKPa", or(t.in.CruiseEngineRPM, 2500), or(t.in.CruiseVacuumKPa, 45))
-	if bad != nil {
+	if t.out.Cruise, bad = t.place(t.in.cruise()); bad != nil {
 		return bad
 	}
-	tip, bad := t.place("air.altitudeM", tipRPM, tipKPa)
+	tip, bad := t.place(tipIn)
 	if bad != nil {
 		return bad
 	}
 	more := min(t.out.Cruise.AdviceCrankDeg-t.out.Cruise.WithoutCrankDeg, tip.AdviceCrankDeg-tip.WithoutCrankDeg)
 	t.out.CapsuleMostDistDeg = min(mostCapsule, float64(int(max(0, more)/t.ratio/stopStep))*stopStep)
 	t.out.Working = append(t.out.Working, fmt.Sprintf(
-		"Capsule: cruise is advised %.1f and has %.1f without it, the opening throttle %.1f and %.1f; the lesser difference over %.3g: %.3g distributor degrees at most.",
+		"Capsule: cruise is advised %.1f and has %.1f without it, tip-in %.1f and %.1f; the lesser difference over %.3g: %.3g distributor degrees at most.",
 		t.out.Cruise.AdviceCrankDeg, t.out.Cruise.WithoutCrankDeg, tip.AdviceCrankDeg, tip.WithoutCrankDeg, t.ratio,
 		t.out.CapsuleMostDistDeg))
 	return nil

@@ -23,7 +23,9 @@ type Curve struct {
 	LimitDistDeg       *float64     `json:"limitDistDeg,omitempty" min:"0" max:"25" unit:"distributor degrees" help:"the stop"`
 	BeginsEngineRPM    *float64     `json:"beginsEngineRPM,omitempty" min:"300" max:"3000" unit:"engine rpm" help:"speed at which centrifugal advance begins; 900 unless said"`
 	AllInEngineRPM     *float64     `json:"allInEngineRPM,omitempty" min:"800" max:"6500" unit:"engine rpm" help:"speed from which all of it is in"`
-	CapsuleMostDistDeg float64      `json:"capsuleMostDistDeg,omitempty" min:"0" max:"16" unit:"distributor degrees" help:"the most the vacuum capsule gives; taken as all in at cruise and as the throttle opens"`
+	CapsuleMostDistDeg float64      `json:"capsuleMostDistDeg,omitempty" min:"0" max:"16" unit:"distributor degrees" help:"the most the vacuum capsule gives"`
+	CapsuleStartKPa    *float64     `json:"capsuleStartKPa,omitempty" min:"0" max:"60" unit:"kPa below ambient" help:"vacuum at which it begins; with capsuleFullKPa; taken as all in at cruise and tip-in unless both are said"`
+	CapsuleFullKPa     *float64     `json:"capsuleFullKPa,omitempty" min:"1" max:"80" unit:"kPa below ambient" help:"vacuum at which it gives all"`
 	PipeAtIdle         bool         `json:"pipeAtIdle,omitempty" help:"true where the capsule has its vacuum at idle too: its pipe goes to the manifold"`
 }
 
@@ -31,14 +33,14 @@ type Curve struct {
 type WeighIn struct {
 	Places           []Place  `json:"places" need:"yes" minItems:"1" maxItems:"40" help:"as combustion.places gives them"`
 	Curves           []Curve  `json:"curves" need:"yes" minItems:"1" maxItems:"6" help:"the curves to be tried"`
-	EarliestCrankDeg *float64 `json:"earliestCrankDeg,omitempty" min:"0" max:"20" unit:"crank degrees" help:"how much before the mean the earliest cylinder fires; taken as sound unless said"`
+	EarliestCrankDeg *float64 `json:"earliestCrankDeg,omitempty" min:"0" max:"20" unit:"crank degrees" help:"how much before the one that is timed the earliest cylinder fires; taken as sound unless said"`
 	EarliestCylinder *int     `json:"earliestCylinder,omitempty" min:"1" max:"16" help:"its number"`
 	DriveRatio       *float64 `json:"driveRatio,omitempty" min:"0.5" max:"4" unit:"engine turns per distributor turn" help:"2 unless said"`
 }
 
 // Weighed is a curve at one place.
 type Weighed struct {
-	Name            string  `json:"name" enum:"idle|full throttle|cruise|opening throttle" help:"what the engine does there"`
+	Name            string  `json:"name" enum:"idle|full throttle|cruise|tip-in" help:"what the engine does there"`
 	EngineRPM       float64 `json:"engineRPM" unit:"engine rpm" help:"speed"`
 	VacuumKPa       float64 `json:"vacuumKPa" unit:"kPa below ambient" help:"manifold vacuum"`
 	CrankDeg        float64 `json:"crankDeg" unit:"crank degrees" help:"timing there, mean of the cylinders"`
@@ -73,7 +75,8 @@ type WeighOut struct {
 // Weigh puts curves beside what the engine stands at each of its places:
 //
 //	timing(N)  = points, straight between; or base + ratio × stop × (N − begins) / (all in − begins), held to 0 … 1
-//	with vacuum: + ratio × capsule, at cruise and as the throttle opens, at idle where the pipe goes to the manifold
+//	with vacuum: + ratio × capsule × (vacuum − start) / (full − start), held to 0 … 1, at cruise and tip-in, at
+//	             idle where the pipe goes to the manifold
 //	margin     = knock low end − earliest − timing
 //	off best   = timing − best;  cost from the place's list, straight between
 //
@@ -170,8 +173,8 @@ func (c Curve) weigh(places []Place, line []CurvePoint, ratio, earliest float64)
 	out := make([]Weighed, 0, len(places))
 	for _, p := range places {
 		deg := at(line, p.EngineRPM)
-		if p.Name == "cruise" || p.Name == "opening throttle" || p.Name == "idle" && c.PipeAtIdle {
-			deg += ratio * c.CapsuleMostDistDeg
+		if p.Name == "cruise" || p.Name == "tip-in" || p.Name == "idle" && c.PipeAtIdle {
+			deg += c.capsule(ratio, p.VacuumKPa)
 		}
 		w := Weighed{Name: p.Name, EngineRPM: p.EngineRPM, VacuumKPa: p.VacuumKPa, CrankDeg: deg,
 			OffBestCrankDeg: deg - p.MBTCrankDeg, MarginCrankDeg: p.KnockLowCrankDeg - earliest - deg,
@@ -188,6 +191,15 @@ func (c Curve) weigh(places []Place, line []CurvePoint, ratio, earliest float64)
 		out = append(out, w)
 	}
 	return out
+}
+
+// capsule is what the vacuum adds, crank degrees.
+func (c Curve) capsule(ratio, kPa float64) float64 {
+	share := 1.0
+	if c.CapsuleStartKPa != nil && c.CapsuleFullKPa != nil {
+		share = min(1, max(0, (kPa-*c.CapsuleStartKPa)/max(1, *c.CapsuleFullKPa-*c.CapsuleStartKPa)))
+	}
+	return ratio * c.CapsuleMostDistDeg * share
 }
 
 // slack is what is not told apart: a tenth of a degree (chosen).

@@ -127,7 +127,7 @@ func (w *WeighedCurve) scattered(in WeighIn, c Curve, least Weighed) {
 	if in.EarliestCylinder != nil {
 		who = fmt.Sprintf("Cylinder %d", *in.EarliestCylinder)
 	}
-	text := fmt.Sprintf("%s fires %.1f crank degrees before the mean and takes the margin at %.0f rpm. Cure the scatter",
+	text := fmt.Sprintf("%s fires %.1f crank degrees early and takes the margin at %.0f rpm. Cure the scatter",
 		who, *in.EarliestCrankDeg, least.EngineRPM)
 	if c.BaseCrankDeg != nil {
 		over := max(0, -least.MarginCrankDeg)

@@ -10,7 +10,7 @@ const { engineOf, idleAt, missingOf } = await import("../app/js/choose/engine-in
 const { blankListening, keepListening, listened, listeningProblem, recordsOf, setListeningRemoved } =
 	await import("../app/js/choose/listenings.js");
 const { sheetOf, takeCurve, useBook } = await import("../app/js/choose/chosen-sheet.js");
-const { presentCurve, capsuleOf } = await import("../app/js/choose/present-curve.js");
+const { presentCurve, capsuleAsked } = await import("../app/js/choose/present-curve.js");
 const { sheetInUse, toSpec } = await import("../app/js/record/sheet.js");
 const { specOf, bookStatic, partsAtHand } = await import("../app/js/record/known.js");
 const { cardOf } = await import("../app/js/card/card.js");
@@ -155,16 +155,28 @@ test("a chosen curve is read as it was made, and is what everything is judged by
 	await useBook(ridgeway.carId, true);
 });
 
-test("the present curve is the strobe's, else the bench's on the base that is known", () => {
+test("the present curve is the strobe's, with the capsule whose code somebody has explained", () => {
 	const { name, curve } = presentCurve(given());
 	assert.equal(name, "on the car");
 	assert.deepEqual(curve.points[0], { engineRPM: 900, crankDeg: 12 });
 	assert.deepEqual(curve.points.at(-1), { engineRPM: 4200, crankDeg: 40 });
 	assert.equal(curve.capsuleMostDistDeg, 10);
+	assert.ok(Math.abs(curve.capsuleStartKPa - 6 * 3.386389) < 1e-6, `${curve.capsuleStartKPa}`);
+	assert.ok(Math.abs(curve.capsuleFullKPa - 15 * 3.386389) < 1e-6, `${curve.capsuleFullKPa}`);
 	assert.equal(curve.pipeAtIdle, true);
-	const off = structuredClone(given());
-	off.distributor.body.facts.vacuumPort.value = "nowhere";
-	assert.equal(capsuleOf(off).most, 0);
+	const unit = (/** @type {(facts: any) => void} */ change) => {
+		const other = structuredClone(given());
+		change(other.distributor.body.facts);
+		return other;
+	};
+	const off = unit((facts) => (facts.vacuumPort.value = "nowhere"));
+	assert.equal(presentCurve(off).curve.capsuleMostDistDeg, undefined);
+	const unsaid = unit((facts) => delete facts.capsuleMeaning);
+	assert.equal(presentCurve(unsaid).curve.capsuleMostDistDeg, undefined, "what its numbers mean is not guessed");
+	assert.equal(capsuleAsked(unsaid.distributor.body.facts), true);
+	assert.equal(capsuleAsked(given().distributor.body.facts), false);
+	const typed = unit((facts) => (facts.capsuleMost = { value: "7,5", unit: "", source: "measured", note: "" }));
+	assert.equal(presentCurve(typed).curve.capsuleMostDistDeg, 7.5);
 });
 
 test("parts at hand are read as typed, stay at home, and are what a repair may choose from", () => {

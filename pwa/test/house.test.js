@@ -68,7 +68,6 @@ const longFunctions = {
 	"bay/procedures/marks-proved.js proveTDC": 104,
 	"bay/procedures/marks-proved.js rotation": 116,
 	"bay/procedures/spread.js phasing": 85,
-	"bay/procedures/spread.js roadTest": 86,
 	"bay/procedures/static-timing.js staticTiming": 126,
 	"bay/procedures/strobe-timing.js statedSpeed": 97,
 	"bay/procedures/strobe-timing.js strobeIdle": 118,

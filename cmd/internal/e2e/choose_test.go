@@ -15,7 +15,7 @@ func choosing(t testing.TB) (*page, []screen) {
 	return p, []screen{
 		{"choose", car + "/choose", "As it is now", true},
 		{"heard", car + "/heard", "Kept", true},
-		{"map", car + "/map", "Each square", true},
+		{"map", car + "/map", "Tap a square", true},
 	}
 }
 
@@ -53,7 +53,7 @@ func TestACurveIsChosenAndJudgedBy(t *testing.T) {
 	p.sees("is not filled in", "300 to 8000 engine rpm")
 	srv.kill()
 	p.open(car + "/choose")
-	p.sees("Base 12, stop 11", "As it is now, on the car", "Too early", "2")
+	p.sees("Base 12 and total 34 crank degrees, stop 11", "As it is now, on the car", "Too early", "2")
 	p.tap("DisclosureTriangle", "Try other figures")
 	p.sees("Nowhere past what is advised", "Take these figures")
 	for range 4 {

@@ -94,17 +94,17 @@ type listening struct {
 	ID          string `json:"id" need:"yes" maxLen:"32"`
 	At          string `json:"at" maxLen:"40" help:"when it was typed"`
 	Kind        string `json:"kind" enum:"knock|best|"`
-	RPM         string `json:"rpm" maxLen:"40" help:"engine rpm"`
-	Deg         string `json:"deg" maxLen:"40" help:"timing then, all of it, crank degrees before TDC"`
+	RPM         string `json:"rpm" maxLen:"40" help:"engine rpm" figure:"combustion.best records.knock.engineRPM"`
+	Deg         string `json:"deg" maxLen:"40" help:"timing then, all of it, crank degrees before TDC" figure:"combustion.best records.knock.crankDeg"`
 	Vacuum      string `json:"vacuum" maxLen:"40" help:"manifold vacuum; empty: full throttle"`
 	VacuumUnit  string `json:"vacuumUnit" enum:"inHg|mmHg|kPa|"`
 	Heard       string `json:"heard" enum:"none|trace|rattle|heavy|" help:"of knock: what was heard"`
 	How         string `json:"how" enum:"idle-vacuum|hill-time|" help:"of best timing: by what"`
-	Octane      string `json:"octane" maxLen:"40" help:"of what was in the tank"`
+	Octane      string `json:"octane" maxLen:"40" help:"of what was in the tank" figure:"combustion.best records.knock.fuel.octane"`
 	Scale       string `json:"scale" enum:"RON|AKI|MON|"`
-	AirC        string `json:"airC" maxLen:"40" help:"temperature of the air, degrees Celsius"`
+	AirC        string `json:"airC" maxLen:"40" help:"temperature of the air, degrees Celsius" figure:"combustion.best records.knock.air.temperatureC"`
 	Distributor string `json:"distributor" enum:"sound|scattered|" help:"which was fitted; empty: not said"`
-	Earliest    string `json:"earliest" maxLen:"40" help:"of a scattered one: crank degrees its earliest cylinder fires before the mean"`
+	Earliest    string `json:"earliest" maxLen:"40" help:"of a scattered one: crank degrees its earliest cylinder fires before No. 1" figure:"combustion.best records.knock.earliestCrankDeg"`
 	By          string `json:"by" maxLen:"80" help:"who listened"`
 	Removed     bool   `json:"removed,omitempty" help:"taken out by its author; kept so that it stays out"`
 }

@@ -6,7 +6,7 @@ import { better, earliestOf, engineOf, idleAt, missingOf, needed } from "./engin
 import { takeCurve, useBook } from "./chosen-sheet.js";
 import { curveFigure } from "./curve-figure.js";
 import { listened, listenedWords } from "./listenings.js";
-import { presentCurve } from "./present-curve.js";
+import { capsuleAsked, presentCurve } from "./present-curve.js";
 import { tryOut } from "./try-out.js";
 import { placesTable } from "./places-table.js";
 import { onReady } from "../engine/client.js";
@@ -141,7 +141,7 @@ function answerOf({ ctx, given, found, state, keep }) {
 				keep();
 			},
 			take: (/** @type {Spec} */ spec, /** @type {string} */ words) =>
-				take("Take these figures", ctx, spec, basisOf(given, null, words)),
+				take("Take these figures", ctx, spec, basisOf(given, null, words), button),
 		}),
 		weighed
 			? fold(
@@ -159,7 +159,7 @@ function answerOf({ ctx, given, found, state, keep }) {
 			},
 			findings(target.findings),
 		),
-		questions(target.asks),
+		questions(capsuleAsked(given.distributor?.body.facts) ? [capsuleQuestion, ...target.asks] : target.asks),
 		assumedLines(target.assumed),
 		working("the target", target.working, target.sources),
 	];
@@ -186,9 +186,12 @@ function learnedWords(learned) {
 const earlyWords = ({ earliestCrankDeg = 0, earliestCylinder }) =>
 	`${earliestCylinder ? `Cylinder ${earliestCylinder}` : "One cylinder"} fires ${short(earliestCrankDeg)} degrees before No. 1. That much is taken off.`;
 
+const capsuleQuestion =
+	"What do the numbers of the capsule’s code mean? Makers differ. Say it on the capsule’s page; until then none is counted.";
+
 /** @param {any} target */
 const targetWords = ({ baseCrankDeg, limitDistDeg, totalCrankDeg, allInEngineRPM, capsuleMostDistDeg }) =>
-	`Base ${short(baseCrankDeg)}, stop ${short(limitDistDeg)}, total ${short(totalCrankDeg)}, all in at ${rpm(allInEngineRPM)} rpm. Vacuum at most ${short(capsuleMostDistDeg)} distributor degrees.`;
+	`Base ${short(baseCrankDeg)} and total ${short(totalCrankDeg)} crank degrees, stop ${short(limitDistDeg)} distributor degrees, all in at ${rpm(allInEngineRPM)} rpm. Vacuum at most ${short(capsuleMostDistDeg)}.`;
 
 /** What a curve was chosen for. @param {Given} given @param {any} target @param {string} [words] */
 function basisOf({ car }, target, words) {
@@ -202,12 +205,15 @@ function basisOf({ car }, target, words) {
 	].join("; ");
 }
 
-/** @param {string} label @param {PageContext} ctx @param {Spec} spec @param {string} basis */
-function take(label, ctx, spec, basis) {
+/**
+ * @param {string} label @param {PageContext} ctx @param {Spec} spec @param {string} basis
+ * @param {(label: string, target: () => void) => HTMLElement} [make] the one thing to do next, unless said
+ */
+function take(label, ctx, spec, basis, make = nextButton) {
 	const carId = ctx.params.car;
 	const said = h("div", { "aria-live": "polite" });
 	return [
-		nextButton(label, () =>
+		make(label, () =>
 			takeCurve(carId, spec, basis).then(
 				() => ctx.go(address("car", carId, "strobe")),
 				() =>

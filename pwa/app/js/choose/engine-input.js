@@ -67,9 +67,7 @@ export function engineOf(given) {
 			...(cam ? { cam } : {}),
 		},
 		fuel: { octane: figureOf(given, "fuel"), scale: facts.fuel.unit },
-		...(altitude === null
-			? {}
-			: { air: { altitudeM: facts.altitude?.unit === "ft" ? altitude * 0.3048 : altitude } }), // m a foot, exact
+		...(altitude === null ? {} : { air: { altitudeM: convert(altitude, facts.altitude?.unit || "m", "m") } }),
 		records: recordsOf(given.car.id),
 	};
 }

@@ -10,7 +10,6 @@ import {
 } from "./listenings.js";
 import { drafts } from "../kept/drafts.js";
 import { followGarage } from "../kept/follow.js";
-import { garage } from "../kept/garage.js";
 import { address } from "../kit/address.js";
 import { caution } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
@@ -69,7 +68,7 @@ export async function show(root, ctx) {
 
 /** @param {Doc<Car>} car */
 function listOf(car) {
-	const all = listened(/** @type {Doc<Car>} */ (garage.get("car", car.id)).id);
+	const all = listened(car.id);
 	if (!all.length) return h("p", { class: "note" }, "Nothing was heard or tried yet.");
 	return [
 		h("h2", null, "Kept"),
@@ -223,7 +222,7 @@ const fitted = (one, redraw, change) => [
 	pick("The distributor then", "distributor", one.distributor, units, (distributor) => redraw({ distributor })),
 	one.distributor === "scattered"
 		? figure(
-				"Its earliest cylinder, before the mean",
+				"Its earliest cylinder, before No. 1",
 				"earliest",
 				"°",
 				one,

@@ -1,9 +1,11 @@
 // What was heard and tried on the road: as it was typed, and as the calculations
 // take it. A heard knock is kept as it was said, with what was in the tank.
 
+import { figures } from "../../made/shapes.js";
 import { garage } from "../kept/garage.js";
 import { parse, parseSpeed } from "../kit/format.js";
 import { convert } from "../kit/units.js";
+import { inWords, isIn } from "../record/figure-limits.js";
 import { visitOfToday } from "../record/visits.js";
 
 /** @typedef {{visit: string, date: string, one: Listening}} Listened */
@@ -51,14 +53,17 @@ export const setListeningRemoved = ({ visit, one }, removed) =>
 		else delete found.removed;
 	});
 
-/** Limits of combustion.best, records. */
-export const limits = {
-	rpm: { min: 300, max: 8000, unit: "engine rpm" },
-	deg: { min: -20, max: 70, unit: "crank degrees before TDC" },
-	octane: { min: 55, max: 115, unit: "octane" },
-	airC: { min: -30, max: 60, unit: "°C" },
-	earliest: { min: 0, max: 20, unit: "crank degrees" },
-};
+/** The figures of one, in the order of the form, and their units. */
+const figureUnits = /** @type {const} */ ({
+	rpm: "engine rpm",
+	deg: "crank degrees before TDC",
+	octane: "octane",
+	airC: "°C",
+	earliest: "crank degrees",
+});
+
+/** Those that have to be there. @type {Set<string>} */
+const neededFigures = new Set(["rpm", "deg", "octane"]);
 
 const leastLoadKPa = 80; // vacuum beyond which the calculation refuses: a fifth of the air at the sea, 101.3 kPa
 
@@ -67,19 +72,18 @@ const leastLoadKPa = 80; // vacuum beyond which the calculation refuses: a fifth
  * @param {Listening} one @returns {FieldProblem | null}
  */
 export function listeningProblem(one) {
-	const figures = /** @type {const} */ ([
-		["rpm", parseSpeed(one.rpm), true],
-		["deg", parse(one.deg), true],
-		["octane", parse(one.octane), true],
-		["airC", parse(one.airC), false],
-		["earliest", parse(one.earliest), false],
-	]);
-	for (const [field, value, isNeeded] of figures) {
-		const { min, max, unit } = limits[field];
-		const isEmpty = one[field].trim() === "";
-		if (isEmpty ? !isNeeded : value !== null && value >= min && value <= max) continue;
-		const what = isEmpty ? "is not filled in" : value === null ? `“${one[field]}” is no number` : "is out of range";
-		return { field, problem: what, limit: `${min} to ${max} ${unit}`, do: "Type it as it was read." };
+	for (const field of /** @type {(keyof typeof figureUnits)[]} */ (Object.keys(figureUnits))) {
+		const text = one[field].trim();
+		const value = field === "rpm" ? parseSpeed(text) : parse(text);
+		const limit = figures[`listening.${field}`];
+		if (text === "" ? !neededFigures.has(field) : value !== null && isIn(value, limit)) continue;
+		const what = text === "" ? "is not filled in" : value === null ? `“${text}” is no number` : "is out of range";
+		return {
+			field,
+			problem: what,
+			limit: `${inWords(limit)} ${figureUnits[field]}`,
+			do: "Type it as it was read.",
+		};
 	}
 	const kPa = vacuumKPa(one);
 	if (one.vacuum.trim() !== "" && (kPa === null || kPa < 0 || kPa > leastLoadKPa))

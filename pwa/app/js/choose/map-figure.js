@@ -7,26 +7,25 @@ import { convert } from "../kit/units.js";
 import { inEnglish } from "../kit/words.js";
 
 /** @param {number} kPa */
-export const inches = (kPa) => Number(convert(kPa, "kPa", "inHg"));
+const inches = (kPa) => Number(convert(kPa, "kPa", "inHg"));
 
 /** What the engine does at some of the squares: speed, inHg (common practice). */
 const places = [
 	{ name: "idle", rpm: 800, inHg: 16 },
 	{ name: "hill", rpm: 1500, inHg: 0 },
-	{ name: "opening throttle", rpm: 2000, inHg: 12 },
+	{ name: "tip-in", rpm: 2000, inHg: 12 },
 	{ name: "cruise", rpm: 2500, inHg: 16 },
 	{ name: "full throttle", rpm: 4000, inHg: 0 },
 ];
 
-/** @typedef {(rpm: number, kPa: number) => number} Timing */
 /** @typedef {{large: string, small: string, letter: string, isPast: boolean, words: string}} Square */
 
-/** @param {any} map @param {Timing | null} timing @param {number} early */
-export function mapFigure(map, timing, early) {
+/** @param {any} map of combustion.map */
+export function mapFigure(map) {
 	const said = h("p", { class: "map-said", role: "status" }, "Tap a square.");
 	/** @type {Square[][]} */
 	const squares = map.rows.map((/** @type {any} */ row) =>
-		map.engineRPM.map((/** @type {number} */ _, /** @type {number} */ i) => squareOf(map, row, i, timing, early)),
+		map.engineRPM.map((/** @type {number} */ _, /** @type {number} */ i) => squareOf(map, row, i)),
 	);
 	const body = h(
 		"tbody",
@@ -44,6 +43,7 @@ export function mapFigure(map, timing, early) {
 	return h(
 		"figure",
 		{ class: "plate engine-map" },
+		key(map),
 		h(
 			"table",
 			{ role: "grid" },
@@ -61,48 +61,50 @@ export function mapFigure(map, timing, early) {
 			body,
 		),
 		said,
-		h(
-			"figcaption",
-			{ class: "plate-caption" },
-			h("strong", null, "Fig. 1. "),
-			timing
-				? "Engine rpm across, manifold vacuum down. Large: degrees it has. Small: degrees to knock. Double frame: past it. "
-				: "Engine rpm across, manifold vacuum down. Degrees advised. ",
-			places.map(({ name }) => `${name[0].toUpperCase()} ${name}`).join(", "),
-			".",
-		),
 	);
 }
 
-/**
- * @param {any} map @param {any} row @param {number} i @param {Timing | null} timing @param {number} early
- * @returns {Square}
- */
-function squareOf(map, row, i, timing, early) {
+/** What stands in a square, before the squares. @param {any} map */
+const key = (map) =>
+	h(
+		"figcaption",
+		{ class: "plate-caption" },
+		h("strong", null, "Fig. 1. "),
+		"Engine rpm across, manifold vacuum down. ",
+		map.rows[0].timingCrankDeg
+			? "Large: degrees it has. Small: degrees left to knock. Double frame: past it. "
+			: "Degrees advised. ",
+		places.map(({ name }) => `${name[0].toUpperCase()} ${name}`).join(", "),
+		".",
+	);
+
+/** @param {any} map @param {any} row @param {number} i @returns {Square} */
+function squareOf(map, row, i) {
 	const speed = map.engineRPM[i];
 	const [best, knock, advice] = [row.mbtCrankDeg[i], row.knockLimitLowCrankDeg[i], row.adviceCrankDeg[i]];
 	const vacuum = Math.round(inches(row.vacuumKPa));
 	const place = places.find((one) => one.rpm === speed && one.inHg === vacuum);
 	const letter = place ? place.name[0].toUpperCase() : "";
 	const where = `${rpm(speed)} rpm, ${vacuum === 0 ? "full throttle" : `${vacuum} inHg`}${place ? ` (${place.name})` : ""}`;
-	if (!timing)
+	const most = `At most ${num(advice, 0)} degrees advised.`;
+	if (!row.timingCrankDeg)
 		return {
 			large: num(advice, 0),
 			small: "",
 			letter,
 			isPast: false,
-			words: `${where}: at most ${num(advice, 0)} degrees. Best ${num(best, 0)}; knock may begin at ${num(knock, 0)}.`,
+			words: `${where}. ${most} Best ${num(best, 0)}; knock may begin at ${num(knock, 0)}.`,
 		};
-	const has = timing(speed, row.vacuumKPa);
-	const [margin, off] = [knock - early - has, Math.round(has - best)];
-	const cost = Math.round(row.percentPerSquareDeg[i] * (has - best) ** 2);
+	const [has, margin, cost] = [row.timingCrankDeg[i], row.marginCrankDeg[i], Math.round(row.costPercent[i])];
+	const off = Math.round(has - best);
 	const late = off === 0 ? "At best timing" : `${Math.abs(off)} ${off < 0 ? "late" : "early"} of best`;
+	const costs = cost >= 1 && letter !== "I" ? `, which costs about ${cost} % of torque` : "";
 	return {
 		large: num(has, 0),
 		small: signed(margin, 0),
 		letter,
 		isPast: margin < 0,
-		words: `${where}: has ${num(has, 0)} degrees, ${num(Math.abs(margin), 0)} ${margin < 0 ? "past" : "short of"} where knock may begin. ${late}${cost >= 1 && letter !== "I" ? `, which costs about ${cost} % of torque` : ""}. At most ${num(advice, 0)} is advised.`,
+		words: `${where}: has ${num(has, 0)} degrees, ${num(Math.abs(margin), 0)} ${margin < 0 ? "past" : "short of"} where knock may begin. ${late}${costs}. ${most}`,
 	};
 }
 

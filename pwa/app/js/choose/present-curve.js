@@ -1,12 +1,20 @@
 // The curve as it was read last, base included, vacuum off: what the strobe
 // showed, or the bench with the base that is known.
 
+import { inputs } from "../../made/shapes.js";
 import { garage } from "../kept/garage.js";
-import { parse } from "../kit/format.js";
-import { convert } from "../kit/units.js";
+import { convert, figureIn } from "../kit/units.js";
 import { lineOf } from "../record/curve-lines.js";
+import { isIn } from "../record/figure-limits.js";
 import { readingsForVerdict } from "../record/judged-sets.js";
 import { specOf } from "../record/known.js";
+
+/** What the calculation takes of a curve, by the path of its field. */
+const limitsOfCurve = Object.fromEntries(
+	Object.entries(inputs["combustion.weigh"])
+		.filter(([path]) => path.startsWith("curves."))
+		.map(([path, limit]) => [path.slice("curves.".length), limit]),
+);
 
 /**
  * presentCurve gives the curve as combustion.weigh takes it and where it was read; null where none is whole.
@@ -20,40 +28,50 @@ export function presentCurve(given) {
 	for (const set of inOrder) {
 		const line = lineOf(card, set, "total");
 		const points = line?.points.filter(
-			({ engineRPM, crankDeg }) => engineRPM >= 300 && engineRPM <= 8000 && crankDeg >= -20 && crankDeg <= 70,
+			({ engineRPM, crankDeg }) =>
+				isIn(engineRPM, limitsOfCurve["points.engineRPM"]) && isIn(crankDeg, limitsOfCurve["points.crankDeg"]),
 		);
 		if (!line || !points || points.length < 2) continue;
-		const { most } = capsuleOf(given);
 		return {
 			name: set.place === "bench" ? `on the bench, with the ${line.taken}` : "on the car",
-			curve: {
-				points,
-				...(most > 0 && most <= 16 ? { capsuleMostDistDeg: most } : {}),
-				...(given.distributor?.body.facts.vacuumPort?.value === "manifold" ? { pipeAtIdle: true } : {}),
-			},
+			curve: { points, ...capsuleOf(given) },
 		};
 	}
 	return null;
 }
 
 /**
- * capsuleOf gives start and full vacuum in inHg and the most it moves, distributor degrees: the typed figures, else the
- * code's three numbers where nobody said that they mean something else; 5 and 14 inHg and nothing otherwise.
+ * capsuleOf gives the capsule as a curve takes it: the typed figures, else the code's where somebody said what its
+ * numbers mean; nothing where it is not known, is not connected, or retards.
  * @param {import("../record/known.js").Given} given
  */
-export function capsuleOf({ distributor }) {
+function capsuleOf({ distributor }) {
 	const facts = distributor?.body.facts ?? {};
-	const stamped = /^\D*(\d+)\D+(\d+)\D+(\d+)/.exec(facts.capsuleCode?.value ?? "");
-	const isCode = stamped && facts.capsuleMeaning?.value !== "other";
-	const code = isCode ? stamped.slice(1).map(Number) : [5, 14, 0]; // where neither is known: common practice
-	const inches = (/** @type {string} */ key) => {
-		const typed = parse(facts[key]?.value);
-		return typed === null ? null : convert(typed, facts[key].unit || "inHg", "inHg");
-	};
-	const isOff = facts.vacuumPort?.value === "nowhere" || facts.capsuleKind?.value === "retard";
+	if (facts.vacuumPort?.value === "nowhere" || facts.capsuleKind?.value === "retard") return {};
+	const isSaid = facts.capsuleMeaning?.value === "start-full-most";
+	const [start, full, most] = isSaid ? (facts.capsuleCode?.value.match(/\d+(?:[.,]\d+)?/g) ?? []) : [];
+	const figure = (/** @type {string} */ key, /** @type {string | undefined} */ stamped, /** @type {string} */ unit) =>
+		figureIn({ value: facts[key]?.value || (stamped ?? ""), unit: facts[key]?.unit || unit }, unit);
+	const inKPa = (/** @type {number | null} */ inHg) => (inHg === null ? null : convert(inHg, "inHg", "kPa"));
+	const [startKPa, fullKPa] = [
+		inKPa(figure("capsuleStart", start, "inHg")),
+		inKPa(figure("capsuleFull", full, "inHg")),
+	];
+	const mostDeg = figure("capsuleMost", most, "distributor degrees");
+	const { capsuleMostDistDeg, capsuleStartKPa, capsuleFullKPa } = limitsOfCurve;
+	if (mostDeg === null || mostDeg <= 0 || !isIn(mostDeg, capsuleMostDistDeg)) return {};
+	const hasSpan =
+		startKPa !== null && fullKPa !== null && isIn(startKPa, capsuleStartKPa) && isIn(fullKPa, capsuleFullKPa);
 	return {
-		start: inches("capsuleStart") ?? code[0],
-		full: inches("capsuleFull") ?? code[1],
-		most: isOff ? 0 : (parse(facts.capsuleMost?.value) ?? code[2]),
+		capsuleMostDistDeg: mostDeg,
+		...(hasSpan ? { capsuleStartKPa: startKPa, capsuleFullKPa: fullKPa } : {}),
+		...(facts.vacuumPort?.value === "manifold" ? { pipeAtIdle: true } : {}),
 	};
 }
+
+/**
+ * capsuleAsked says whether there is a code of which nobody has said what it means.
+ * @param {Facts | undefined} facts
+ */
+export const capsuleAsked = (facts) =>
+	Boolean(facts?.capsuleCode?.value.trim()) && !facts?.capsuleMeaning?.value && !facts?.capsuleMost?.value.trim();

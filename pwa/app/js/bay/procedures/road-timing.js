@@ -1,15 +1,8 @@
 // Timing found on the road: start low, two degrees at a time, stop at the first
 // trace, back off.
 
-import { agreed, beforeTheRoad, finish, pipeOff, pipeOn } from "./shared-steps.js";
+import { agreed, beforeTheRoad, finish, heard, mayMove, pipeOff, pipeOn } from "./shared-steps.js";
 import { t } from "../../kit/words.js";
-
-/** What a pull can come to. */
-const heardOptions = () => [
-	{ value: "none", label: "clean" },
-	{ value: "trace", label: "a trace" },
-	{ value: "knock", label: t("pinking") },
-];
 
 /** Low down first, then the range. @returns {ProcedureStep[]} */
 const pulls = () => [
@@ -18,7 +11,7 @@ const pulls = () => [
 		title: "Top gear, 1500 to 2000 rpm, wide throttle, five seconds",
 		engine: "road",
 		cautions: ["road", "overAdvance"],
-		asks: [{ key: "low", label: "About 1600 rpm", kind: "choice", fact: "roadLow", options: heardOptions() }],
+		asks: [heard("low", "About 1600 rpm", "roadLow")],
 		judge: "knockLow",
 		onFail: ["Ease off at once. This is the limit low down: slow the curve, or less base."],
 	},
@@ -27,15 +20,7 @@ const pulls = () => [
 		title: "Once through the middle and top of the range",
 		engine: "road",
 		cautions: ["road", "overAdvance", "law"],
-		asks: [
-			{
-				key: "high",
-				label: "About 3000 rpm and above",
-				kind: "choice",
-				fact: "roadHigh",
-				options: heardOptions(),
-			},
-		],
+		asks: [heard("high", "About 3000 rpm and above", "roadHigh")],
 		judge: "knockHigh",
 		onFail: ["Ease off at once. This is the limit high up: a smaller stop."],
 	},
@@ -58,6 +43,8 @@ export const roadTiming = () => ({
 			id: "low",
 			title: "Set the base four to six degrees later than the target",
 			engine: "off",
+			only: mayMove,
+			changes: "distributor-moved",
 			cautions: ["hot", "fan", "overAdvance"],
 			page: { name: "choose", label: "The target" },
 			text: ["Prove it with test lamp or strobe. Clamp tight."],
@@ -72,12 +59,15 @@ export const roadTiming = () => ({
 			engine: "off",
 			cautions: ["hot", "fan"],
 			page: { name: "heard", label: "Heard on the road" },
+			records: true,
 			text: ["Speed, timing, fuel, who listened. “Nothing heard” is worth writing too."],
 		},
 		{
 			id: "again",
 			title: "All clean: two degrees earlier, and again. A trace: two to three later, and done",
 			engine: "off",
+			only: mayMove,
+			changes: "distributor-moved",
 			cautions: ["hot", "fan", "overAdvance"],
 			text: ["Never repeat a pull that knocked. Never past the target without a new reason."],
 		},

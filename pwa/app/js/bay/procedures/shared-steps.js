@@ -218,3 +218,20 @@ export const agreed = () => ({
 	text: ["The passenger holds the phone. The driver never."],
 	startsEngine: true,
 });
+
+/**
+ * heard asks what was heard in a pull.
+ * @param {string} key @param {string} label @param {string} fact
+ * @returns {Ask}
+ */
+export const heard = (key, label, fact) => ({
+	key,
+	label,
+	kind: "choice",
+	fact,
+	options: [
+		{ value: "none", label: "clean" },
+		{ value: "trace", label: "a trace" },
+		{ value: "knock", label: t("pinking") },
+	],
+});

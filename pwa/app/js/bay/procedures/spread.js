@@ -4,6 +4,7 @@ import {
 	agreed,
 	beforeTheRoad,
 	finish,
+	heard,
 	pipeOff,
 	pipeOn,
 	plugsIn,
@@ -174,19 +175,7 @@ export const roadTest = () => ({
 			title: "Steady cruise, light throttle, then tip in gently",
 			engine: "road",
 			cautions: ["road", "overAdvance"],
-			asks: [
-				{
-					key: "tipIn",
-					label: "At tip-in",
-					kind: "choice",
-					fact: "roadTipIn",
-					options: [
-						{ value: "none", label: "clean" },
-						{ value: "trace", label: "a trace" },
-						{ value: "knock", label: t("pinking") },
-					],
-				},
-			],
+			asks: [heard("tipIn", "At tip-in", "roadTipIn")],
 			judge: "tipIn",
 			onFail: ["On light throttle that is the capsule, not the base. Reduce its travel."],
 		},
@@ -195,19 +184,7 @@ export const roadTest = () => ({
 			title: "Top gear, low speed, full throttle once",
 			engine: "road",
 			cautions: ["road", "overAdvance"],
-			asks: [
-				{
-					key: "low",
-					label: "About 1600 rpm",
-					kind: "choice",
-					fact: "roadLow",
-					options: [
-						{ value: "none", label: "clean" },
-						{ value: "trace", label: "a trace" },
-						{ value: "knock", label: t("pinking") },
-					],
-				},
-			],
+			asks: [heard("low", "About 1600 rpm", "roadLow")],
 			judge: "knockLow",
 			onFail: ["Ease off at once. Too early low down: primary spring or base. Back off 2° and try once more."],
 		},
@@ -216,19 +193,7 @@ export const roadTest = () => ({
 			title: "Once through the middle and top of the range",
 			engine: "road",
 			cautions: ["road", "overAdvance", "law"],
-			asks: [
-				{
-					key: "high",
-					label: "About 3000 rpm and above",
-					kind: "choice",
-					fact: "roadHigh",
-					options: [
-						{ value: "none", label: "clean" },
-						{ value: "trace", label: "a trace" },
-						{ value: "knock", label: t("pinking") },
-					],
-				},
-			],
+			asks: [heard("high", "About 3000 rpm and above", "roadHigh")],
 			judge: "knockHigh",
 			onFail: [
 				"Ease off at once. The total is too large: less travel at the stop, or a lower base. A piston can break before you hear it well.",

@@ -35,6 +35,7 @@ export const ridgeway = {
 					pointsKind: fact("single", "measured"),
 					limitPlate: fact("15", "measured", "distributor degrees"),
 					capsuleCode: fact("6-15-10", "book"),
+					capsuleMeaning: fact("start-full-most", "book"),
 					vacuumPort: fact("manifold", "measured"),
 					gap: fact("0.016-0.019", "book", "in"),
 					dwell: fact("30 ±2", "book", "distributor degrees"),
