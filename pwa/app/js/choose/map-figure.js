@@ -44,6 +44,7 @@ export function mapFigure(map) {
 		"figure",
 		{ class: "plate engine-map" },
 		key(map),
+		said,
 		h(
 			"table",
 			{ role: "grid" },
@@ -60,7 +61,6 @@ export function mapFigure(map) {
 			),
 			body,
 		),
-		said,
 	);
 }
 
@@ -117,8 +117,7 @@ const cell = ({ large, small, letter, isPast, words }, isFirst, say) =>
 			tabindex: isFirst ? "0" : "-1",
 			on: { click: say, focus: say },
 		},
-		h("i", { "aria-hidden": "true" }, letter),
-		h("b", null, large),
+		h("b", null, large, letter ? h("i", null, letter) : null),
 		h("small", null, small),
 		h("span", { class: "vh" }, ` ${inEnglish(words)}`),
 	);

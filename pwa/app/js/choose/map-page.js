@@ -68,13 +68,6 @@ export async function show(root, ctx) {
 /** @param {any} map @param {string} id */
 function pageOf(map, id) {
 	return [
-		h(
-			"p",
-			{ class: "lead" },
-			map.rows[0].timingCrankDeg
-				? "What it has now, and how far that is from where knock may begin."
-				: "The earliest timing advised.",
-		),
 		mapFigure(map),
 		h("p", { class: "note" }, map.coarse ? "A first picture. " : "", "An estimate. ", deferral),
 		button("Choose a curve", address("car", id, "choose")),
