@@ -125,6 +125,8 @@ func why(j *judged) string {
 // conclude says the whole in a sentence, and how it was found.
 func (s *search) conclude(out *NearestOut) {
 	switch {
+	case len(out.Ranked) == 0 && len(out.Refused) == 1:
+		out.Summary = "The one distributor compared cannot serve: see why."
 	case len(out.Ranked) == 0:
 		out.Summary = fmt.Sprintf("None of the %d can serve: see why each is refused.", len(out.Refused))
 	default:

@@ -154,7 +154,15 @@ func looksWell(p *page, at screen, isOpened bool) {
 	}
 }
 
-const actionsShown = `[...document.querySelectorAll("main .button.next")].filter((each) => each.checkVisibility() && !each.closest("details")).length`
+const actionsShown = `(() => {
+	const signal = document.createElement("i");
+	signal.style.backgroundColor = "var(--next-ground)";
+	document.body.append(signal);
+	const colour = getComputedStyle(signal).backgroundColor;
+	signal.remove();
+	return [...document.querySelectorAll("main button, main a")].filter((each) => each.checkVisibility() &&
+		!each.closest("details") && getComputedStyle(each).backgroundColor === colour).length;
+})()`
 
 // routesOfApp reads the table of routes: the addresses of each, by name.
 func routesOfApp(t *testing.T) map[string]*regexp.Regexp {

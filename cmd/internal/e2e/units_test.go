@@ -25,7 +25,7 @@ func units(t testing.TB) (*page, []screen) {
 	return p, []screen{
 		{"photos", car + "/photos", "4 photos on this phone", true},
 		{"one photo", one, "What is on it", true},
-		{"which fits", car + "/fits", "cannot serve", true},
+		{"which fits", car + "/fits", "refused, and why", true},
 		{"car's history", car + "/history", "How it drifts", true},
 		{"unit", strings.Replace(unit, "/car/", "/unit/", 1), "The order of the bench", true},
 		{"unit's work", unit + "/work", "Which part was worked on?", true},
@@ -192,17 +192,17 @@ func TestTheShelfIsHeldAgainstABook(t *testing.T) {
 		return true;
 	})`)
 	p.open(car + "/fits")
-	p.sees("None of the 2 can serve", "Not these", "2 cannot serve", "turns clockwise")
+	p.sees("None of the 2 can serve", "Not these", "2 refused, and why", "turns clockwise")
 	turnsTheOtherWay(p)
 	p.open(car + "/fits")
-	p.sees("1. Spare unit D4-4140", "1 cannot serve")
+	p.sees("1. Spare unit D4-4140", "1 refused, and why")
 	p.tap("DisclosureTriangle", "What to do")
 	p.sees("stop", "read again")
 	p.tap("DisclosureTriangle", "What may be changed")
 	p.tap("radio", "The stop may be changed > no")
 	p.tap("radio", "Other springs may go in > no")
 	p.tap("radio", "Posts may be bent > no")
-	p.sees("2 cannot serve", "nothing that may be changed brings its curve into the book")
+	p.sees("2 refused, and why", "nothing that may be changed brings its curve into the book")
 }
 
 // turnsTheOtherWay makes the spare unit turn as the demo car's does.

@@ -40,6 +40,7 @@ var betweenRooms = map[[2]string]string{
 	{"choose", "scatter"}:      "the earliest cylinder takes its share of the margin to knock",
 	{"card", "bench"}:          "the card says what was done by the names that work is noted by",
 	{"card", "job"}:            "the card says what comes next, as the car's page does",
+	{"curve", "state"}:         "what fails on the car comes before more readings",
 	{"electrics", "condition"}: "what is measured of the condenser is a condition check",
 	{"garage", "bench"}:        "the bench lies beside the garage, on the same page",
 	{"garage", "job"}:          "the list says of every car what is next",

@@ -90,12 +90,14 @@ function showBefore(root, ctx, procedure, run, state) {
 		await keepRun(car.id, procedure.name, prefilled(ctx, procedure, state));
 		open(steps[0].id);
 	};
+	const first = measuresOnly(car, procedure, state);
+	const go = first ? button : nextButton;
 	fill(
 		root,
 		h("h2", { class: "step-title" }, procedure.title),
 		h("p", { class: "lead" }, procedure.why),
-		measuresOnly(car, procedure, state),
-		at >= 0 ? nextButton(`Go on at step ${at + 1}`, () => open(steps[at].id)) : nextButton("Begin", begin),
+		first,
+		at >= 0 ? go(`Go on at step ${at + 1}`, () => open(steps[at].id)) : go("Begin", begin),
 		at >= 0 ? button("Start again", begin) : null,
 		h(
 			"div",
@@ -145,7 +147,7 @@ function measuresOnly(car, procedure, state) {
 			h("strong", null, " The curve fails."),
 			" So this work only measures. The steps that move the body are left out.",
 		),
-		h("a", { href: address("car", car.id, "verdict") }, "See what to do about the curve"),
+		nextButton("See what to do about the curve", address("car", car.id, "verdict")),
 	);
 }
 

@@ -6,7 +6,7 @@ import { garage } from "../kept/garage.js";
 import { goesOnLive } from "./procedure-run.js";
 import { standing, undo } from "../safety/standing.js";
 import { fill, h } from "../kit/dom.js";
-import { button } from "../kit/field.js";
+import { nextButton } from "../kit/field.js";
 import { mark } from "../kit/mark.js";
 
 /**
@@ -38,7 +38,7 @@ export function liveIgnition(car, step, why, signal) {
 							h("strong", null, " The ignition is off."),
 							" Switch it on again for this step.",
 						),
-						button("Ignition is on again", again),
+						nextButton("Ignition is on again", again),
 					],
 		);
 	};

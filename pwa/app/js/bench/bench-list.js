@@ -55,7 +55,7 @@ function row(unit) {
 			"a",
 			{ class: "car-link", href: address("unit", unit.id) },
 			h("span", { class: "car-row-name" }, nameOf(unit)),
-			unit.body.demo ? h("span", { class: "stamp" }, "invented") : null,
+			unit.body.demo ? h("span", { class: "stamp" }, "demo") : null,
 			h("span", { class: "note" }, [whereIs(unit), unit.body.owner].filter(Boolean).join(" · ")),
 		),
 		line,

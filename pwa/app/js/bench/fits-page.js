@@ -100,7 +100,10 @@ function ranking({ ranked, refused, leftOff, summary, working: lines, sources })
 		refused.length
 			? fold(
 					"fits/refused",
-					{ title: "Not these", answer: `${refused.length} cannot serve` },
+					{
+						title: "Not these",
+						answer: refused.length === 1 ? "1 refused, and why" : `${refused.length} refused, and why`,
+					},
 					h(
 						"ul",
 						{ class: "ruled done-between", role: "list" },

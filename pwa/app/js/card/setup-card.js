@@ -129,7 +129,7 @@ const judgedLine = (verdict, text, next) =>
 			h("strong", null, verdictWord(verdict)),
 			" ",
 			told(inEnglish(text)),
-			next ? [h("strong", null, " Next: "), told(inEnglish(next))] : null,
+			next ? [h("strong", null, " To do: "), told(inEnglish(next))] : null,
 		),
 	);
 

@@ -67,6 +67,10 @@ function drawRefused(root, ctx, problem) {
 const sentence = (text) =>
 	text ? text.charAt(0).toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? "" : ".") : "";
 
+/** Where a link is pasted; empty, the style sees its placeholder. */
+const linkArea = () =>
+	h("textarea", { id: "pasted-link", rows: 4, placeholder: " ", spellcheck: "false", autocapitalize: "off" });
+
 /**
  * A pasted link, or a file.
  * @param {HTMLElement} root
@@ -75,7 +79,7 @@ const sentence = (text) =>
  */
 function otherWays(root, ctx, isFirst) {
 	const said = h("div", { "aria-live": "polite" });
-	const area = h("textarea", { id: "pasted-link", rows: 4, spellcheck: "false", autocapitalize: "off" });
+	const area = linkArea();
 	const file = h("input", {
 		type: "file",
 		id: "card-file",

@@ -16,9 +16,8 @@ import { fold } from "../kit/fold.js";
 import { mark } from "../kit/mark.js";
 import { figureRows } from "../kit/plate/rows.js";
 import { told } from "../kit/told.js";
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 import { cautions } from "../safety/cautions.js";
-import { sentence } from "../safety/restore-list.js";
 
 /** What hangs on the wall of a garage, and over a bench. */
 const onWall = [
@@ -92,8 +91,8 @@ const steps = (steps) =>
 			h(
 				"li",
 				null,
-				h("strong", null, inEnglish(sentence(name)) + (why ? ":" : "")),
-				why ? h("span", { class: "note" }, ` ${inEnglish(sentence(why))}.`) : null,
+				h("strong", null, inEnglish(firstCapital(name)) + (why ? ":" : "")),
+				why ? h("span", { class: "note" }, ` ${inEnglish(firstCapital(why))}.`) : null,
 			),
 		),
 	);

@@ -14,7 +14,7 @@ import { deferral, trouble } from "../kit/caution.js";
 import { checkLine } from "./check-line.js";
 import { watchButton } from "../safety/coil-watch-bar.js";
 import { button, nextButton } from "../kit/field.js";
-import { verdictMark } from "../kit/mark.js";
+import { heroWord } from "../kit/finding/hero-word.js";
 import { stillStarting } from "../kit/finding/not-yet.js";
 import { fill, h } from "../kit/dom.js";
 import { holdStill } from "../kit/hold-still.js";
@@ -197,7 +197,7 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 		h(
 			"section",
 			{ class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word", "aria-live": "polite" },
-			h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
+			heroWord("The checks", judged.verdict),
 			h(
 				"p",
 				{ class: "hero-summary" },

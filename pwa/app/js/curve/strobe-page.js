@@ -24,6 +24,7 @@ import { onward } from "../kit/onward.js";
 import { address } from "../kit/address.js";
 import { parse, parseSpeed, rpm } from "../kit/format.js";
 import { followGarage } from "../kept/follow.js";
+import { carState, whatToDo } from "../state/car-state.js";
 import { bookMissing, refused } from "./cannot-judge.js";
 
 /**
@@ -53,9 +54,12 @@ export async function show(root, ctx) {
 		const idle = idleOf(carId);
 		const speeds = state.speeds ?? everyFiveHundred(idle, corners(given.spec).at(-1) ?? 4000);
 		try {
-			const answer = await answerFor(given.spec, shownSpeeds(idle, speeds), idle);
+			const [answer, todo] = await Promise.all([
+				answerFor(given.spec, shownSpeeds(idle, speeds), idle),
+				todoOf(carId),
+			]);
 			if (turn === state.turn && !ctx.signal.aborted)
-				draw(view, { spec: given.spec, idle, speeds, carId, keep, ...answer });
+				draw(view, { spec: given.spec, idle, speeds, carId, keep, todo, ...answer });
 		} catch (problem) {
 			if (turn === state.turn && !ctx.signal.aborted) view.only(refused(/** @type {Problem} */ (problem), carId));
 		}
@@ -95,6 +99,12 @@ function viewOf(root) {
 	};
 }
 
+/** What fails on the car, and so comes first. @param {string} carId */
+async function todoOf(carId) {
+	const car = garage.get("car", carId);
+	return car ? whatToDo(car, await carState(car).catch(() => null)) : null;
+}
+
 /** @param {Spec} spec @param {number[]} asked @param {number | null} idle */
 async function answerFor(spec, asked, idle) {
 	const [table, book, atIdle] = await Promise.all([
@@ -108,16 +118,18 @@ async function answerFor(spec, asked, idle) {
 /**
  * @param {ReturnType<typeof viewOf>} view
  * @param {{spec: Spec, idle: number | null, speeds: number[], carId: string, keep: (speeds: number[]) => void, table:
- *   BandAnswer[], book: BookFigure, advance: BandAnswer | undefined}} all
+ *   BandAnswer[], book: BookFigure, advance: BandAnswer | undefined, todo: {action: string, href: string} | null}} all
  */
-function draw(view, { spec, idle, speeds, carId, keep, table, book, advance }) {
+function draw(view, { spec, idle, speeds, carId, keep, table, book, advance, todo }) {
 	const { rooms, drawn } = view;
 	view.open();
 	const atIdle = table.find((row) => row.engineRPM === idle);
 	fill(rooms.chosen, chosenLine(carId));
 	fill(rooms.idle, atIdle ? idleWords(spec.baseCrankDeg, atIdle, advance) : askIdle(carId));
-	if (atIdle) rooms.next.to("Next: readings", address("car", carId, "readings"));
-	else rooms.next.to();
+	if (!atIdle) rooms.next.to();
+	else if (todo)
+		rooms.next.to(todo.action, todo.href); // what fails comes before more readings
+	else rooms.next.to("Next: readings", address("car", carId, "readings"));
 	fill(rooms.table, strobeTable(table, idle, { spec, rows: corners(spec) }));
 	if (!rooms.speeds.hasChildNodes()) fill(rooms.speeds, speedChooser());
 	/** @type {any} */ (rooms.speeds.firstChild).show(speeds, keep, () =>

@@ -23,7 +23,7 @@ import { findings, questions } from "../kit/finding/findings.js";
 import { readingsInBand } from "./in-band.js";
 import { governorFigures } from "./governor-figures.js";
 import { leftOutLines } from "../record/left-out-lines.js";
-import { verdictMark } from "../kit/mark.js";
+import { heroWord } from "../kit/finding/hero-word.js";
 import { mends, noMendYet } from "./mends.js";
 import { stillStarting } from "../kit/finding/not-yet.js";
 import { baseUnderFit, figuresOf, mendFigure, ratioOf } from "./from-judgement.js";
@@ -265,7 +265,7 @@ function hero(judgement) {
 	return h(
 		"section",
 		{ class: `hero is-${judgement.verdict}`, "aria-labelledby": "hero-word" },
-		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judgement.verdict)),
+		heroWord("The curve", judgement.verdict),
 		h("p", { class: "hero-summary" }, inEnglish(judgement.summary)),
 	);
 }

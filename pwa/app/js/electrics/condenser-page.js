@@ -13,6 +13,7 @@ import { caution, trouble } from "../kit/caution.js";
 import { condenserEffects, condenserPlate, condenserTable } from "./condenser-size.js";
 import { button, choice } from "../kit/field.js";
 import { findings } from "../kit/finding/findings.js";
+import { heroWord } from "../kit/finding/hero-word.js";
 import { verdictMark } from "../kit/mark.js";
 import { measuredField } from "../kit/measured-field.js";
 import { notYet } from "../kit/finding/not-yet.js";
@@ -256,7 +257,7 @@ const heroOf = (judged) =>
 		: h(
 				"section",
 				{ class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
-				h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
+				heroWord("The condenser", judged.verdict),
 				h("p", { class: "hero-summary" }, inEnglish(judged.summary)),
 				judged.peakPrimaryV === null
 					? null

@@ -2,7 +2,8 @@
 // gap and dwell to trust, the reasons, the shift of the timing, the slope.
 
 import { findings } from "../kit/finding/findings.js";
-import { mark, verdictWord, verdictMark } from "../kit/mark.js";
+import { heroWord } from "../kit/finding/hero-word.js";
+import { mark, verdictWord } from "../kit/mark.js";
 import { working } from "../kit/finding/working.js";
 import { h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
@@ -14,7 +15,7 @@ export function heroOf(judged) {
 	return h(
 		"section",
 		{ class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
-		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
+		heroWord("The points", judged.verdict),
 		h("p", { class: "hero-summary" }, inEnglish(judged.summary)),
 		trustWords(judged),
 		working("the points", judged.working, judged.sources),
@@ -32,7 +33,7 @@ export function heroOfBoth(found, left) {
 		"section",
 		{ class: `hero is-${left.verdict}`, "aria-labelledby": "hero-word" },
 		h("p", null, mark(found.verdict), h("strong", null, ` As found: ${word(found)}. `), inEnglish(found.summary)),
-		h("h2", { class: "hero-word", id: "hero-word" }, mark(left.verdict), ` As left: ${word(left)}`),
+		heroWord("The points", left.verdict, "as left"),
 		h("p", { class: "hero-summary" }, inEnglish(left.summary)),
 		trustWords(left),
 		working("the points as left", left.working, left.sources),

@@ -15,7 +15,7 @@ import { circuit } from "./circuit.js";
 import { watchButton } from "../safety/coil-watch-bar.js";
 import { button, choice } from "../kit/field.js";
 import { findings, questions } from "../kit/finding/findings.js";
-import { verdictMark } from "../kit/mark.js";
+import { heroWord } from "../kit/finding/hero-word.js";
 import { working } from "../kit/finding/working.js";
 import { coilWatch } from "../safety/coil-watch.js";
 import { fill, h } from "../kit/dom.js";
@@ -247,7 +247,7 @@ function heroOf(judged) {
 	return h(
 		"section",
 		{ class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word" },
-		h("h2", { class: "hero-word", id: "hero-word" }, verdictMark(judged.verdict)),
+		heroWord("The feed", judged.verdict),
 		h("p", { class: "hero-summary" }, inEnglish(judged.summary)),
 		h("p", { class: "note" }, current),
 		working("the volts", judged.working, judged.sources),

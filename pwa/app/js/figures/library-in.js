@@ -43,7 +43,7 @@ export function takeInBox() {
 	return h(
 		"div",
 		null,
-		h("label", { class: "button", for: "library-file" }, "Take a library in"),
+		h("label", { class: "button", for: "library-file" }, "Bring a library in"),
 		file,
 		h("p", { class: "note" }, "It is compared first. Nothing here is overwritten."),
 		said,

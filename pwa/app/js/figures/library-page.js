@@ -52,8 +52,8 @@ export async function show(root, ctx) {
 		),
 		search.element,
 		list,
-		fold("library/in", { title: "Take in", isOpen: garage.library().length === 0 }, takeInBox()),
-		fold("library/out", { title: "Give out" }, await giveOutBox()),
+		fold("library/in", { title: "Bring figures in", isOpen: garage.library().length === 0 }, takeInBox()),
+		fold("library/out", { title: "Pass figures on" }, await giveOutBox()),
 	);
 	ctx.signal.addEventListener("abort", garage.on("change", draw));
 }

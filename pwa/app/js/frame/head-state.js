@@ -29,10 +29,7 @@ export function headState(car, route, signal) {
 				fill(
 					place,
 					state
-						? [
-								h("span", null, garage.isUnit(car.id) ? "The unit: " : "The car: "),
-								verdictMark(state.verdict),
-							]
+						? [h("span", null, garage.isUnit(car.id) ? "Unit: " : "Car: "), verdictMark(state.verdict)]
 						: null,
 				);
 		},

@@ -39,7 +39,7 @@ export function pageHead(head, route, car, signal) {
 			"h1",
 			{ tabindex: "-1" },
 			car ? h("span", { class: "car-name" }, car.body.name) : null,
-			car?.body.demo ? h("span", { class: "stamp" }, "invented") : null,
+			car?.body.demo ? h("span", { class: "stamp" }, "demo") : null,
 			car
 				? h(
 						"span",

@@ -55,7 +55,7 @@ export function carRow(car, { isNext, onRemove, go }) {
 			"a",
 			{ class: "car-link", href: address("car", car.id) },
 			h("span", { class: "car-row-name" }, car.body.name),
-			car.body.demo ? h("span", { class: "stamp" }, "invented") : null,
+			car.body.demo ? h("span", { class: "stamp" }, "demo") : null,
 			car.body.owner ? h("span", { class: "note" }, car.body.owner) : null,
 		),
 		verdict,

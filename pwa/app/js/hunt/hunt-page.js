@@ -1,7 +1,7 @@
 // The fault hunt: what the car does and when, what was changed last, then the
 // likeliest causes with their reasons, and one next test.
 
-import { another, huntOf, keepHunt, sentence, takenBack, toObservation } from "./hunt.js";
+import { another, huntOf, keepHunt, takenBack, toObservation } from "./hunt.js";
 import { nextTest } from "./next-test.js";
 import { huntCar, onFile } from "./on-file.js";
 import { ask } from "../engine/ask.js";
@@ -15,7 +15,7 @@ import { fold } from "../kit/fold.js";
 import { latestOnly } from "../kit/latest-only.js";
 import { mark } from "../kit/mark.js";
 import { stillStarting } from "../kit/finding/not-yet.js";
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 import { standing } from "../safety/standing.js";
 
 /** @typedef {import("./hunt.js").Hunt} Hunt */
@@ -133,7 +133,7 @@ async function symptomPart(car, { symptoms }, again) {
 			"div",
 			{ class: "option" },
 			box,
-			h("label", { for: box.id }, mark("done"), h("span", null, sentence(inEnglish(name)))),
+			h("label", { for: box.id }, mark("done"), h("span", null, firstCapital(inEnglish(name)))),
 		);
 	};
 	const told = new Set();
@@ -171,7 +171,7 @@ function changedPart(car, again) {
 		h(
 			"div",
 			{ class: "part-list" },
-			changes.map(([id, name]) => button(sentence(inEnglish(name)), say(id))),
+			changes.map(([id, name]) => button(firstCapital(inEnglish(name)), say(id))),
 		),
 		nextButton("Nothing, or not known", say("none")),
 	];
@@ -188,7 +188,11 @@ async function found(car, hunt, answer, again) {
 		h(
 			"section",
 			{ class: "hero", "aria-live": "polite" },
-			h("p", { class: "hero-summary" }, inEnglish(answer.summary.replace(/ Next: .*$/, ""))),
+			h(
+				"p",
+				{ class: hunt.found ? "hero-summary" : "lead" },
+				inEnglish(answer.summary.replace(/ Next: .*$/, "")),
+			),
 		),
 		hunt.found ? itWas(car, hunt, answer, again) : null,
 		test
@@ -235,8 +239,8 @@ function causeLine(car, { id, name, probability, because, about, mend }, again) 
 	return h(
 		"li",
 		{ class: "visit" },
-		h("p", null, h("strong", null, inEnglish(sentence(name))), ` · ${percent(probability)}`),
-		why.length ? h("p", { class: "note" }, inEnglish(`${sentence(why.join("; "))}.`)) : null,
+		h("p", null, h("strong", null, inEnglish(firstCapital(name))), ` · ${percent(probability)}`),
+		why.length ? h("p", { class: "note" }, inEnglish(`${firstCapital(why.join("; "))}.`)) : null,
 		fold(
 			`hunt/cause-${id}`,
 			{ title: "What it is, and the repair", level: "h3" },
@@ -269,7 +273,7 @@ function trailOf(car, hunt, again) {
 				h(
 					"li",
 					null,
-					h("p", null, inEnglish(sentence(says))),
+					h("p", null, inEnglish(firstCapital(says))),
 					button("Take this answer back", async () => {
 						await takenBack(car, hunt, id);
 						again();

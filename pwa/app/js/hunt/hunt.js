@@ -71,9 +71,6 @@ export const toObservation = ({ id, result, seen, value, unit }) => ({
 	...(value === undefined ? {} : { value, unit }),
 });
 
-/** @param {string} text */
-export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
-
 /** takenBack takes the answer to a test out again. @param {Doc<Car>} car @param {Hunt} hunt @param {string} id */
 export const takenBack = (car, hunt, id) =>
 	keepHunt(

@@ -1,12 +1,12 @@
 // One test of the hunt: the caution first, how it is done, what to expect on
 // this car, and its answers: in words, or the figure itself.
 
-import { answered, sentence } from "./hunt.js";
+import { answered } from "./hunt.js";
 import { caution } from "../kit/caution.js";
 import { h } from "../kit/dom.js";
 import { button, textField } from "../kit/field.js";
 import { parse } from "../kit/format.js";
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 import { cautions } from "../safety/cautions.js";
 
 /**
@@ -36,14 +36,14 @@ export function nextTest(asked) {
 	return h(
 		"section",
 		{ class: "next-test" },
-		h("h2", null, inEnglish(sentence(name))),
+		h("h2", null, inEnglish(firstCapital(name))),
 		h("p", { class: "note" }, `About ${minutes} ${minutes === 1 ? "minute" : "minutes"}, engine ${engine}.`),
 		lines.length ? caution("before this test", lines) : null,
 		h("p", null, inEnglish(how)),
 		h("p", { class: "lead" }, h("strong", null, "Expect: "), inEnglish(expected)),
 		test.unit ? figure(asked) : null,
 		answers.map((/** @type {any} */ one) =>
-			button(sentence(inEnglish(one.says)), answer(one.result, one.id, one.says)),
+			button(firstCapital(inEnglish(one.says)), answer(one.result, one.id, one.says)),
 		),
 		button("Could not do it", answer("undone", "", "not done")),
 	);

@@ -14,9 +14,8 @@ import { breath } from "../kit/platform.js";
 import { nextButton } from "../kit/field.js";
 import { leftOutLines } from "../record/left-out-lines.js";
 import { mark } from "../kit/mark.js";
-import { sentence } from "../safety/restore-list.js";
 import { followGarage } from "../kept/follow.js";
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 
 const stateWords = { done: "done", due: "due", again: "again", blocked: "waits", unknown: "unknown" };
 /** @type {{[state: string]: "done" | "partly" | "empty" | "watch" | "unknown"}} */
@@ -85,9 +84,9 @@ function nextOf(order, next) {
 				h(
 					"span",
 					null,
-					h("strong", null, inEnglish(`${sentence(step.name)}, ${stateWord(step)}. `)),
+					h("strong", null, inEnglish(`${firstCapital(step.name)}, ${stateWord(step)}. `)),
 					inEnglish(step.because),
-					inEnglish(` ${sentence(step.why)}.`),
+					inEnglish(` ${firstCapital(step.why)}.`),
 				),
 			)
 		: h("p", { class: "note" }, next.isFirst ? firstThis : inEnglish(order.next.say));
@@ -118,7 +117,7 @@ function chainOf(car, order, next) {
 						h(
 							"span",
 							null,
-							h("strong", null, inEnglish(sentence(step.name))),
+							h("strong", null, inEnglish(firstCapital(step.name))),
 							h("span", { class: "work-state" }, ` · ${stateWord(step)}`),
 							h("small", null, inEnglish(step.because)),
 						),

@@ -43,9 +43,11 @@ export function t(key) {
 
 /** capital is t with a capital first letter. @param {string} key */
 export function capital(key) {
-	const word = t(key);
-	return word.charAt(0).toUpperCase() + word.slice(1);
+	return firstCapital(t(key));
 }
+
+/** firstCapital begins a text as a sentence does. @param {string} text */
+export const firstCapital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /**
  * What sentences say in Britain and in America. Longer ones stand first; a space stands for a hyphen too.

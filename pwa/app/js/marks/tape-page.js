@@ -49,11 +49,12 @@ export async function show(root, ctx) {
 	};
 	fill(
 		root,
-		isWhole ? toPrint : null, // what asks comes first where something is missing
 		h(
 			"div",
 			{ class: "tape-wishes" },
-			pulley(carId, facts, draw),
+			diameter(carId, facts, draw),
+			isWhole ? toPrint : null, // what asks comes first where something is missing
+			crankTurns(carId, facts, draw),
 			choice({
 				label: "The tape goes",
 				name: "carrier",
@@ -104,30 +105,29 @@ export async function show(root, ctx) {
  * The pulley itself: facts of the car, kept with them.
  * @param {string} carId @param {() => Facts} facts @param {() => Promise<void>} draw
  */
-function pulley(carId, facts, draw) {
-	return [
-		measuredField({
-			label: "Diameter where the tape goes",
-			name: "pulleyDiameter",
-			fact: facts().pulleyDiameter,
-			units: ["mm", "in"],
-			note: "Measured over the rim itself. It sets the scale.",
-			onChange: (change) =>
-				keepFactOf("car", carId, "pulleyDiameter", { ...change, source: "measured" }).then(draw),
-		}).element,
-		choice({
-			label: "Seen from where you stand, the crank turns",
-			name: "crankRotation",
-			value: facts().crankRotation?.value ?? "",
-			isRow: true,
-			options: [
-				{ value: "clockwise", label: "clockwise" },
-				{ value: "anticlockwise", label: "anticlockwise" },
-			],
-			onChange: (value) => keepFactOf("car", carId, "crankRotation", { value, source: "measured" }).then(draw),
-		}).element,
-	];
-}
+const diameter = (carId, facts, draw) =>
+	measuredField({
+		label: "Diameter where the tape goes",
+		name: "pulleyDiameter",
+		fact: facts().pulleyDiameter,
+		units: ["mm", "in"],
+		note: "Measured over the rim itself. It sets the scale.",
+		onChange: (change) => keepFactOf("car", carId, "pulleyDiameter", { ...change, source: "measured" }).then(draw),
+	}).element;
+
+/** @param {string} carId @param {() => Facts} facts @param {() => Promise<void>} draw */
+const crankTurns = (carId, facts, draw) =>
+	choice({
+		label: "Seen from where you stand, the crank turns",
+		name: "crankRotation",
+		value: facts().crankRotation?.value ?? "",
+		isRow: true,
+		options: [
+			{ value: "clockwise", label: "clockwise" },
+			{ value: "anticlockwise", label: "anticlockwise" },
+		],
+		onChange: (value) => keepFactOf("car", carId, "crankRotation", { value, source: "measured" }).then(draw),
+	}).element;
 
 /** @param {any} tape @param {Facts} facts @param {{carrier: string}} wish */
 function drawn(tape, facts, wish) {

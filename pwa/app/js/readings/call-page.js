@@ -50,9 +50,11 @@ function showBefore(root, car, ctx) {
 	};
 	fill(
 		root,
-		carCaution(),
-		h("p", { class: "note" }, "Vacuum pipe off and plugged. Crank degrees."),
-		unlessStopped(car, () => nextButton("We have read the caution: begin", begin)),
+		unlessStopped(car, () => [
+			carCaution(),
+			h("p", { class: "note" }, "Vacuum pipe off and plugged. Crank degrees."),
+			h("div", { class: "at-foot" }, nextButton("We have read the caution: begin", begin)),
+		]),
 		h(
 			"p",
 			{ class: "lead" },

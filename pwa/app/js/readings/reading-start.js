@@ -28,7 +28,11 @@ export function readingStart(root, { visit, setId, car, signal, onBegin, onProve
 			Object.assign(found, change);
 		}).catch(() => {});
 	const place = h("p", { class: "place" }, h("strong", null, placeName(set)), `, ${dayName(doc.body.date)}`);
-	const beginButton = () => nextButton("I have read the caution: begin", onBegin);
+	const begin = (/** @type {HTMLElement[]} */ ...before) => [
+		vacuum(set, keep),
+		before,
+		h("div", { class: "at-foot" }, nextButton("I have read the caution: begin", onBegin)),
+	];
 	const still = () => staticFigure(set, keep, watchButton(car.body.name, "static timing by test lamp", signal));
 	if (onProved)
 		return fill(
@@ -41,11 +45,8 @@ export function readingStart(root, { visit, setId, car, signal, onBegin, onProve
 		);
 	fill(
 		root,
+		set.place === "bench" ? begin(benchCaution(), benchBefore()) : unlessStopped(car, () => begin(carCaution())),
 		place,
-		set.place === "bench" ? benchCaution() : carCaution(),
-		set.place === "bench" ? benchBefore() : null,
-		vacuum(set, keep),
-		set.place === "bench" ? beginButton() : unlessStopped(car, beginButton),
 		more(
 			["How they are read", h("small", null, readAs(set))],
 			units(set, keep),

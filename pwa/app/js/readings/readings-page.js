@@ -31,7 +31,7 @@ export async function show(root, ctx) {
 	const taken = h("div");
 	const draw = () => fill(taken, visitList(car)); // never the buttons: one may be under the finger
 	draw();
-	const figures = button(["A file", h("span", { class: "vh" }, " of readings")], address("car", car.id, "figures"));
+	const figures = button("Readings from a file", address("car", car.id, "figures"));
 	fill(root, start(car, ctx), figures, taken);
 	ctx.signal.addEventListener("abort", garage.on("change", draw));
 }

@@ -86,12 +86,16 @@ function together(others, isBeside) {
 	);
 }
 
+/** On the page of a car, the bar about another says so first. */
+const elsewhere = "Another car";
+
 /** @param {Doc<Car>} car @param {import("./temporaries.js").Standing[]} list */
 function line(car, list) {
 	const overdue = list.filter(({ isOverdue }) => isOverdue);
 	const rest = list.filter(({ isOverdue }) => !isOverdue);
 	// what forbids the start is never cut off
 	rest.sort((a, b) => Number(Boolean(b.noStart)) - Number(Boolean(a.noStart)));
+	const of = /^#\/(car|unit)\//.test(location.hash) ? elsewhere : car.body.name;
 	return h(
 		"a",
 		{ href: address("car", car.id, "restore"), class: overdue.length ? "is-overdue" : null },
@@ -99,9 +103,11 @@ function line(car, list) {
 		h(
 			"span",
 			null,
-			h("strong", null, isHere(car) ? "To put back: " : `To put back on ${car.body.name}: `),
+			h("strong", null, isHere(car) ? "To put back: " : `${of}: put back `),
 			overdue.map(({ what, minutes }) => h("strong", null, `${what} for ${inMinutes(minutes)} now. `)),
 			rest.map(({ what }) => what).join(" · "),
+			// last: a long name is cut before a part is
+			!isHere(car) && of === elsewhere ? ` (${car.body.name})` : null,
 		),
 		mark("next"),
 	);

@@ -5,6 +5,7 @@ import { putBack } from "./standing.js";
 import { inMinutes } from "./temporaries.js";
 import { h } from "../kit/dom.js";
 import { mark } from "../kit/mark.js";
+import { firstCapital } from "../kit/words.js";
 
 /** @typedef {import("./temporaries.js").Standing} Standing */
 
@@ -28,7 +29,7 @@ export function restoreList(car, list, onTicked) {
 					"p",
 					{ class: "restore-what" },
 					mark("caution"),
-					h("strong", null, sentence(each.what)),
+					h("strong", null, firstCapital(each.what)),
 					" ",
 					h(
 						"span",
@@ -63,7 +64,7 @@ export function blockedBox(car, stop, onTicked) {
 	return h(
 		"section",
 		{ class: "step-blocked", role: "alert" },
-		h("h2", null, mark("fail"), " ", stop.title),
+		h("h2", null, mark("caution"), " ", stop.title),
 		h("p", null, stop.text),
 		restoreList(car, stop.list, onTicked),
 	);
@@ -71,6 +72,3 @@ export function blockedBox(car, stop, onTicked) {
 
 /** @param {string} text */
 const small = (text) => text.charAt(0).toLowerCase() + text.slice(1);
-
-/** @param {string} text */
-export const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);

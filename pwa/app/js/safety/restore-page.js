@@ -5,9 +5,10 @@ import { temporaries } from "./temporaries.js";
 import { standing, undo } from "./standing.js";
 import { button, nextButton } from "../kit/field.js";
 import { mark } from "../kit/mark.js";
-import { restoreList, sentence } from "./restore-list.js";
+import { restoreList } from "./restore-list.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
+import { firstCapital } from "../kit/words.js";
 
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
@@ -36,7 +37,7 @@ export async function show(root, ctx) {
 			temporaries
 				.filter(({ id }) => id !== "other")
 				.map(({ id, what }) =>
-					button(sentence(what), () =>
+					button(firstCapital(what), () =>
 						undo(car, [id])
 							.then(draw)
 							.catch(() => {}),

@@ -50,7 +50,7 @@ export async function show(root, ctx) {
 		try {
 			const answer = await ask("scatter.analyse", input);
 			if (ctx.signal.aborted) return;
-			fill(word, judged("the spread", answer), answer.verdict === "unknown" ? null : hero(answer));
+			fill(word, judged("the cylinders", answer), answer.verdict === "unknown" ? null : hero(answer));
 			fill(picture, plate(answer), parts(answer));
 		} catch (problem) {
 			fill(picture);

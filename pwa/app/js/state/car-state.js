@@ -12,6 +12,7 @@ import { thisPhone } from "../kept/this-phone.js";
 import { address } from "../kit/address.js";
 import { factsOf, text } from "../record/visit-facts.js";
 import { worst } from "../kit/finding/worst.js";
+import { firstCapital } from "../kit/words.js";
 
 /**
  * @typedef {object} CarState
@@ -74,7 +75,7 @@ export function openHunt(visits) {
 	if (text(facts, "told") !== "yes" || text(facts, "found")) return null;
 	const tests = text(facts, "trail").split(" ").filter(Boolean).length;
 	const done = tests === 0 ? "no test done yet" : tests === 1 ? "1 test done" : `${tests} tests done`;
-	return { verdict: "watch", summary: `it runs badly, the cause is not found. ${sentence(done)}.` };
+	return { verdict: "watch", summary: `it runs badly, the cause is not found. ${firstCapital(done)}.` };
 }
 
 /**
@@ -101,11 +102,8 @@ const soFar = "Nothing wrong is found so far. The curve is not judged yet.";
 const told = ({ verdict, part, summary }) => ({
 	verdict: /** @type {Verdict} */ (verdict),
 	part,
-	summary: sentence(`${parts[part].about}${summary}`),
+	summary: firstCapital(`${parts[part].about}${summary}`),
 });
-
-/** @param {string} text */
-const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /**
  * whatToDo is the one thing to do about a state that fails; null where the order

@@ -3,7 +3,7 @@
 
 import { h } from "../dom.js";
 import { fold } from "../fold.js";
-import { inEnglish } from "../words.js";
+import { firstCapital, inEnglish } from "../words.js";
 import { findings, questions } from "./findings.js";
 import { mark, verdictWord } from "../mark.js";
 import { working } from "./working.js";
@@ -21,7 +21,12 @@ export function judged(about, { verdict, summary, findings: found = [], ask, wor
 			"p",
 			{ class: "judged-verdict" },
 			mark(/** @type {any} */ (verdict)),
-			h("span", null, h("strong", null, verdictWord(verdict)), ` ${inEnglish(summary)}`),
+			h(
+				"span",
+				null,
+				h("strong", null, `${firstCapital(about)}: ${verdictWord(verdict)}.`),
+				` ${inEnglish(summary)}`,
+			),
 		),
 		found.length
 			? fold(
