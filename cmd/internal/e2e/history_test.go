@@ -38,11 +38,11 @@ func TestRunsOfOneDayAreKeptApart(t *testing.T) {
 	p.sees("Day by day", first, "Primary spring replaced", second, "Stop or its plate adjusted", third)
 
 	p.tap("link", "Before and after")
-	p.sees("Before and after", "The second run has up to 3.0 crank degrees less", "Done between them Stop or its plate adjusted",
+	p.sees("Before and after", "The second run has up to 3.0 crank degrees less", "Done between them: Stop or its plate adjusted",
 		"first: "+second, "second: "+third)
 	p.seesNot("Primary spring replaced Stop")
 	selects(p, "First run", "As found, bench")
-	p.sees("first: "+first, "Done between them Primary spring replaced Stop or its plate adjusted",
+	p.sees("first: "+first, "Done between them: Primary spring replaced; Stop or its plate adjusted",
 		"up to 6.0 crank degrees less")
 	p.open(p.hash()) // an address of its own: it says the same after a reload
 	p.reload()

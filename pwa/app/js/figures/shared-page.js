@@ -8,7 +8,7 @@ import { figuresDraft, newDraft } from "../kept/figures-draft.js";
 import { address } from "../kit/address.js";
 import { trouble } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
-import { button } from "../kit/field.js";
+import { button, nextButton } from "../kit/field.js";
 import { appURL } from "../kit/platform.js";
 import { told } from "../kit/told.js";
 
@@ -25,6 +25,7 @@ export async function show(root, ctx) {
 				title: "Nothing came in",
 				do: "Open a car, and there “Figures in and out”. Choose the file there, or paste it.",
 			}),
+			nextButton("To the garage", "#/"),
 		);
 	const all = [...garage.cars(), ...garage.units()];
 	fill(

@@ -152,14 +152,8 @@ function between({ id }, one, other) {
 			"No work is noted between them. ",
 			h("a", { href: address("car", id, "work") }, "Note it"),
 		);
-	return [
-		h("h2", null, "Done between them"),
-		h(
-			"ul",
-			{ class: "ruled done-between", role: "list" },
-			done.map(({ what }) => h("li", null, inEnglish(what))),
-		),
-	];
+	const words = done.map(({ what }) => inEnglish(what)).join("; ");
+	return h("p", null, h("strong", null, "Done between them: "), `${words}.`);
 }
 
 /** @param {string} how @param {import("./two-runs.js").Gap[]} gaps */

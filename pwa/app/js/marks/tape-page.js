@@ -17,18 +17,14 @@ import { address } from "../kit/address.js";
 import { cautions } from "../safety/cautions.js";
 import { ask } from "../engine/ask.js";
 
+/** What is printed where nothing is wished otherwise. Chosen. */
+const usual = { before: "50", after: "10", step: "2", carrier: "pulley", thickness: "" };
+
 /** @param {HTMLElement} root @param {PageContext} ctx */
 export async function show(root, ctx) {
 	const carId = ctx.params.car;
 	const facts = () => /** @type {Facts} */ (garage.get("car", carId)?.body.facts ?? {});
-	const wish = {
-		before: "50",
-		after: "10",
-		step: "2",
-		carrier: "pulley",
-		thickness: "",
-		...(await drafts.get(`tape/${carId}`)),
-	};
+	const wish = { ...usual, ...(await drafts.get(`tape/${carId}`)) };
 	const sheets = h("div", { class: "tape-sheets", "aria-live": "polite" });
 	const toPrint = nextButton("Print at 100 %", () => print());
 	const isWhole = tapeInput(facts(), wish).input !== null;
