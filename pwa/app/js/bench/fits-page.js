@@ -102,6 +102,7 @@ function ranking({ ranked, refused, leftOff, summary, working: lines, sources })
 					"fits/refused",
 					{
 						title: "Not these",
+						isOpen: !first,
 						answer: refused.length === 1 ? "1 refused, and why" : `${refused.length} refused, and why`,
 					},
 					h(
