@@ -55,12 +55,12 @@ func TestThePointsAsLeftHaveTheLastWord(t *testing.T) {
 	p.enters("Gap as found", "")
 	p.enters("Dwell as found", "66") // the book says 60 ±3
 	p.sees("Too much dwell")
-	p.seesNot("As left: pass", "As left: fail")
+	p.seesNot("The points, as left: Pass", "The points, as left: Fail")
 	p.enters("Dwell as left", "61")
-	p.sees("As found: fail. Too much dwell", "As left: pass", "What was measured on the points is in order")
+	p.sees("As found: fail. Too much dwell", "The points, as left: Pass", "What was measured on the points is in order")
 	p.enters("Dwell as left", "54")
-	p.sees("As found: fail. Too much dwell", "As left: fail", "Too little dwell")
+	p.sees("As found: fail. Too much dwell", "The points, as left: Fail", "Too little dwell")
 	p.enters("Dwell as left", "")
-	p.seesNot("As left: pass", "As left: fail")
+	p.seesNot("The points, as left: Pass", "The points, as left: Fail")
 	p.sees("Too much dwell")
 }

@@ -100,6 +100,6 @@ func TestACardSaysHowTheCarStandsBeforeItIsSent(t *testing.T) {
 	_, fragment, _ := strings.Cut(link, "#")
 	p.open("#" + fragment)
 	until(t, "the card that came says how the car stands, and what is next", func() bool {
-		return eval[bool](p, `/Next:/.test(document.querySelector(".card-verdict")?.innerText ?? "")`)
+		return eval[bool](p, `/To do:/.test(document.querySelector(".card-verdict")?.innerText ?? "")`)
 	})
 }

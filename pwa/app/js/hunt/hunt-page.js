@@ -190,7 +190,7 @@ async function found(car, hunt, answer, again) {
 			{ class: "hero", "aria-live": "polite" },
 			h(
 				"p",
-				{ class: hunt.found ? "hero-summary" : "lead" },
+				{ class: `hero-summary ${hunt.found ? "" : "is-open"}` },
 				inEnglish(answer.summary.replace(/ Next: .*$/, "")),
 			),
 		),

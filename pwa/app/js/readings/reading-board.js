@@ -79,7 +79,7 @@ export class ReadingBoard {
 		for (const each of /** @type {FieldName[]} */ (["rpm", "deg"]))
 			this.#displays[each].element.classList.toggle("is-aimed", each === name);
 		const { input } = this.#displays[name];
-		if (name === "rpm") this.#pad.aim({ input, steps: [50, 100], digits: 0 }, "the degrees");
+		if (name === "rpm") this.#pad.aim({ input, steps: [50, 100], digits: 0 }, "to degrees");
 		else this.#pad.aim({ input, steps: [0.5, 1], digits: 1, onMinus: () => this.#otherSide() }, "change speed");
 		if (document.activeElement !== input) input.focus({ preventScroll: true });
 		this.#on.onChange({ field: name });

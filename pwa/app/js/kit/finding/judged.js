@@ -24,7 +24,7 @@ export function judged(about, { verdict, summary, findings: found = [], ask, wor
 			h(
 				"span",
 				null,
-				h("strong", null, `${firstCapital(about)}: ${verdictWord(verdict)}.`),
+				h("strong", null, `${firstCapital(inEnglish(about))}: ${verdictWord(verdict)}.`),
 				` ${inEnglish(summary)}`,
 			),
 		),
