@@ -126,9 +126,9 @@ func why(j *judged) string {
 func (s *search) conclude(out *NearestOut) {
 	switch {
 	case len(out.Ranked) == 0 && len(out.Refused) == 1:
-		out.Summary = "The one distributor compared cannot serve: see why."
+		out.Summary = "The one distributor compared cannot serve here."
 	case len(out.Ranked) == 0:
-		out.Summary = fmt.Sprintf("None of the %d can serve: see why each is refused.", len(out.Refused))
+		out.Summary = fmt.Sprintf("None of the %d can serve here.", len(out.Refused))
 	default:
 		first := out.Ranked[0]
 		out.Summary = first.ID + " comes nearest."

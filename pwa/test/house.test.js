@@ -86,7 +86,7 @@ const longFunctions = {
 	"marks/cap-page.js drawn": 79,
 	"marks/cap-page.js show": 76,
 	"marks/marks-page.js trueZero": 93,
-	"marks/tape-page.js show": 75,
+	"marks/tape-page.js show": 74,
 	"readings/reading-log.js readingLog": 75,
 	"record/fact-editor.js factEditor": 75,
 	"scatter/scatter-page.js entry": 106,

@@ -20,7 +20,7 @@ func TestTheBarsAtTheTopLeaveRoomForThePage(t *testing.T) {
 	p.open(car + "/volts")
 	p.enters("2. Ignition switch, in", "11") // a fault: the watch is the next thing to do
 	p.tap("button", "Ignition on now: start the coil watch")
-	p.sees("To put back: vacuum pipe off and plugged", "1 other car: something to put back",
+	p.sees("Remember: vacuum pipe off and plugged", "1 other car: something to put back",
 		"Ignition on, engine still",
 		"Kestlewood Ridgeway V8 · volts along the feed")
 	if wide := eval[int](p, "innerWidth"); wide != 390 {
@@ -35,6 +35,6 @@ func TestTheBarsAtTheTopLeaveRoomForThePage(t *testing.T) {
 		t.Errorf("too small: %s", low)
 	}
 	p.tap("link", "1 other car: something to put back")
-	p.sees("Put each back, then tick it", "To put back: vacuum pipe off and plugged")
+	p.sees("Put each back, then tick it", "Remember: vacuum pipe off and plugged")
 	p.tap("button", "Ignition is off")
 }

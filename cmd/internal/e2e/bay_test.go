@@ -228,7 +228,7 @@ func TestTheRestoreListBlocksFinishing(t *testing.T) {
 	p, car := newDemo(t)
 	p.open(car + "/do/strobe-idle/pipe-off")
 	p.tap("button", "Done: next step")
-	p.sees("To put back: vacuum pipe off and plugged")
+	p.sees("Remember: vacuum pipe off and plugged")
 	until(t, "the next step is shown", func() bool { return strings.HasSuffix(p.hash(), "/strobe-idle/strobe-on") })
 	p.open(car + "/do/idle/finish")
 	p.sees("Not finished: put these back first")

@@ -72,7 +72,7 @@ func TestGuidedWorkStartsTheCoilWatch(t *testing.T) {
 	until(t, "it is off the restore list", func() bool {
 		return !strings.Contains(eval[string](p, `document.querySelector(".undone").innerText`), "ignition on")
 	})
-	p.tap("button", "Ignition is on again")
+	p.tap("button", "I have switched it on")
 	p.sees("Ignition on. Work briskly")
 	until(t, "it is on the restore list again", func() bool {
 		return strings.Contains(eval[string](p, `document.querySelector(".undone").innerText`), "ignition on")

@@ -264,7 +264,7 @@ func TestTheCoilWatchAlarmsAndSurvivesAReload(t *testing.T) {
 func TestStaticTimingOffersTheCoilWatch(t *testing.T) {
 	p, car := invented(t, "Kestlewood Ridgeway V8")
 	p.open(car + "/readings")
-	p.tap("button", "Read on the car, by strobe")
+	p.tap("button", "Measure on the car, by strobe")
 	p.tap("DisclosureTriangle", "Static figure")
 	p.tap("button", "Ignition on now: start the coil watch")
 	p.sees("static timing by test lamp")

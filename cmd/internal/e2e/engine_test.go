@@ -31,7 +31,7 @@ func TestEntryWorksBeforeTheEngineIsReady(t *testing.T) {
 	p.sees("crank 1000 4–6°", "Kept. It will be checked when the calculation is ready")
 	book := p.hash()
 	p.open(strings.Replace(book, "book", "readings", 1))
-	p.tap("button", "Read on the car, by strobe")
+	p.tap("button", "Measure on the car, by strobe")
 	p.tap("button", "I have read the caution: begin")
 	p.holds("Engine rpm", "1000")
 	keypad(p, "13")

@@ -16,7 +16,7 @@ func entering(t testing.TB) (p *page, car string) {
 	p.tap("button", demoOffer)
 	car = waitForCar(p)
 	p.open(car + "/readings")
-	p.tap("button", "Read on the bench")
+	p.tap("button", "Measure on the bench")
 	p.tap("radio", "Vacuum at the capsule > none")
 	p.tap("button", "I have read the caution: begin")
 	p.find("button", "Save reading")

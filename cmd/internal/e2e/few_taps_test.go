@@ -71,7 +71,7 @@ func TestAVerdictOnACarOfOnesOwnTakesFewTapsAndWords(t *testing.T) {
 	}
 	w.holds("Most degrees, row 3", "13")
 	w.taps1("link", "Next: readings")
-	w.taps1("button", "Read on the car")
+	w.taps1("button", "Measure on the car")
 	w.taps1("radio", "The vacuum pipe is > off and plugged")
 	w.taps1("button", "I have read the caution: begin")
 	for i, degrees := range []string{"9", "24", "32"} {

@@ -77,7 +77,7 @@ func theCardNames(p *page, unit, newest, before string) {
 func readsRun(p *page, degrees ...string) {
 	p.t.Helper()
 	p.tap("link", "Next: readings")
-	p.tap("button", "Read on the bench")
+	p.tap("button", "Measure on the bench")
 	p.tap("radio", "Vacuum at the capsule > none")
 	p.tap("button", "I have read the caution: begin")
 	for i, each := range degrees {

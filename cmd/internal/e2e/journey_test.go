@@ -117,7 +117,7 @@ func rowLabels(i int) [3]string {
 func enterBench(p hands) {
 	p.test().Helper()
 	p.tap("link", "Next: readings")
-	p.tap("button", "Read on the bench")
+	p.tap("button", "Measure on the bench")
 	p.tap("radio", "Vacuum at the capsule > none")
 	p.tap("button", "I have read the caution: begin")
 	for i, degrees := range demoBench {

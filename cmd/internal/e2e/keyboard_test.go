@@ -85,7 +85,7 @@ func TestTheJobWithTheKeyboardAlone(t *testing.T) {
 	p.sees("The table reads without trouble")
 	p.tabTo("link", "Next: readings")
 	p.keys(kb.Enter)
-	p.tabTo("button", "Read on the car, by strobe")
+	p.tabTo("button", "Measure on the car, by strobe")
 	p.keys(kb.Enter)
 	p.tabTo("button", "I have read the caution: begin")
 	p.keys(kb.Enter)

@@ -74,7 +74,7 @@ func TestNothingTypedIsLostWhenTheBrowserIsKilled(t *testing.T) {
 func losesNoReading(p *frailPhone, car string) {
 	p.t.Helper()
 	p.open(car + "/readings")
-	p.tap("button", "Read on the car, by strobe")
+	p.tap("button", "Measure on the car, by strobe")
 	p.tap("button", "I have read the caution: begin")
 	p.writes("Engine rpm", "1000")
 	p.tap("button", "to degrees")

@@ -13,7 +13,7 @@ func TestNothingIsReadOnTheCarWhileTheClampIsLoose(t *testing.T) {
 		return true;
 	})`)
 	for _, way := range []struct{ page, open, begin, then string }{
-		{"/readings", "Read on the car, by strobe", "I have read the caution: begin", "Crank degrees"},
+		{"/readings", "Measure on the car, by strobe", "I have read the caution: begin", "Crank degrees"},
 		{"/call", "", "We have read the caution: begin", "Hold, rising"},
 	} {
 		p.open(car + way.page)

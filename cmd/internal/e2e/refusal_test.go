@@ -89,7 +89,7 @@ func TestARefusedReadingKeepsWhatWasTyped(t *testing.T) {
 	p.firstRun()
 	addCar(p, "Refused")
 	p.open(strings.Replace(p.hash(), "book", "readings", 1))
-	p.tap("button", "Read on the car, by strobe")
+	p.tap("button", "Measure on the car, by strobe")
 	p.tap("button", "I have read the caution: begin")
 	for _, c := range [][4]string{{"0", "12", "0 rpm cannot be read at", "more than 0"},
 		{"1000", "125", "125 degrees cannot be", "120"}, {"1000", "", "no degrees", "a number"}} {

@@ -13,11 +13,11 @@ type screen struct {
 func screens(p *page, car string) []screen {
 	p.t.Helper()
 	p.open(car + "/readings")
-	p.tap("button", "Read on the car, by strobe")
+	p.tap("button", "Measure on the car, by strobe")
 	p.sees("How they are read")
 	start := p.hash()
 	p.open(car + "/readings")
-	p.tap("button", "Read on the bench")
+	p.tap("button", "Measure on the bench")
 	p.tap("button", "I have read the caution: begin")
 	p.sees("Hold 300")
 	keypad(p, "3.5")

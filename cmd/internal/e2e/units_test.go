@@ -36,7 +36,7 @@ func units(t testing.TB) (*page, []screen) {
 		{"unit's sheet", unit + "/card", "Send this sheet", true},
 		{"unit's wall", unit + "/wall", "The order of work", false},
 		{"unit's history", unit + "/history", "Day by day", true},
-		{"unit's figures", unit + "/figures", "Give figures out", true},
+		{"unit's figures", unit + "/figures", "Pass figures on", true},
 		{"library", "#/library/" + strings.TrimPrefix(unit, "#/car/"), "The library is empty", false},
 		{"came in", "#/figures", "Nothing came in", false},
 		{"unit's runs", unit + "/compare", "Speed by speed", true},
@@ -192,7 +192,7 @@ func TestTheShelfIsHeldAgainstABook(t *testing.T) {
 		return true;
 	})`)
 	p.open(car + "/fits")
-	p.sees("None of the 2 can serve", "Not these", "2 refused, and why", "turns clockwise")
+	p.sees("None of the 2 can serve here", "Refused", "2 refused, and why", "turns clockwise")
 	turnsTheOtherWay(p)
 	p.open(car + "/fits")
 	p.sees("1. Spare unit D4-4140", "1 refused, and why")

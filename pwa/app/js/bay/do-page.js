@@ -47,7 +47,7 @@ async function showAll(root, car) {
 	const begun = last && list[runs.indexOf(last)];
 	fill(
 		root,
-		h("p", { class: "lead" }, "One step at a time, read aloud if you like. It waits at the step you left."),
+		h("p", { class: "lead" }, "Choose the work. One step at a time, read aloud if you like."),
 		begun
 			? nextButton(`Go on: ${begun.title.replace(": ", ", ")}`, address("car", car.id, "do", begun.name))
 			: null,
@@ -97,7 +97,9 @@ function showBefore(root, ctx, procedure, run, state) {
 		h("h2", { class: "step-title" }, procedure.title),
 		h("p", { class: "lead" }, procedure.why),
 		first,
-		at >= 0 ? go(`Go on at step ${at + 1}`, () => open(steps[at].id)) : go("Begin", begin),
+		at >= 0
+			? go(`Go on at step ${at + 1}`, () => open(steps[at].id))
+			: go(first ? "Begin: measure only" : "Begin", begin),
 		at >= 0 ? button("Start again", begin) : null,
 		h(
 			"div",
@@ -145,7 +147,7 @@ function measuresOnly(car, procedure, state) {
 			null,
 			mark("fail"),
 			h("strong", null, " The curve fails."),
-			" So this work only measures. The steps that move the body are left out.",
+			" So this work only measures. The steps that turn the distributor are left out.",
 		),
 		nextButton("See what to do about the curve", address("car", car.id, "verdict")),
 	);

@@ -38,7 +38,7 @@ export function liveIgnition(car, step, why, signal) {
 							h("strong", null, " The ignition is off."),
 							" Switch it on again for this step.",
 						),
-						nextButton("Ignition is on again", again),
+						nextButton("I have switched it on", again),
 					],
 		);
 	};

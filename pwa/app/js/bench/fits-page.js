@@ -101,7 +101,7 @@ function ranking({ ranked, refused, leftOff, summary, working: lines, sources })
 			? fold(
 					"fits/refused",
 					{
-						title: "Not these",
+						title: "Refused",
 						isOpen: !first,
 						answer: refused.length === 1 ? "1 refused, and why" : `${refused.length} refused, and why`,
 					},

@@ -125,7 +125,12 @@ function answerOf({ ctx, given, found, state, keep }) {
 	return [
 		inUse(given),
 		h("p", { class: "lead", role: "status" }, inEnglish(targetWords(target))),
-		h("p", { class: "note" }, "An estimate. The low end of where knock may begin is never passed. ", deferral),
+		h(
+			"p",
+			{ class: "note" },
+			"An estimate, kept below where knock may begin. The book stays beside it. ",
+			deferral,
+		),
 		early.earliestCrankDeg ? h("p", { class: "note" }, earlyWords(early)) : null,
 		chosen ? null : take("Take this curve", ctx, target.spec, basisOf(given, target)),
 		curveFigure({ target, places: places.places, present }),

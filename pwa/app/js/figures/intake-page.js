@@ -12,7 +12,11 @@ export async function show(root, ctx) {
 	const intake = new Intake(ctx, await figuresDraft.get(ctx.params.car));
 	fill(
 		root,
-		h("p", { class: "lead" }, "A table goes in as it is. It is shown first. It is stored only when you say so."),
+		h(
+			"p",
+			{ class: "lead" },
+			"A table of speeds and degrees goes in as it is. It is shown first. It is stored only when you say so.",
+		),
 		intake.elements,
 		outSection(ctx),
 	);

@@ -48,9 +48,9 @@ export async function show(root, ctx) {
 			{ class: "lead" },
 			target && !target.deleted
 				? ["For ", told(target.body.name), "."]
-				: "Books’ tables from you and from others.",
+				: "Tables out of books, from you and from others.",
 		),
-		search.element,
+		garage.library().length ? search.element : null,
 		list,
 		fold("library/in", { title: "Bring figures in", isOpen: garage.library().length === 0 }, takeInBox()),
 		fold("library/out", { title: "Pass figures on" }, await giveOutBox()),
@@ -63,7 +63,8 @@ function tables(all, words, target, ctx) {
 	const found = all
 		.map((doc) => ({ id: doc.id, curve: curveOf(doc.body) }))
 		.filter((one) => one.curve !== null && sought(one.curve, words));
-	if (all.length === 0) return h("p", { class: "note" }, "The library is empty. Take a file in.");
+	if (all.length === 0)
+		return h("p", { class: "note" }, "The library is empty. Bring in a file that someone sent you.");
 	return [
 		h(
 			"p",

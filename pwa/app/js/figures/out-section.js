@@ -25,7 +25,7 @@ export function outSection(ctx) {
 	const rows = filledRows(sheet);
 	return fold(
 		"figures/out",
-		{ title: "Give figures out", answer: "CSV and files" },
+		{ title: "Pass figures on", answer: "as CSV (a table) or as a file" },
 		rows
 			? button(`The book’s table as CSV (${rows} row${rows === 1 ? "" : "s"})`, () =>
 					csv(`${name} book`, specOut(sheet), said),

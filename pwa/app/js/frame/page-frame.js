@@ -44,7 +44,7 @@ export function pageHead(head, route, car, signal) {
 				? h(
 						"span",
 						{ class: "page-title" },
-						route.chapter ? h("span", { class: "chapter figures" }, route.chapter) : null,
+						route.chapter && !car.isUnit ? h("span", { class: "chapter figures" }, route.chapter) : null,
 						inEnglish((car.isUnit && route.unitTitle) || route.title),
 					)
 				: inEnglish(route.title),

@@ -14,10 +14,10 @@ export async function show(root) {
 		h(
 			"p",
 			null,
-			"If the app behaves oddly after an update, its files can be fetched afresh. Your cars and readings stay on this phone.",
+			"Is the app wrong since an update? Fetch its files again. Your cars and readings stay on this phone.",
 		),
-		h("p", null, "Do this only while the server or the web address answers: without it the app cannot come back."),
-		button("Fetch the app afresh", async () => {
+		h("p", null, "It looks first whether the server answers. If not, nothing is taken off."),
+		button("Fetch the app’s files again", async () => {
 			fill(said, "Looking whether the server answers…");
 			try {
 				const answer = await fetch(`${appURL("sw.js")}?look=${Date.now()}`, { cache: "no-store" });

@@ -200,7 +200,7 @@ export const routes = [
 	{ name: "devices", room: "sharing", path: "devices", title: "Devices" },
 	{ name: "kept", room: "sharing", path: "kept/:kind?/:id?/:revision?", title: "Two versions: choose one" },
 	{ name: "keep-safe", room: "sharing", path: "keep-safe", title: "Keep it safe" },
-	{ name: "reset", room: "frame", path: "reset", title: "Fetch the app afresh" },
+	{ name: "reset", room: "frame", path: "reset", title: "Fetch the app’s files again" },
 ];
 
 /**

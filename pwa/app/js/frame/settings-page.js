@@ -23,7 +23,7 @@ export async function show(root, ctx) {
 		await garageFile(),
 		h("h2", null, "Versions"),
 		await versionLines(),
-		button("Fetch the app afresh", "#/reset"),
+		button("Fetch the app’s files again", "#/reset"),
 	);
 }
 

@@ -110,7 +110,7 @@ function laid(mine, beside, one, other) {
 		});
 	const book = bookFor(first, found);
 	return [
-		h("p", { class: "lead", role: "status" }, inEnglish(inWords(found))),
+		h("p", { class: "lead", role: "status" }, `${inEnglish(inWords(found))} Thick line: the second run.`),
 		beside === mine ? between(mine, one, other) : h("p", { class: "note" }, `The second run is of ${beside.name}.`),
 		taken(found),
 		curvePlate({

@@ -49,7 +49,6 @@ export async function show(root, ctx) {
 			"div",
 			{ class: "tape-wishes" },
 			diameter(carId, facts, draw),
-			isWhole ? toPrint : null, // what asks comes first where something is missing
 			crankTurns(carId, facts, draw),
 			choice({
 				label: "The tape goes",
@@ -87,7 +86,7 @@ export async function show(root, ctx) {
 					onInput: (thickness) => keep({ thickness }),
 				}).element,
 			),
-			isWhole ? null : toPrint,
+			h("div", { class: isWhole ? "at-foot" : null }, toPrint),
 			button("Back to the marks", address("car", carId, "marks")),
 			caution("before it goes on the rim", [cautions().byHand, cautions().fan, cautions().solvents]),
 		),

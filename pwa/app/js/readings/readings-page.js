@@ -43,16 +43,16 @@ function start(car, ctx) {
 		const { visit, set } = await startSet(car, place);
 		ctx.go(address("car", car.id, "readings", visit, set));
 	};
-	const places = /** @type {const} */ ({ bench: "Read on the bench", car: "Read on the car, by strobe" });
+	const places = /** @type {const} */ ({ bench: "Measure on the bench", car: "Measure on the car, by strobe" });
 	const wanted = unreadPlace(car);
 	return h(
 		"section",
 		null,
-		h("p", { class: "lead" }, "Up through the book’s speeds, then down."),
+		wanted ? null : nextButton("Read the verdict", address("car", car.id, "verdict")),
+		h("p", { class: "lead" }, "Take the book’s speeds, rising, then falling."),
 		(car.isUnit ? placesOfUnit : bothPlaces).map((place) =>
 			(place === wanted ? nextButton : button)(places[place], () => begin(place)),
 		),
-		wanted ? null : nextButton("Read the verdict", address("car", car.id, "verdict")),
 	);
 }
 

@@ -103,7 +103,7 @@ function line(car, list) {
 		h(
 			"span",
 			null,
-			h("strong", null, isHere(car) ? "To put back: " : `${of}: put back `),
+			h("strong", null, isHere(car) ? "Remember: " : `${of}: `),
 			overdue.map(({ what, minutes }) => h("strong", null, `${what} for ${inMinutes(minutes)} now. `)),
 			rest.map(({ what }) => what).join(" · "),
 			// last: a long name is cut before a part is

@@ -62,7 +62,7 @@ export async function show(root, ctx) {
 	fill(
 		root,
 		word,
-		nextButton("Step by step, by strobe", address("car", car.id, "do", "scatter")),
+		nextButton("Measure each cylinder, by strobe", address("car", car.id, "do", "scatter")),
 		picture,
 		caution("before each cylinder is read", [
 			cautions().strobe,

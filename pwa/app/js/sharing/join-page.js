@@ -30,18 +30,7 @@ export async function show(root, ctx) {
 	if (!syncState().rounds) await firstAnswer(syncNow());
 	if (ctx.signal.aborted) return;
 	const place = h("div");
-	fill(
-		root,
-		standing(place, ctx),
-		h(
-			"p",
-			null,
-			"A code opens the garage of the server to one phone, once. Its owner shows one: on the server’s screen, with ",
-			h("code", null, "pointsmith pair"),
-			", or on a phone that is let in already.",
-		),
-		pairRoom(root, code, name, ctx),
-	);
+	fill(root, standing(place, ctx), pairRoom(root, code, name, ctx));
 }
 
 /**
@@ -49,7 +38,7 @@ export async function show(root, ctx) {
  * @param {HTMLElement} root @param {string} code @param {string} name @param {PageContext} ctx
  */
 function pairRoom(root, code, name, ctx) {
-	const form = pairForm(root, code, name);
+	const form = h("div", null, whatACodeIs(), pairForm(root, code, name));
 	const room = h("div", null, form);
 	const draw = () => {
 		const isIn = ["owner", "guest"].includes(syncState().access);
@@ -60,6 +49,15 @@ function pairRoom(root, code, name, ctx) {
 	ctx.signal.addEventListener("abort", onSync(draw));
 	return room;
 }
+
+const whatACodeIs = () =>
+	h(
+		"p",
+		null,
+		"A code opens the garage of the server to one phone, once. Its owner shows one: on the server’s screen, with ",
+		h("code", null, "pointsmith pair"),
+		", or on a phone that is let in already.",
+	);
 
 /** What this phone may do now. @param {HTMLElement} place @param {PageContext} ctx */
 function standing(place, ctx) {

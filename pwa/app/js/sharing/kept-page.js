@@ -37,7 +37,7 @@ function drawList(root) {
 		h(
 			"p",
 			null,
-			"Changed on two phones, or by a file. The later change stands; the earlier is kept here, whole, until you choose.",
+			"Changed on two phones, or by a file. Open it: you see both, then you choose. Until then the later one stands.",
 		),
 		waiting
 			? h(
@@ -160,17 +160,12 @@ function drawOne(root, ctx, key) {
 					"What stands now was just changed on this phone and is not on the server yet. You may have to choose again.",
 				)
 			: null,
-		sideBySideTable(rows, { mine: "stands now", theirs: "the copy", title: "Where they differ" }),
-		h("h2", null, "Choose"),
-		h(
-			"p",
-			{ class: "note" },
-			"Readings and facts that only one of them has are kept in any case. No measurement is lost by choosing.",
-		),
 		nextButton("Keep what stands now", () => take("current")),
 		button("Take the other version", () => take("kept")),
 		button("Keep both, each on its own", () => take("both")),
 		said,
+		h("p", { class: "note" }, "Readings and facts that only one of them has are kept in any case."),
+		sideBySideTable(rows, { mine: "stands now", theirs: "the other", title: "Where they differ" }),
 		h(
 			"p",
 			{ class: "note" },

@@ -47,7 +47,7 @@ function draw() {
 	fill(
 		element,
 		h("span", null, mark("done"), " Saved here"),
-		[copies ? (copies === 1 ? "two versions: choose" : `${copies} with two versions`) : stops, synced]
+		[copies ? (copies === 1 ? "see two versions" : `${copies} with two versions`) : stops, synced]
 			.filter(Boolean)
 			.map((words) => h("small", null, words)),
 	);

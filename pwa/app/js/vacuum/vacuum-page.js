@@ -55,7 +55,7 @@ export async function show(root, ctx) {
 	fill(
 		root,
 		word,
-		nextButton("Step by step", address("car", car.id, "do", "capsule")),
+		nextButton("Test the capsule, step by step", address("car", car.id, "do", "capsule")),
 		picture,
 		caution("before the pump goes on", [cautions().pipe, cautions().fan, cautions().strobe, cautions().fuel]),
 		spec(given(), keepUnit),
