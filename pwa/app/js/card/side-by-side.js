@@ -70,5 +70,11 @@ const value = (text) => (text ? told(text) : h("span", { class: "card-unknown" }
 /** @param {SideRow["state"]} state */
 function stateOf(state) {
 	if (state === "same") return null;
-	return h("span", { class: "beside-state" }, mark(state === "differs" ? "watch" : "partly"), " ", states[state]);
+	return h(
+		"span",
+		{ class: "beside-state" },
+		state === "differs" ? h("span", { "aria-hidden": "true" }, "≠") : mark("partly"),
+		" ",
+		states[state],
+	);
 }
