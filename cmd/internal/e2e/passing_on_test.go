@@ -27,7 +27,7 @@ func passingScreens(p *page, car string) []screen {
 		{"keep safe", "#/keep-safe", "Install first, then enter", true},
 		{"join", "#/join", "Pair it again", true},
 		{"devices", "#/devices", "Let another phone in", true},
-		{"kept", "#/kept", "kept here, whole", true},
+		{"kept", "#/kept", "you see both", true},
 		{"one kept", keptOne(p), "Where they differ", true},
 		{"reset", "#/reset", "behaves oddly after an update", false},
 	}

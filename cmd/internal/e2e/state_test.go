@@ -87,7 +87,7 @@ func TestOneThingWrongIsSaidTheSameEverywhere(t *testing.T) {
 			if button != next {
 				t.Errorf("the garage wants %q next, the car's page %q", next, button)
 			}
-			want := inList + " to do: " + next
+			want := "car: " + inList + " to do: " + next
 			p.open(hash + "/card")
 			if onCard := said("the card", `document.querySelector(".card-verdict")`); !strings.HasPrefix(onCard, want) {
 				t.Errorf("the card says %q, not %q", onCard, want)

@@ -11,7 +11,7 @@ import { followGarage } from "../kept/follow.js";
 import { address } from "../kit/address.js";
 import { trouble } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
-import { choice, nextButton, problemLine } from "../kit/field.js";
+import { button, choice, nextButton, problemLine } from "../kit/field.js";
 import { firstAnswer, patient } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { working } from "../kit/finding/working.js";
@@ -92,7 +92,7 @@ function ranking({ ranked, refused, leftOff, summary, working: lines, sources })
 	const [near, far] = [ranked.slice(0, shownAtOnce), ranked.slice(shownAtOnce)];
 	return [
 		h("p", { class: "lead", role: "status" }, inEnglish(withNames(summary, [...ranked, ...refused]))),
-		first ? nextButton(`To ${unitName(first.id)}`, address("unit", first.id)) : null,
+		first ? nextButton(`To ${unitName(first.id)}`, address("unit", first.id)) : button("To the bench", "#/"),
 		near.map(donor),
 		far.length
 			? fold("fits/far", { title: "Farther off", answer: `${far.length + leftOff} more` }, far.map(donor))

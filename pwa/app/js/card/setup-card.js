@@ -3,7 +3,7 @@
 // text that somebody typed, set apart in its own writing direction.
 
 import { bookOf, lineOf, ratioOf } from "../record/curve-lines.js";
-import { cardGroups, cardRows } from "./card-rows.js";
+import { cardGroups, cardRows, isBenchSheet } from "./card-rows.js";
 import { workLine } from "./card-work.js";
 import { cardVerdicts } from "./card-verdict.js";
 import { dayName } from "../record/visits.js";
@@ -101,7 +101,8 @@ function warnings(card) {
 /** What the figures come to, once it is worked out. @param {SetupCard} card */
 function verdictRoom(card) {
 	const { state } = card;
-	const stands = state ? judgedLine(state.verdict, state.summary, state.next) : null;
+	const whole = isBenchSheet(card) ? "Unit: " : "Car: ";
+	const stands = state ? judgedLine(state.verdict, state.summary, whole, state.next) : null;
 	const room = h("div", { class: "card-verdict", "aria-live": "polite" }, stands);
 	cardVerdicts(card).then(
 		(found) =>
@@ -117,8 +118,8 @@ function verdictRoom(card) {
 	return room;
 }
 
-/** @param {Verdict} verdict @param {string} text @param {string} [next] */
-const judgedLine = (verdict, text, next) =>
+/** @param {Verdict} verdict @param {string} text @param {string} [of] whose word it is @param {string} [next] */
+const judgedLine = (verdict, text, of = "", next = "") =>
 	h(
 		"p",
 		{ class: "step-judged" },
@@ -126,7 +127,7 @@ const judgedLine = (verdict, text, next) =>
 		h(
 			"span",
 			null,
-			h("strong", null, verdictWord(verdict)),
+			h("strong", null, of + verdictWord(verdict)),
 			" ",
 			told(inEnglish(text)),
 			next ? [h("strong", null, " To do: "), told(inEnglish(next))] : null,
