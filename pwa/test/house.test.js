@@ -93,7 +93,6 @@ const longFunctions = {
 	"sharing/devices-page.js letIn": 66,
 	"sharing/devices-page.js line": 72,
 	"sharing/join-page.js pairForm": 72,
-	"sharing/kept-page.js drawOne": 61,
 	"vacuum/vacuum-page.js readings": 89,
 	"vacuum/vacuum-page.js spec": 66,
 };
