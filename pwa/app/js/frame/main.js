@@ -12,6 +12,7 @@ import { startCoilWatch } from "../safety/coil-watch-bar.js";
 import { pageFoot, pageHead } from "./page-frame.js";
 import { startRestoreBar } from "../safety/restore-bar.js";
 import { trouble } from "../kit/caution.js";
+import { nextButton } from "../kit/field.js";
 import { fill, h } from "../kit/dom.js";
 import { firstAnswer } from "../kit/first-answer.js";
 import { openOnPaper } from "../kit/fold.js";
@@ -214,7 +215,11 @@ async function showLost(why, signal) {
 	document.title = "No such page · Pointsmith";
 	document.documentElement.dataset.page = "lost";
 	pageHead(head, { name: "lost", room: "frame", path: "", title: "No such page" }, null, signal);
-	fill(main, trouble({ title: why, do: "Go back to the garage. Removed cars can be brought back there." }));
+	fill(
+		main,
+		trouble({ title: why, do: "Go back to the garage. Removed cars can be brought back there." }),
+		nextButton("To the garage", "#/"),
+	);
 	shown = location.hash;
 }
 

@@ -54,7 +54,7 @@ export const routes = [
 		working: true,
 	},
 	{ name: "library", room: "figures", path: "library/:for?", title: "The library of curves" },
-	{ name: "shared", room: "figures", path: "figures", title: "Figures came in" },
+	{ name: "shared", room: "figures", path: "figures", title: "Figures from outside" },
 	{
 		name: "facts",
 		room: "job",

@@ -146,13 +146,13 @@ async function symptomPart(car, { symptoms }, again) {
 		const isOpen = here.some((/** @type {{id: string}} */ { id }) => chosen.has(id));
 		return fold(
 			`hunt/${state}`,
-			{ title, answer: `${here.length} to choose from`, isOpen },
+			{ title, answer: here.length === 1 ? "1 answer" : `${here.length} answers`, isOpen },
 			h("div", { class: "choice-options" }, here.map(line)),
 		);
 	});
 	say();
 	return [
-		h("p", { class: "lead" }, "What does it do, and when? Tap all that is true."),
+		h("p", { class: "lead" }, "What does it do, and when? Open a line. Tap all that is true."),
 		h("p", { class: "note" }, deferral),
 		groups,
 		go,
