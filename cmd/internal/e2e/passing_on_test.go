@@ -29,7 +29,7 @@ func passingScreens(p *page, car string) []screen {
 		{"devices", "#/devices", "Let another phone in", true},
 		{"kept", "#/kept", "you see both", true},
 		{"one kept", keptOne(p), "Where they differ", true},
-		{"reset", "#/reset", "behaves oddly after an update", false},
+		{"reset", "#/reset", "wrong since an update", false},
 	}
 }
 
