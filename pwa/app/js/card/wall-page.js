@@ -11,7 +11,7 @@ import { address } from "../kit/address.js";
 import { deferral } from "../kit/caution.js";
 import { fill, h } from "../kit/dom.js";
 import { nextButton } from "../kit/field.js";
-import { firstAnswer } from "../kit/first-answer.js";
+import { firstAnswer, patient } from "../kit/first-answer.js";
 import { fold } from "../kit/fold.js";
 import { mark } from "../kit/mark.js";
 import { figureRows } from "../kit/plate/rows.js";
@@ -55,7 +55,7 @@ export async function show(root, ctx) {
 		fill(rim, arcs ? arcTable(arcs) : noRim(id));
 	};
 	ctx.signal.addEventListener("abort", onReady(draw));
-	await firstAnswer(followGarage(ctx.signal, draw));
+	await firstAnswer(followGarage(ctx.signal, draw), patient);
 	const cylinders = garage.get("car", id)?.body.facts.cylinders?.value ?? "";
 	fill(
 		root,
