@@ -130,7 +130,7 @@ func TestACardIsLaidBesideMine(t *testing.T) {
 	}
 	before := carsOn(p)
 	p.open("#/card/" + made.Fragment)
-	p.tap("button", "Compare with your Hartsmere Linnet 1250")
+	p.tap("button", "Compare with your “Hartsmere Linnet 1250”")
 	p.sees("Beside my Hartsmere Linnet 1250", "crank degrees of advance later than mine", "Line by line", "only there")
 	lines := eval[[]string](p, `[...document.querySelectorAll(".card-comparison .plate-drawing .plate-line")].map((line) => line.getAttribute("class"))`)
 	if strings.Join(lines, ",") != "plate-line plate-line-fitted,plate-line plate-line-what-if" {

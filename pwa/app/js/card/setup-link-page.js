@@ -202,7 +202,7 @@ function drawOpened(root, ctx, card, fragment) {
 		h("div", { class: "kept-before" }, keptBefore(fragment)),
 		alike
 			? [
-					nextButton(h("span", null, `Compare with your ${alike.body.name}`), () => compare(alike.id)),
+					nextButton(h("span", null, `Compare with your “${alike.body.name}”`), () => compare(alike.id)),
 					button("Keep a copy", keep),
 				]
 			: nextButton("Keep a copy", keep),
@@ -219,7 +219,7 @@ function drawOpened(root, ctx, card, fragment) {
 /** @param {Doc<Car>[]} cars @param {(id: string) => void} compare */
 function compareChoice(cars, compare) {
 	if (!cars.length) return null;
-	if (cars.length === 1) return button(["Compare with your ", cars[0].body.name], () => compare(cars[0].id));
+	if (cars.length === 1) return button(["Compare with your “", cars[0].body.name, "”"], () => compare(cars[0].id));
 	const select = h(
 		"select",
 		{ id: "compare-with" },

@@ -50,6 +50,7 @@ export async function show(root, ctx) {
 		if (now === drawn) return;
 		drawn = now;
 		if (!engine) return fill(answer, firstSay(missingOf(given)));
+		if (!answer.hasChildNodes()) fill(answer, h("p", { class: "lead", role: "status" }, "Working it out …"));
 		try {
 			const found = await work(given, engine);
 			if (!ctx.signal.aborted && now === drawn) fill(answer, answerOf({ ctx, given, found, state, keep }));

@@ -197,7 +197,7 @@ async function judge(carId, list, electrics, lines, hero, wayOn) {
 		h(
 			"section",
 			{ class: `hero is-${judged.verdict}`, "aria-labelledby": "hero-word", "aria-live": "polite" },
-			heroWord("The checks", judged.verdict),
+			heroWord("The checks", judged.verdict, judged.verdict === "unknown" ? "not all done" : ""),
 			h(
 				"p",
 				{ class: "hero-summary" },

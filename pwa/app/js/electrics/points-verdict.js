@@ -33,7 +33,7 @@ export function heroOfBoth(found, left) {
 		"section",
 		{ class: `hero is-${left.verdict}`, "aria-labelledby": "hero-word" },
 		h("p", null, mark(found.verdict), h("strong", null, ` As found: ${word(found)}. `), inEnglish(found.summary)),
-		heroWord("The points", left.verdict, "as left"),
+		heroWord("The points, as left", left.verdict),
 		h("p", { class: "hero-summary" }, inEnglish(left.summary)),
 		trustWords(left),
 		working("the points as left", left.working, left.sources),

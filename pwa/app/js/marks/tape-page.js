@@ -27,7 +27,6 @@ export async function show(root, ctx) {
 	const wish = { ...usual, ...(await drafts.get(`tape/${carId}`)) };
 	const sheets = h("div", { class: "tape-sheets", "aria-live": "polite" });
 	const toPrint = nextButton("Print at 100 %", () => print());
-	const isWhole = tapeInput(facts(), wish).input !== null;
 	const draw = async () => {
 		const { input, missing } = tapeInput(facts(), wish);
 		if (!input) return fill(sheets, h("p", { class: "lead" }, missing));
@@ -54,12 +53,14 @@ export async function show(root, ctx) {
 				label: "The tape goes",
 				name: "carrier",
 				value: wish.carrier,
+				isRow: true,
 				options: [
-					{ value: "pulley", label: "on the pulley", note: "it turns; the pointer stands" },
-					{ value: "case", label: "on the case", note: "it stands; a notch in the pulley passes it" },
+					{ value: "pulley", label: "on the pulley, which turns" },
+					{ value: "case", label: "on the case, which stands" },
 				],
 				onChange: (carrier) => keep({ carrier }),
 			}).element,
+			toPrint,
 			reach(wish, keep),
 			fold(
 				"tape/finer",
@@ -86,7 +87,6 @@ export async function show(root, ctx) {
 					onInput: (thickness) => keep({ thickness }),
 				}).element,
 			),
-			h("div", { class: isWhole ? "at-foot" : null }, toPrint),
 			button("Back to the marks", address("car", carId, "marks")),
 			caution("before it goes on the rim", [cautions().byHand, cautions().fan, cautions().solvents]),
 		),

@@ -48,8 +48,13 @@ function start(car, ctx) {
 	return h(
 		"section",
 		null,
-		wanted ? null : nextButton("Read the verdict", address("car", car.id, "verdict")),
-		h("p", { class: "lead" }, "Take the book’s speeds, rising, then falling."),
+		wanted
+			? null
+			: [
+					h("p", { class: "lead" }, "Enough is read for a verdict."),
+					nextButton("Read the verdict", address("car", car.id, "verdict")),
+				],
+		h("p", { class: "lead" }, `${wanted ? "Take" : "Or take"} the book’s speeds, rising, then falling.`),
 		(car.isUnit ? placesOfUnit : bothPlaces).map((place) =>
 			(place === wanted ? nextButton : button)(places[place], () => begin(place)),
 		),

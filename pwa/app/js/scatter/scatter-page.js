@@ -40,20 +40,25 @@ export async function show(root, ctx) {
 			}),
 		);
 	const facts = () => scatterVisit(car.id)?.body.facts ?? {};
-	const [word, picture] = [h("div"), h("div")];
+	const steps = address("car", car.id, "do", "scatter");
+	const measure = () => nextButton("Measure each cylinder, by strobe", steps);
+	const [word, go, picture] = [h("div"), h("div"), h("div")];
 	const draw = async () => {
 		const input = scatterInput(given(), facts());
 		if (!input) {
 			fill(picture);
+			fill(go, measure());
 			return fill(word, h("p", { class: "lead" }, "Enter one whole run, every flash against No. 1."));
 		}
 		try {
 			const answer = await ask("scatter.analyse", input);
 			if (ctx.signal.aborted) return;
 			fill(word, judged("the cylinders", answer), answer.verdict === "unknown" ? null : hero(answer));
+			fill(go, answer.verdict === "pass" ? button("Measure again, by strobe", steps) : measure());
 			fill(picture, plate(answer), parts(answer));
 		} catch (problem) {
 			fill(picture);
+			fill(go, measure());
 			fill(word, problemLine(/** @type {Problem} */ (problem)));
 		}
 	};
@@ -62,7 +67,7 @@ export async function show(root, ctx) {
 	fill(
 		root,
 		word,
-		nextButton("Measure each cylinder, by strobe", address("car", car.id, "do", "scatter")),
+		go,
 		picture,
 		caution("before each cylinder is read", [
 			cautions().strobe,

@@ -83,12 +83,13 @@ const nameNow = (copy) => {
 function whence(copy) {
 	const isFile = /^a file\b/.test(copy.device);
 	return [
-		copy.device ? [isFile ? "From " : "Typed on ", told(copy.device)] : "Typed on another phone",
+		"The other was ",
+		copy.device ? [isFile ? "in " : "typed on ", told(copy.device)] : "typed on another phone",
 		`, ${clock(new Date(copy.changedAt))}. `,
 		copy.why === "removed in the file"
 			? "It was removed there."
 			: !copy.why.includes("deleted")
-				? "A later change stands in its place."
+				? "What stands now is later."
 				: copy.isOwn
 					? "It had been removed here."
 					: "Somebody else had removed it without seeing this.",

@@ -90,7 +90,7 @@ function say({ drawing, spot, line, back, next, chosen }, { index, stops, layout
 /** @param {number} count */
 function invitation(count) {
 	if (!count) return "Nothing to read yet.";
-	return count === 1 ? "One point: tap it." : `${count} points. Tap one.`;
+	return count === 1 ? "One place to read: tap it." : `${count} places to read. Tap one, or step through.`;
 }
 
 /**
