@@ -23,7 +23,8 @@ type Course struct {
 // Follow takes the first speed of a sweep apart in time: the current while the points are closed (as Charge gives it
 // after the same time), current and volts after they open (the swing of which Break gives the first peak). The points
 // open at zero of its second clock, and no plug fires: what a plug does to the swing is in no rule of this room.
-// Refused: as Sweep, but for the plug's need: where the laws of sparking do not hold, the coil is followed all the same.
+// Refused: as Sweep, but for the plug's need: where the laws of sparking do not hold, the coil is followed all the
+// same.
 func Follow(in SweepIn) (Course, error) {
 	if bad := in.Coil.check(); bad != nil {
 		return Course{}, bad

@@ -9,7 +9,8 @@ import (
 
 // moments are the events of the cycle, in no order.
 func (r *run) moments() []Event {
-	out := []Event{r.first(-360, TDCOverlap), r.first(bottom, BDCInlet), r.first(0, TDCFiring), r.first(-bottom, BDCPower)}
+	out := []Event{r.first(-360, TDCOverlap), r.first(bottom, BDCInlet), r.first(0, TDCFiring),
+		r.first(-bottom, BDCPower)}
 	if f := r.fire; f != nil {
 		for _, part := range []struct {
 			x    float64

@@ -43,5 +43,6 @@ func (r *run) electric(s *Series, deg float64) {
 	} else {
 		amps, volts, kV = r.swings.Open(opened / r.out.DegPerMs)
 	}
-	s.PrimaryA, s.PrimaryV, s.SecondaryKV = append(s.PrimaryA, amps), append(s.PrimaryV, volts), append(s.SecondaryKV, kV)
+	s.PrimaryA, s.PrimaryV = append(s.PrimaryA, amps), append(s.PrimaryV, volts)
+	s.SecondaryKV = append(s.SecondaryKV, kV)
 }

@@ -66,19 +66,23 @@ func (r *run) points() *refuse.Error {
 	if bad := r.order(*n); bad != nil {
 		return bad
 	}
-	p := r.in.Points
-	s := &set{pitch: points.Pitch(*n) * r.ratio, sparks: 2 * *n / int(r.ratio)}
+	r.set = &set{pitch: points.Pitch(*n) * r.ratio, sparks: 2 * *n / int(r.ratio)}
 	if r.out.Timing != nil {
-		s.at = -r.out.Timing.SparkCrankDeg
+		r.set.at = -r.out.Timing.SparkCrankDeg
 	}
-	r.set = s
+	return r.dwell(*n)
+}
+
+// dwell says for how long they are closed.
+func (r *run) dwell(cylinders int) *refuse.Error {
+	p, s := r.in.Points, r.set
 	if p.DwellDistDeg == nil && p.DwellPercent == nil {
 		r.missing("points", "points.dwellDistDeg", "dwellDistDeg or dwellPercent",
 			"give the dwell the meter shows, or the book's")
 		return nil
 	}
-	d, err := points.Dwell(points.DwellIn{Cylinders: *n, DwellDistDeg: p.DwellDistDeg, DwellPercent: p.DwellPercent,
-		EngineRPM: r.in.EngineRPM, DriveRatio: &r.ratio})
+	d, err := points.Dwell(points.DwellIn{Cylinders: cylinders, DwellDistDeg: p.DwellDistDeg,
+		DwellPercent: p.DwellPercent, EngineRPM: r.in.EngineRPM, DriveRatio: &r.ratio})
 	if err != nil {
 		return under("points", err)
 	}
@@ -137,6 +141,16 @@ func (r *run) coil() *refuse.Error {
 	if err != nil {
 		return under("", err)
 	}
+	r.take(c)
+	if r.in.SparkMs == nil {
+		r.missing("spark ends", "sparkMs", "milliseconds",
+			"read it from an oscilloscope; how long a spark burns no rule here tells")
+	}
+	return nil
+}
+
+// take takes from the coil's room what it says of it.
+func (r *run) take(c coil.Course) {
 	r.swings = &swings{c, r.out.DegPerMs}
 	for _, line := range c.Assumed {
 		if rest, isNeed := strings.CutPrefix(line, "engine."); isNeed {
@@ -156,11 +170,6 @@ func (r *run) coil() *refuse.Error {
 		r.out.Coil = &c.Row
 		r.out.Fires = r.fires()
 	}
-	if r.in.SparkMs == nil {
-		r.missing("spark ends", "sparkMs", "milliseconds",
-			"read it from an oscilloscope; how long a spark burns no rule here tells")
-	}
-	return nil
 }
 
 // needField names the field of this method that a refused need hangs on.

@@ -146,8 +146,8 @@ func (r *run) plate() (*part, *refuse.Error) {
 	}
 	switch {
 	case c == nil:
-		r.leave("capsule", refuse.Input("capsule", "is missing; the plate is taken at rest", "what the capsule should do",
-			"give it, or leave it so where the distributor has none"))
+		r.leave("capsule", refuse.Input("capsule", "is missing; the plate is taken at rest",
+			"what the capsule should do", "give it, or leave it so where the distributor has none"))
 		return nil, nil
 	case kPa == nil:
 		r.leave("capsule", refuse.Input("vacuumKPa", "is missing; the plate is taken at rest", "kPa below ambient",

@@ -28,9 +28,14 @@ func (r *run) words() {
 	}
 	if g := r.out.Gas; g != nil {
 		say("Fire: %.3g degrees (%.3g ms) before anything burns, nine tenths burnt %.3g degrees (%.3g ms) after the spark; "+
-			"highest pressure %.4g kPa at %.3g degrees after TDC.", g.DelayCrankDeg, g.DelayMs, g.BurnCrankDeg, g.BurnMs,
-			g.PMaxKPa, g.PMaxCrankDeg)
+			"highest pressure %.4g kPa at %.3g degrees after TDC.", g.DelayCrankDeg, g.DelayMs, g.BurnCrankDeg,
+			g.BurnMs, g.PMaxKPa, g.PMaxCrankDeg)
 	}
+	r.sources()
+}
+
+// sources names what the parts stand on that are given.
+func (r *run) sources() {
 	r.out.Sources = []string{"arithmetic of crank, distributor and time"}
 	add := func(with bool, lines ...string) {
 		if with {
@@ -63,6 +68,6 @@ func (r *run) sayTiming(say func(string, ...any)) {
 	if t.VacuumCrankDeg != nil {
 		vacuum = *t.VacuumCrankDeg
 	}
-	say("Spark: base %.4g + weights %g × %.4g + capsule %.4g = %.4g crank degrees before TDC.", *t.BaseCrankDeg, r.ratio,
-		*t.WeightsDistDeg, vacuum, t.SparkCrankDeg)
+	say("Spark: base %.4g + weights %g × %.4g + capsule %.4g = %.4g crank degrees before TDC.", *t.BaseCrankDeg,
+		r.ratio, *t.WeightsDistDeg, vacuum, t.SparkCrankDeg)
 }
