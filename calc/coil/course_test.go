@@ -80,6 +80,10 @@ func TestCourseHasTheFiguresOfSweepAndBreak(t *testing.T) {
 				broken.PeakAtMicroS)
 		}
 	}
+	if charged, err := Charge(c.Charge); err != nil || math.Abs(c.TimeConstantMs()-charged.TimeConstantMs) > 1e-12 ||
+		math.Abs(charged.CurrentA-c.Row.CurrentA) > 1e-12 {
+		t.Errorf("%v ms, %v A; coil.charge %+v (%v)", c.TimeConstantMs(), c.Row.CurrentA, charged, err)
+	}
 	for _, kV := range []float64{1, 8, 20, c.Row.AvailableKV} {
 		ms, reached := c.ReachesMs(kV)
 		if _, _, got := c.Open(ms); !reached || math.Abs(got-kV) > 1e-6 || ms > c.PeakMs() {

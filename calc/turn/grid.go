@@ -27,7 +27,7 @@ func (r *run) grid() []float64 {
 	if r.works() {
 		for _, at := range r.set.openings() {
 			closes := onto(at + r.set.pitch - r.set.closed)
-			must = append(must, at, closes, onto(closes-before))
+			must = append(must, closes, onto(closes-before))
 			if r.swings != nil {
 				must = append(must, onto(at+r.swings.deg(r.swings.PeakMs())))
 			}

@@ -237,6 +237,24 @@ func TestInletAndExhaust(t *testing.T) {
 	}
 }
 
+// TestAFireThatOutlivesItsStroke: where the exhaust valve opens before nine tenths are burnt, there is no such event,
+// and it is said.
+func TestAFireThatOutlivesItsStroke(t *testing.T) {
+	in := saloon()
+	in.EngineRPM, in.VacuumKPa, in.BaseCrankDeg = 7500, num(80), num(-40)
+	in.Model = &advance.Model{StartDistRPM: 6000, PrimaryRate: 1, LimitDistDeg: 10} // at rest
+	in.Capsule.Kind, in.Capsule.MaxDistDeg = "retard", num(9.9)
+	out := turn(t, in)
+	if !out.leaves(NinetyBurnt, "vacuumKPa") || slices.ContainsFunc(out.Events, func(e Event) bool {
+		return e.Name == NinetyBurnt || e.CrankDeg > 360
+	}) {
+		t.Errorf("%+v\n%+v", out.LeftOut, out.Events)
+	}
+	if out = turn(t, saloon()); out.leaves(NinetyBurnt, "vacuumKPa") || out.event(t, NinetyBurnt).CrankDeg > 60 {
+		t.Errorf("%+v", out.LeftOut)
+	}
+}
+
 // TestAnswerFitsAPhone: less than 150 kB of JSON at most angles (chosen: a tenth of the engine itself).
 func TestAnswerFitsAPhone(t *testing.T) {
 	in := saloon()
