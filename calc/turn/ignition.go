@@ -1,6 +1,7 @@
 package turn
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -77,8 +78,14 @@ func (r *run) points() *refuse.Error {
 func (r *run) dwell(cylinders int) *refuse.Error {
 	p, s := r.in.Points, r.set
 	if p.DwellDistDeg == nil && p.DwellPercent == nil {
+		var bad *refuse.Error
+		if p.DwellDistDeg, bad = r.byGap(cylinders); bad != nil {
+			return bad
+		}
+	}
+	if p.DwellDistDeg == nil && p.DwellPercent == nil {
 		r.missing("points", "points.dwellDistDeg", "dwellDistDeg or dwellPercent",
-			"give the dwell the meter shows, or the book's")
+			"give the dwell the meter shows, the book's, or a gap with this distributor's own pairs")
 		return nil
 	}
 	d, err := points.Dwell(points.DwellIn{Cylinders: cylinders, DwellDistDeg: p.DwellDistDeg,
@@ -101,6 +108,26 @@ func (r *run) dwell(cylinders int) *refuse.Error {
 			"see what is said of the timing"))
 	}
 	return nil
+}
+
+// byGap is the dwell of a gap by this distributor's own pairs; nil where gap or pairs do not tell it.
+func (r *run) byGap(cylinders int) (*float64, *refuse.Error) {
+	p := r.in.Points
+	if p.GapMm == nil || len(p.Pairs) == 0 {
+		return nil, nil
+	}
+	out, err := points.Learn(points.LearnIn{Cylinders: cylinders, Pairs: p.Pairs, GapMm: p.GapMm, DriveRatio: &r.ratio})
+	if err != nil {
+		return nil, under("points", err)
+	}
+	if len(out.Foretold) == 0 {
+		r.out.Ask = append(r.out.Ask, out.Text)
+		return nil, nil
+	}
+	f := out.Foretold[0]
+	r.assume(fmt.Sprintf("points.dwellDistDeg not given: %.4g distributor degrees taken for a gap of %.3g mm (%s, %.3g to "+
+		"%.3g)", f.DwellDistDeg, f.GapMm, out.Basis, f.Low, f.High))
+	return &f.DwellDistDeg, nil
 }
 
 // order checks the firing order.

@@ -4,6 +4,7 @@ import (
 	"pointsmith/calc/advance"
 	"pointsmith/calc/coil"
 	"pointsmith/calc/engine"
+	"pointsmith/calc/points"
 	"pointsmith/calc/vacuum"
 )
 
@@ -20,9 +21,11 @@ type Engine struct {
 
 // Points is what opens and closes the primary.
 type Points struct {
-	DwellDistDeg  *float64 `json:"dwellDistDeg,omitempty" over:"0" max:"360" unit:"distributor degrees" help:"points closed; or give dwellPercent"`
-	DwellPercent  *float64 `json:"dwellPercent,omitempty" over:"0" under:"100" unit:"percent of the pitch" help:"points closed; or give dwellDistDeg"`
-	BounceDistDeg *float64 `json:"bounceDistDeg,omitempty" min:"0" max:"90" unit:"distributor degrees" help:"dwell lost to bounce at this speed: dwell read slow, less dwell read here; none unless said"`
+	DwellDistDeg  *float64      `json:"dwellDistDeg,omitempty" over:"0" max:"360" unit:"distributor degrees" help:"points closed; or give dwellPercent"`
+	DwellPercent  *float64      `json:"dwellPercent,omitempty" over:"0" under:"100" unit:"percent of the pitch" help:"points closed; or give dwellDistDeg"`
+	GapMm         *float64      `json:"gapMm,omitempty" over:"0" max:"2" unit:"mm" help:"gap of the points, where the dwell was not read; with pairs"`
+	Pairs         []points.Pair `json:"pairs,omitempty" maxItems:"50" help:"gap and dwell read together on this distributor, for the dwell of gapMm as points.learn foretells it"`
+	BounceDistDeg *float64      `json:"bounceDistDeg,omitempty" min:"0" max:"90" unit:"distributor degrees" help:"dwell lost to bounce at this speed: dwell read slow, less dwell read here; none unless said"`
 }
 
 // In is a car at one speed and vacuum.

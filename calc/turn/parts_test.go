@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"pointsmith/calc/advance"
+	"pointsmith/calc/points"
 	"pointsmith/calc/vacuum"
 )
 
@@ -234,6 +235,35 @@ func TestInletAndExhaust(t *testing.T) {
 		case deg > 180 && (math.Abs(s.PressureKPa[i]-1.03*101.325) > 1e-9 || s.Burnt[i] < 0.99):
 			t.Fatalf("on the exhaust stroke at %v: %v kPa, %v burnt", deg, s.PressureKPa[i], s.Burnt[i])
 		}
+	}
+}
+
+// TestDwellOfAGap: where only the gap was read, the dwell is what points.learn foretells from the distributor's own
+// pairs, and it is said; pairs that tell nothing leave the points out.
+func TestDwellOfAGap(t *testing.T) {
+	in := saloon()
+	in.Points = Points{GapMm: num(0.38),
+		Pairs: []points.Pair{{GapMm: 0.35, DwellDistDeg: 63}, {GapMm: 0.41, DwellDistDeg: 58.5}}}
+	learned, err := points.Learn(points.LearnIn{Cylinders: 4, Pairs: in.Points.Pairs, GapMm: num(0.38)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := learned.Foretold[0].DwellDistDeg
+	out := turn(t, in)
+	near(t, "closed, crank degrees", out.event(t, PointsOpen).CrankDeg-out.event(t, PointsClose).CrankDeg, 2*want, 1e-9)
+	if all := strings.Join(out.Assumed, "\n"); !strings.Contains(all, "for a gap of 0.38 mm (learned") {
+		t.Errorf("not said in\n%s", all)
+	}
+	in.Points.DwellDistDeg = num(55)
+	out = turn(t, in)
+	near(t, "with a dwell read", out.event(t, PointsOpen).CrankDeg-out.event(t, PointsClose).CrankDeg, 110, 1e-9)
+	in.Points.DwellDistDeg, in.Points.Pairs[1].DwellDistDeg = nil, 66 // more dwell for more gap: no cam does that
+	if out = turn(t, in); !out.leaves("points", "points.dwellDistDeg") || len(out.Ask) == 0 {
+		t.Errorf("%+v, %v", out.LeftOut, out.Ask)
+	}
+	in.Points.Pairs[1].DwellDistDeg = 95
+	if _, err := Turn(in); err == nil || !strings.HasPrefix(err.Error(), "points.pairs[1].dwellDistDeg") {
+		t.Errorf("a dwell over the pitch: %v", err)
 	}
 }
 

@@ -17,12 +17,13 @@ import (
 //
 // Crank degrees count from the top dead centre of No. 1 between compression and expansion, −360 to 360, before it
 // negative. Every figure is another method's: speed time.crank; the weights advance.expect (middle of the printed
-// band) or the governor of advance.whatif; the plate the line of vacuum.judge; current coil.charge; volts coil.break,
-// the whole swing, as if no plug fired; the need spark.required; what is left at this speed coil.sweep; piston
-// marks.piston; burning and pressure combustion.cycle, for the engine that combustion.best draws around. On the inlet
-// stroke the pressure is that at which compression begins, on the exhaust stroke that of a free exhaust. Cylinders are
-// taken to fire evenly. At most 500 angles, closer where points open and close and while the charge burns: of a swing
-// that rings for long only the first tops and bottoms are followed.
+// band) or the governor of advance.whatif; the plate the line of vacuum.judge; the dwell points.dwell, or points.learn
+// where only the gap was read; current coil.charge; volts coil.break, the whole swing, as if no plug fired; the need
+// spark.required; what is left at this speed coil.sweep; piston marks.piston; burning and pressure combustion.cycle,
+// for the engine that combustion.best draws around. On the inlet stroke the pressure is that at which compression
+// begins, on the exhaust stroke that of a free exhaust. Cylinders are taken to fire evenly. At most 500 angles, closer
+// where points open and close and while the charge burns: of a swing that rings for long only the first tops and
+// bottoms are followed.
 //
 // What is not given is never guessed in silence: what other methods take from common practice stands in assumed, and a
 // part that hangs on a missing figure is left out, its lists empty, with the reason in leftOut. Refused: figures
