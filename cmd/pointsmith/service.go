@@ -23,26 +23,32 @@ type service struct {
 	args    []string // what the program is given
 	data    string   // the garage file, whole path
 	log     string   // "" where the system keeps the log
-	listen  string
 	user    string // on Windows, whose logon starts it
 }
 
 // A kind of service is what a system wants to have.
 type kind struct {
 	name     string // of the file, where none is given
-	folder   string // a home of somebody on such a machine
+	folder   string // of somebody on such a machine
+	suffix   string // of programs
 	refuse   func(s service) error
 	describe func(s service) []byte
-	steps    func(s service, file string) string
+	steps    func(s service, file string) []step
+}
+
+// A step is what a person does with the file, and the commands for it, as they are pasted.
+type step struct {
+	what     string
+	commands []string
 }
 
 // nobody stands in the paths of another machine, which are not known here.
 const nobody = "YOU"
 
 var kinds = map[string]kind{
-	"linux":   {"pointsmith.service", "/home/" + nobody + "/pointsmith/", refuseUnit, unit, unitSteps},
-	"macos":   {"pointsmith.plist", "/Users/" + nobody + "/pointsmith/", nothingToRefuse, agent, agentSteps},
-	"windows": {"pointsmith.xml", `C:\Users\` + nobody + `\pointsmith\`, refuseTask, task, taskSteps},
+	"linux":   {"pointsmith.service", "/home/" + nobody + "/pointsmith/", "", refuseUnit, unit, unitSteps},
+	"macos":   {"pointsmith.plist", "/Users/" + nobody + "/pointsmith/", "", nothingToRefuse, agent, agentSteps},
+	"windows": {"pointsmith.xml", `C:\Users\` + nobody + `\pointsmith\`, ".exe", refuseTask, task, taskSteps},
 }
 
 func nothingToRefuse(service) error { return nil }
@@ -102,8 +108,13 @@ func (s service) write(t terminal, file string, isForced bool) error {
 		t.warn("the program %s lies among the temporary files and may be gone tomorrow; do: put it in a place of its own, and run this from there",
 			s.program)
 	}
-	t.say("wrote %s; nothing is installed. The steps:\n", file)
-	t.say("%s", kinds[s.system].steps(s, file))
+	t.say("wrote %s; nothing is installed, that is for you to do", file)
+	if strings.Contains(s.program+s.data+s.user, nobody) {
+		t.say("\n  first: put a user's name in place of %s in it", nobody)
+	}
+	for _, each := range kinds[s.system].steps(s, file) {
+		t.say("\n  %s:\n      %s", each.what, strings.Join(each.commands, "\n      "))
+	}
 	return nil
 }
 
@@ -122,7 +133,6 @@ func (s *service) fill(o serving, flags *flag.FlagSet) error {
 	if err := s.fillPaths(o, k); err != nil {
 		return err
 	}
-	s.listen = o.listen
 	s.args = []string{"serve", "-listen", o.listen, "-data", s.data}
 	for _, name := range o.hosts {
 		s.args = append(s.args, "-host", name)
@@ -152,22 +162,13 @@ func (s *service) fill(o serving, flags *flag.FlagSet) error {
 // fillPaths finds the program, the garage file and the log. A service has another
 // folder and other settings than a shell, so all of them are written out whole.
 func (s *service) fillPaths(o serving, k kind) (err error) {
-	if s.user = nobody; s.isHere() {
+	if s.isHere() {
 		err = s.fillFromHere(o)
-	} else if o.data == "" {
-		o.data = k.folder + "garage.db"
+	} else {
+		s.fillFromAfar(o, k)
 	}
 	if err != nil {
 		return err
-	}
-	if s.data == "" {
-		s.data = o.data
-	}
-	if s.program == "" {
-		s.program = k.folder + "pointsmith"
-		if s.system == "windows" {
-			s.program += ".exe"
-		}
 	}
 	if s.program, err = s.whole("-program", s.program); err != nil {
 		return err
@@ -200,6 +201,19 @@ func (s *service) fillFromHere(o serving) (err error) {
 	}
 	s.user = who.Username
 	return nil
+}
+
+// fillFromAfar takes stand-ins for what another machine would know.
+func (s *service) fillFromAfar(o serving, k kind) {
+	if s.data = o.data; s.data == "" {
+		s.data = k.folder + "garage.db"
+	}
+	if s.program == "" {
+		s.program = k.folder + "pointsmith" + k.suffix
+	}
+	if s.system == "windows" {
+		s.user = nobody
+	}
 }
 
 func (s *service) isHere() bool { return s.system == thisSystem() }

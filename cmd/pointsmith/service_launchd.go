@@ -47,22 +47,17 @@ func marked(text string) string {
 	return out.String()
 }
 
-func agentSteps(s service, file string) string {
-	return fmt.Sprintf(`  mkdir -p ~/Library/LaunchAgents
-  cp %s ~/Library/LaunchAgents/pointsmith.plist
-  launchctl bootstrap gui/$(id -u) ~/Library/LaunchAgents/pointsmith.plist   # starts it, and at every log-on
-
-  tail %s    # what went wrong; it keeps itself short
-  %s pair -data %s
-  launchctl kickstart -k gui/$(id -u)/pointsmith    # after another pointsmith was put in the old one's place
-  launchctl bootout gui/$(id -u)/pointsmith         # no more of it until the next log-on; remove the plist for good
-%s`, quoted(file), quoted(s.log), quoted(s.program), quoted(s.data), standIns(s))
-}
-
-// standIns says what to put into paths of another machine.
-func standIns(s service) string {
-	if !strings.Contains(s.program+s.data, nobody) {
-		return ""
+func agentSteps(s service, file string) []step {
+	return []step{
+		{"put it in its place; it starts now and at every log-on, and again after a crash", []string{
+			"mkdir -p ~/Library/LaunchAgents",
+			"cp " + quoted(file) + " ~/Library/LaunchAgents/pointsmith.plist",
+			"launchctl bootstrap gui/$(id -u) ~/Library/LaunchAgents/pointsmith.plist"}},
+		{"what went wrong; the log keeps itself short", []string{"tail " + quoted(s.log)}},
+		{"a code for a phone", []string{quoted(s.program) + " pair -data " + quoted(s.data)}},
+		{"after another pointsmith was put in the old one's place", []string{
+			"launchctl kickstart -k gui/$(id -u)/pointsmith"}},
+		{"no more of it; the garage file stays", []string{
+			"launchctl bootout gui/$(id -u)/pointsmith", "rm ~/Library/LaunchAgents/pointsmith.plist"}},
 	}
-	return "\n  first put the user's name in place of " + nobody + " in the file, or give -program and -data as they are there"
 }

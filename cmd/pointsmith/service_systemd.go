@@ -60,16 +60,18 @@ func refuseUnit(s service) error {
 	return nil
 }
 
-func unitSteps(s service, file string) string {
-	return fmt.Sprintf(`  mkdir -p ~/.config/systemd/user
-  cp %s ~/.config/systemd/user/pointsmith.service
-  systemctl --user daemon-reload
-  systemctl --user enable --now pointsmith    # starts it, and at every log-on; after a crash too
-  loginctl enable-linger                      # once: from the start of the machine on, with nobody logged on
-
-  journalctl --user -u pointsmith             # what it said, the first pairing code too; the journal keeps itself short
-  %s pair -data %s
-  systemctl --user restart pointsmith         # after another pointsmith was put in the old one's place
-  systemctl --user disable --now pointsmith   # no more of it; the garage file stays`,
-		quoted(file), quoted(s.program), quoted(s.data))
+func unitSteps(s service, file string) []step {
+	return []step{
+		{"put it in its place; it starts now and at every log-on, and again after a crash", []string{
+			"mkdir -p ~/.config/systemd/user",
+			"cp " + quoted(file) + " ~/.config/systemd/user/pointsmith.service",
+			"systemctl --user daemon-reload",
+			"systemctl --user enable --now pointsmith"}},
+		{"once, so that it runs from the machine's start on, with nobody logged on", []string{
+			"loginctl enable-linger"}},
+		{"what it said; the journal keeps itself short", []string{"journalctl --user -u pointsmith"}},
+		{"a code for a phone", []string{quoted(s.program) + " pair -data " + quoted(s.data)}},
+		{"after another pointsmith was put in the old one's place", []string{"systemctl --user restart pointsmith"}},
+		{"no more of it; the garage file stays", []string{"systemctl --user disable --now pointsmith"}},
+	}
 }

@@ -95,13 +95,15 @@ func refuseTask(s service) error {
 	return nil
 }
 
-func taskSteps(s service, file string) string {
-	return fmt.Sprintf(`  schtasks /Create /TN Pointsmith /XML %s    (starts it at log-on, and within five minutes after a crash)
-  schtasks /Run /TN Pointsmith                     (starts it now; it has a window, and closing that ends it properly)
-
-  type %s    (what went wrong; it keeps itself short)
-  %s pair -data %s
-  schtasks /End /TN Pointsmith                     (ends it, at once; /Run starts it again)
-  schtasks /Delete /TN Pointsmith                  (no more of it; the garage file stays)
-%s`, taskWord(file), taskWord(s.log), taskWord(s.program), taskWord(s.data), standIns(s))
+func taskSteps(s service, file string) []step {
+	return []step{
+		{"put it in its place; it starts at every log-on, and within five minutes after a crash", []string{
+			"schtasks /Create /TN Pointsmith /XML " + taskWord(file)}},
+		{"start it now; it has a window, and closing that ends it properly", []string{"schtasks /Run /TN Pointsmith"}},
+		{"what went wrong; the log keeps itself short", []string{"type " + taskWord(s.log)}},
+		{"a code for a phone", []string{taskWord(s.program) + " pair -data " + taskWord(s.data)}},
+		{"before another pointsmith.exe is put in the old one's place; then start it again", []string{
+			"schtasks /End /TN Pointsmith"}},
+		{"no more of it; the garage file stays", []string{"schtasks /Delete /TN Pointsmith"}},
+	}
 }

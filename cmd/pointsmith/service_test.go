@@ -80,7 +80,11 @@ func taskCommand(t rapid.TB, content []byte) (words []string) {
 	if len(content)%2 != 0 || units[0] != 0xfeff {
 		t.Fatal("it is not UTF-16 with its mark")
 	}
-	var is struct{ Actions struct{ Exec struct{ Command, Arguments string } } }
+	var is struct {
+		Actions struct {
+			Exec struct{ Command, Arguments string }
+		}
+	}
 	from := xml.NewDecoder(strings.NewReader(string(utf16.Decode(units[1:]))))
 	from.CharsetReader = func(_ string, in io.Reader) (io.Reader, error) { return in, nil }
 	if err := from.Decode(&is); err != nil {

@@ -154,8 +154,8 @@ func licenceText(title string, all []module) []byte {
 	}
 	for _, m := range all {
 		for _, l := range m.licences {
-			fmt.Fprintf(&b, "\n\n%s\n%s %s: %s\n%[1]s\n\n%[5]s\n", strings.Repeat("=", 80), m.shown(), m.version, l.name,
-				bytes.TrimRight(l.text, "\n"))
+			fmt.Fprintf(&b, "\n\n%s\n%s %s: %s\n%[1]s\n\n%[5]s\n", strings.Repeat("=", 80), m.shown(), m.version,
+				l.name, bytes.TrimRight(l.text, "\n"))
 		}
 	}
 	return b.Bytes()

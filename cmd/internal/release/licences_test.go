@@ -26,7 +26,7 @@ func TestLicencesAreFoundUpToThePackage(t *testing.T) {
 	bsd := textOfGo(t)
 	top := t.TempDir()
 	for name, text := range map[string]string{"LICENSE.md": bsd, "deep/COPYING": "My own terms.",
-		"deep/er/x.go": "package x",
+		"deep/er/x.go":  "package x",
 		"aside/LICENSE": "of a package that is not used", "THIRD_PARTY_LICENSES/one": "One's terms.",
 		"license.go": "package x"} {
 		if err := write(filepath.Join(top, name), []byte(text)); err != nil {
