@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"os"
 	"sync"
@@ -71,9 +70,7 @@ func (l *logFile) follow(more int64) error {
 		return err
 	}
 	if isSame {
-		if err := os.Rename(l.path, l.path+".1"); err != nil {
-			return errors.Join(err, l.open())
-		}
+		_ = os.Rename(l.path, l.path+".1") // where it cannot be, a log that is too long is better than none
 	}
 	return l.open()
 }

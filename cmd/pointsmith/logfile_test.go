@@ -104,3 +104,22 @@ func TestLogWithoutAFolderFailsNobody(t *testing.T) {
 		t.Errorf("%q %v", text, err)
 	}
 }
+
+// What stands in the way of the file before costs no line.
+func TestLogThatCannotBeSetAsideGoesOn(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "pointsmith.log")
+	if err := os.MkdirAll(filepath.Join(path+".1", "not empty"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	l := &logFile{path: path, most: 50, now: time.Now}
+	if err := l.open(); err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	for n := range 5 {
+		fmt.Fprintf(l, "time=2026-05-01T12:00:00Z line=%d\n", n)
+	}
+	if text, err := os.ReadFile(path); err != nil || strings.Count(string(text), "line=") != 5 {
+		t.Errorf("%q %v", text, err)
+	}
+}

@@ -23,7 +23,7 @@ type service struct {
 	args    []string // what the program is given
 	data    string   // the garage file, whole path
 	log     string   // "" where the system keeps the log
-	user    string // on Windows, whose logon starts it
+	user    string   // on Windows, whose logon starts it
 }
 
 // A kind of service is what a system wants to have.
@@ -77,7 +77,7 @@ func runService(t terminal, _ io.Reader, args []string) int {
 	if flags.NArg() > 1 {
 		return t.fail(exitRefused, fmt.Errorf("%.40q is one word too many; do: put flags before FILE", flags.Arg(1)))
 	}
-	if err := s.fill(o, flags); err != nil {
+	if err := s.fill(o); err != nil {
 		return t.fail(exitRefused, err)
 	}
 	file := flags.Arg(0)
@@ -109,7 +109,7 @@ func (s service) write(t terminal, file string, isForced bool) error {
 			s.program)
 	}
 	t.say("wrote %s; nothing is installed, that is for you to do", file)
-	if strings.Contains(s.program+s.data+s.user, nobody) {
+	if !s.isHere() && strings.Contains(s.program+s.data+s.user, nobody) {
 		t.say("\n  first: put a user's name in place of %s in it", nobody)
 	}
 	for _, each := range kinds[s.system].steps(s, file) {
@@ -119,7 +119,7 @@ func (s service) write(t terminal, file string, isForced bool) error {
 }
 
 // fill works out what the service is to run, and refuses what could not run.
-func (s *service) fill(o serving, flags *flag.FlagSet) error {
+func (s *service) fill(o serving) error {
 	k, is := kinds[s.system]
 	if !is {
 		return fmt.Errorf("-system %.40q is not known; limit: linux, macos, windows; do: give one of them", s.system)
