@@ -41,19 +41,19 @@ func (p packed) mode() os.FileMode {
 
 // A written is an archive in the folder.
 type written struct {
-	name string
-	size int
-	sum  [sha256.Size]byte
+	name    string
+	content []byte
+	sum     [sha256.Size]byte
 }
 
-// archives builds and packs for every target, and writes the sums beside them.
+// archives builds and packs for every target, and then writes all of them and their
+// sums, so that a run that fails leaves what was there.
 func (r release) archives(ctx context.Context, folder string, wanted []target) (all []written, err error) {
 	built, err := os.MkdirTemp("", "built")
 	if err != nil {
 		return nil, err
 	}
 	defer func() { err = errors.Join(err, os.RemoveAll(built)) }()
-	var sums strings.Builder
 	for _, t := range wanted {
 		files, err := r.files(ctx, t, built)
 		if err != nil {
@@ -63,12 +63,14 @@ func (r release) archives(ctx context.Context, folder string, wanted []target) (
 		if err != nil {
 			return nil, fmt.Errorf("pack for %s: %w", t.name, err)
 		}
-		w := written{t.archive(r.version), len(content), sha256.Sum256(content)}
-		if err := write(filepath.Join(folder, w.name), content); err != nil {
+		all = append(all, written{t.archive(r.version), content, sha256.Sum256(content)})
+	}
+	var sums strings.Builder
+	for _, w := range all {
+		if err := write(filepath.Join(folder, w.name), w.content); err != nil {
 			return nil, err
 		}
 		fmt.Fprintf(&sums, "%x  %s\n", w.sum, w.name)
-		all = append(all, w)
 	}
 	return all, write(filepath.Join(folder, sumsName), []byte(sums.String()))
 }
@@ -155,7 +157,7 @@ func table(files []written) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%-40s %9s  %s\n", "file", "size", "SHA-256")
 	for _, f := range files {
-		fmt.Fprintf(&b, "%-40s %6.1f MB  %x\n", f.name, float64(f.size)/1e6, f.sum)
+		fmt.Fprintf(&b, "%-40s %6.1f MB  %x\n", f.name, float64(len(f.content))/1e6, f.sum)
 	}
 	return b.String()
 }

@@ -9,6 +9,8 @@ import (
 	"time"
 )
 
+var testDay = time.Date(2026, 5, 1, 12, 0, 0, 0, time.UTC)
+
 // Only what is in the commit is taken, whatever lies about.
 func TestOnlyTheCommitIsTaken(t *testing.T) {
 	top := t.TempDir()
