@@ -115,7 +115,8 @@ func TestEveryTargetHasItsName(t *testing.T) {
 	if !slices.Contains(targets[2].env(), "GOARM=7") || !slices.Contains(targets[0].env(), "CGO_ENABLED=0") {
 		t.Error("an armv7 program is not for ARM 7, or one needs C")
 	}
-	files := []written{{name: "one.zip", content: make([]byte, 14_400_000)}, {name: "two.zip", content: make([]byte, 900_000)}}
+	files := []written{{name: "one.zip", content: make([]byte, 14_400_000)},
+		{name: "two.zip", content: make([]byte, 900_000)}}
 	if lines := strings.Split(table(files), "\n"); len(lines) != 4 || !strings.Contains(lines[1], "one.zip") ||
 		!strings.Contains(lines[1], " 14.4 MB  0000") || !strings.Contains(lines[2], " 0.9 MB  ") {
 		t.Errorf("%q", lines)
