@@ -7,6 +7,7 @@
 //	pointsmith trust                https for this house: an authority that phones install once
 //	pointsmith pair                 a one-time code for a phone; -list, -revoke ID
 //	pointsmith site DIR             the app as files for any https host
+//	pointsmith service              a file for systemd, launchd or Task Scheduler, and the steps; installs nothing
 //	pointsmith backup FILE          copy the garage, while it is served or not; restore puts it back
 //	pointsmith check                read and check the garage and its daily copies
 //	pointsmith export FILE          the whole garage as JSON; import takes it in

@@ -15,12 +15,14 @@ type verb struct {
 
 func verbs() []verb {
 	return []verb{
-		{"serve", "[-listen ADDRESS] [-data FILE] [-host NAME] [-cert FILE -key FILE] [-new] [-qr]",
+		{"serve", "[-listen ADDRESS] [-data FILE] [-host NAME] [-cert FILE -key FILE] [-log FILE] [-new] [-qr]",
 			"serve the app and the garage (the verb may be left out)", runServe},
 		{"calc", "[METHOD [--help]]", "run a calculation on standard input, or list them", runCalc},
 		{"trust", "[-host NAME] [-print] [-new]", "make this garage's own https, which phones install once", runTrust},
 		{"pair", "[-guest] [-list] [-revoke ID]", "make a one-time code that opens the garage to a phone", runPair},
 		{"site", "[-force] [-compressed] DIR", "write the app as files for any https host, without a server", runSite},
+		{"service", "[-system linux|macos|windows] [flags of serve] [FILE]",
+			"write the file by which this machine serves from its start on, and say the steps; install nothing", runService},
 		{"backup", "[-data FILE] FILE", "copy the garage file, while the server runs or not, and check the copy",
 			runBackup},
 		{"restore", "[-data FILE] [-try] FILE",

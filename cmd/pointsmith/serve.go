@@ -28,6 +28,7 @@ type serving struct {
 	listen, data string
 	cert, key    string // files of a certificate from elsewhere
 	trustPage    string // address of the plain page with the authority's certificate
+	log          string // file for what goes wrong, "" for none
 	hosts        names
 	wantsNew     bool // an empty garage where the file is damaged or gone
 	wantsQR      bool
@@ -36,14 +37,7 @@ type serving struct {
 func runServe(t terminal, _ io.Reader, args []string) int {
 	var o serving
 	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
-	flags.StringVar(&o.listen, "listen", defaultListen,
-		"`address` to answer at: HOST:PORT, or :PORT for every network of this machine")
-	flags.StringVar(&o.data, "data", "", "garage `file` (default garage.db in a folder of its own among your settings)")
-	flags.Var(&o.hosts, "host", "another `name` phones may use for this machine; may be given more than once")
-	flags.StringVar(&o.cert, "cert", "",
-		"PEM `file` with a certificate and its chain, to speak https with; read again when it changes")
-	flags.StringVar(&o.key, "key", "", "PEM `file` with its key")
-	flags.StringVar(&o.trustPage, "trust-page", "", "`address` of the plain page with the certificate that pointsmith trust made, or off (default port 7374 beside -listen)")
+	o.addLasting(flags)
 	flags.BoolVar(&o.wantsNew, "new", false,
 		"start with an empty garage where the garage file is damaged or gone; a damaged one is set aside")
 	flags.BoolVar(&o.wantsQR, "qr", false, "draw the code for the phone although this is not a terminal")
@@ -55,10 +49,32 @@ func runServe(t terminal, _ io.Reader, args []string) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
+	if o.log != "" {
+		kept, err := openLog(o.log)
+		if err != nil {
+			return t.fail(exitFailed, err)
+		}
+		defer kept.Close()
+		t.err = io.MultiWriter(kept, t.err)
+	}
 	if err := serve(ctx, t, o); err != nil {
 		return t.fail(exitFailed, err)
 	}
 	return exitDone
+}
+
+// addLasting adds the flags that say how to serve from now on: those that a service has too.
+func (o *serving) addLasting(flags *flag.FlagSet) {
+	flags.StringVar(&o.listen, "listen", defaultListen,
+		"`address` to answer at: HOST:PORT, or :PORT for every network of this machine")
+	flags.StringVar(&o.data, "data", "", "garage `file` (default garage.db in a folder of its own among your settings)")
+	flags.Var(&o.hosts, "host", "another `name` phones may use for this machine; may be given more than once")
+	flags.StringVar(&o.cert, "cert", "",
+		"PEM `file` with a certificate and its chain, to speak https with; read again when it changes")
+	flags.StringVar(&o.key, "key", "", "PEM `file` with its key")
+	flags.StringVar(&o.trustPage, "trust-page", "", "`address` of the plain page with the certificate that pointsmith trust made, or off (default port 7374 beside -listen)")
+	flags.StringVar(&o.log, "log", "",
+		"`file` that is told too what goes wrong; past 1 MB it goes on anew, and the one before stays as FILE.1")
 }
 
 // serve runs until ctx ends. Everything that can be refused is refused before
@@ -96,6 +112,10 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 	h := house{t: t, o: o, path: path, garage: garage, site: site, secure: secure, at: listener.Addr().(*net.TCPAddr),
 		log: log}
 	isServing = true
+	if o.log != "" {
+		log.Info("serving", "version", version, "address", h.at.String())
+		defer log.Info("stopped")
+	}
 	return h.run(ctx, listener)
 }
 
