@@ -35,6 +35,9 @@ func (h house) run(ctx context.Context, listener net.Listener) error {
 	defer nameIsBack()
 	fronts, trustPage := h.fronts(listener, name)
 	phones := h.phones(name)
+	if name != "" {
+		h.site.SendTo(h.url(name))
+	}
 	channel, err := admin.Open(h.path, phones)
 	if err != nil {
 		h.t.warn("%v; pointsmith pair and backup will not work while this server runs", err)
@@ -127,13 +130,18 @@ func (h house) phones(name string) []string {
 	var all []string
 	for _, name := range reachable {
 		if h.secure.holdsFor == nil || h.secure.holdsFor(name) {
-			all = append(all, h.secure.scheme()+"://"+net.JoinHostPort(name, strconv.Itoa(h.at.Port)))
+			all = append(all, h.url(name))
 		}
 	}
 	if len(all) == 0 && len(reachable) > 0 {
 		h.t.warn("no phone can come: the authority may not vouch for %s; do: make one that may, with pointsmith trust -new -host %s", reachable[0], reachable[0])
 	}
 	return all
+}
+
+// url is where the app begins by that name.
+func (h house) url(name string) string {
+	return h.secure.scheme() + "://" + net.JoinHostPort(name, strconv.Itoa(h.at.Port))
 }
 
 // firstCode opens a code when phones may come and none has been here yet.

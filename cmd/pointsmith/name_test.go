@@ -120,6 +120,12 @@ func TestOneNameForEver(t *testing.T) {
 	} {
 		server.has(&server.out, line)
 	}
+	code := garage.Run("/usr/bin/python3", "-c", `
+import urllib.request
+print(urllib.request.urlopen("http://localhost:7373/api/v1/pair/code", b"{}").read().decode())`)
+	if !strings.Contains(code, `"address":"https://pointsmith.local:7373"`) {
+		t.Errorf("a code made on the server's own machine leads to %s", code)
+	}
 	client := phone.Look("name", "pointsmith.local")
 	client.Has("held 192.168.77.20", 10*time.Second)
 	for _, name := range []string{"pointsmith.local", "192.168.77.20"} {
@@ -185,7 +191,11 @@ func TestTheNameHasTheAddressThatIsServed(t *testing.T) {
 	garage.Run("ip", "address", "add", "192.168.77.21/24", "dev", lan.Interface)
 	server := serveOn(t, garage, "-listen", "192.168.77.21:7373")
 	server.has(&server.out, "  on a phone        https://pointsmith.local:7373/\n  or by number      https://192.168.77.21:7373/\n")
-	phone.Look("name", "pointsmith.local").Has("held 192.168.77.21", 10*time.Second)
+	client := phone.Look("name", "pointsmith.local")
+	client.Has("held 192.168.77.21", 10*time.Second)
+	if said := client.Said(); strings.Contains(said, "192.168.77.20") {
+		t.Errorf("the address that is not served was given too: %s", said)
+	}
 }
 
 func TestAPhoneIsSentOnlyToNamesItsCertificateHolds(t *testing.T) {

@@ -57,6 +57,13 @@ func (h Host) Look(what, name string) *Look {
 	return l
 }
 
+// Said is all it has printed.
+func (l *Look) Said() string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return strings.Join(l.lines, "\n")
+}
+
 // Has waits until the last line is the one given, for a time that counts from
 // now, and returns how long it took.
 func (l *Look) Has(line string, atMost time.Duration) time.Duration {

@@ -17,6 +17,8 @@ import (
 	"testing"
 	"time"
 
+	"golang.org/x/net/ipv4"
+
 	"pointsmith/cmd/internal/lan"
 )
 
@@ -29,6 +31,7 @@ const (
 	silent   = "silent"    // its answers never come
 	keepPort = "keep port" // another program has the port to itself
 	rude     = "rude"      // it answers without having asked whether it may
+	wrongWay = "wrong way" // it says all the time that it has the name, from a port that nobody may answer from
 )
 
 func TestMain(m *testing.M) {
@@ -50,6 +53,9 @@ func respond(what string) {
 		Log: slog.New(slog.NewTextHandler(os.Stdout, nil))}
 	var err error
 	switch what {
+	case wrongWay:
+		fmt.Println("it says so", sayFromElsewhere())
+		return
 	case silent:
 		o.answer = func(Options, []Network) (io.Closer, error) { return io.NopCloser(nil), nil }
 	case keepPort:
@@ -73,6 +79,21 @@ func respond(what string) {
 	stop()
 	r.Wait()
 	fmt.Println("left")
+}
+
+func sayFromElsewhere() error {
+	conn, err := net.ListenUDP("udp4", nil)
+	if err != nil {
+		return err
+	}
+	w := wire{ipv4.NewPacketConn(conn), networksHere()}
+	for range 300 {
+		if err := w.tell("garage.local", aService, nameTTL); err != nil {
+			return err
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	return nil
 }
 
 func networksHere() (all []Network) {

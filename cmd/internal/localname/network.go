@@ -20,7 +20,7 @@ func isSame(a, b []Network) bool {
 	})
 }
 
-// others are the addresses among found that are not of this machine.
+// others are the addresses among found that are not of this machine, each once.
 func others(found []netip.Addr) (foreign []netip.Addr) {
 	own, err := net.InterfaceAddrs()
 	if err != nil {
@@ -35,5 +35,6 @@ func others(found []netip.Addr) (foreign []netip.Addr) {
 			foreign = append(foreign, a)
 		}
 	}
-	return foreign
+	slices.SortFunc(foreign, netip.Addr.Compare)
+	return slices.Compact(foreign)
 }

@@ -73,6 +73,14 @@ func TestAnotherThatComesLaterIsSaid(t *testing.T) {
 	one.says("others=[192.168.77.40")
 }
 
+// RFC 6762, section 6: an answer from another port is none.
+func TestAnAnswerFromElsewhereIsNone(t *testing.T) {
+	garage, phone := garageAndPhone(t)
+	impostor := start(t, phone, wrongWay)
+	start(t, garage, usualOne).says("first answers []")
+	impostor.says("it says so <nil>")
+}
+
 // A responder of the operating system on the same port, and another garage of
 // the same machine, are no strangers.
 func TestOneMachineMayAnswerTwice(t *testing.T) {
