@@ -271,6 +271,9 @@ func (r *Responder) log() {
 	if !r.state.Answers || len(r.state.Others) > 0 {
 		level = slog.LevelWarn
 	}
-	r.o.Log.Log(context.Background(), level, r.o.Name+" "+r.state.String(), "at", strings.Join(at, ", "),
-		"others", fmt.Sprint(r.state.Others))
+	words := []any{"at", strings.Join(at, ", ")}
+	if len(r.state.Others) > 0 {
+		words = append(words, "others", fmt.Sprint(r.state.Others))
+	}
+	r.o.Log.Log(context.Background(), level, r.o.Name+" "+r.state.String(), words...)
 }
