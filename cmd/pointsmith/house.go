@@ -31,8 +31,8 @@ const trustPort = "7374"
 
 // run opens the fronts, says where they are, and serves.
 func (h house) run(ctx context.Context, listener net.Listener) error {
-	name, nameIsBack := h.takeName(ctx)
-	defer nameIsBack()
+	name, giveBack := h.takeName(ctx)
+	defer giveBack()
 	fronts, trustPage := h.fronts(listener, name)
 	phones := h.phones(name)
 	if name != "" {

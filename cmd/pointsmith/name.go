@@ -89,12 +89,11 @@ func addressesOf(i net.Interface, ip net.IP) (all []netip.Addr) {
 
 // takeName has the name answered while the server runs, and says when it is
 // not. It gives "" then, and where the certificate does not hold for the name.
-// wait returns when the name has been taken back.
-func (h house) takeName(ctx context.Context) (name string, wait func()) {
-	wait = func() {}
+// giveBack ends it, however the server ended.
+func (h house) takeName(ctx context.Context) (name string, giveBack func()) {
 	hosts := h.o.name.hosts()
 	if len(hosts) == 0 || h.at.IP.IsLoopback() || !h.secure.mayBe(hosts[0]) {
-		return "", wait
+		return "", func() {}
 	}
 	name = hosts[0]
 	o := localname.Options{Name: name, Log: h.log, Moved: h.secure.look,
@@ -105,13 +104,17 @@ func (h house) takeName(ctx context.Context) (name string, wait func()) {
 		only, _ := netip.AddrFromSlice(h.at.IP)
 		o.Only = only.Unmap()
 	}
+	ctx, stop := context.WithCancel(ctx)
 	responder := localname.Begin(ctx, o)
 	state := responder.First()
 	h.sayName(name, state)
 	if !state.Answers {
 		name = ""
 	}
-	return name, responder.Wait
+	return name, func() {
+		stop()
+		responder.Wait()
+	}
 }
 
 // sayName says why phones are sent to a number instead of the name.

@@ -49,13 +49,11 @@ func serveOn(t *testing.T, h lan.Host, args ...string) *garageServer {
 		t.Fatal(err)
 	}
 	s := &garageServer{t: t, folder: t.TempDir()}
-	program := filepath.Join(s.folder, "pointsmith")
-	if err := os.Symlink(self, program); err != nil {
+	if err := os.Symlink(self, s.program()); err != nil {
 		t.Fatal(err)
 	}
-	garage := filepath.Join(s.folder, "garage.db")
-	h.Run(program, "trust", "-data", garage)
-	s.cmd = h.Command(program, append([]string{"serve", "-data", garage}, args...)...)
+	h.Run(s.program(), "trust", "-data", s.garage())
+	s.cmd = h.Command(s.program(), append([]string{"serve", "-data", s.garage()}, args...)...)
 	s.cmd.Stdout, s.cmd.Stderr = &s.out, &s.err
 	if err := s.cmd.Start(); err != nil {
 		t.Fatal(err)
@@ -64,6 +62,10 @@ func serveOn(t *testing.T, h lan.Host, args ...string) *garageServer {
 	s.has(&s.out, "stop with Ctrl-C")
 	return s
 }
+
+func (s *garageServer) program() string { return filepath.Join(s.folder, "pointsmith") }
+
+func (s *garageServer) garage() string { return filepath.Join(s.folder, "garage.db") }
 
 func (s *garageServer) has(stream *locked, words string) {
 	s.t.Helper()
@@ -125,6 +127,10 @@ import urllib.request
 print(urllib.request.urlopen("http://localhost:7373/api/v1/pair/code", b"{}").read().decode())`)
 	if !strings.Contains(code, `"address":"https://pointsmith.local:7373"`) {
 		t.Errorf("a code made on the server's own machine leads to %s", code)
+	}
+	paired := garage.Run(server.program(), "pair", "-data", server.garage())
+	if !strings.Contains(paired, "  on the phone      https://pointsmith.local:7373/#/join/") {
+		t.Errorf("pair leads to %s", paired)
 	}
 	client := phone.Look("name", "pointsmith.local")
 	client.Has("held 192.168.77.20", 10*time.Second)
