@@ -18,7 +18,7 @@ type codeMade struct {
 	Code    string `json:"code" help:"to be read out: two halves of four"`
 	Until   string `json:"until" help:"RFC 3339"`
 	Path    string `json:"path" help:"of the app, for a link or a QR code behind this server's address"`
-	Address string `json:"address,omitempty" help:"where phones reach the app by a name that stays, such as https://pointsmith.local:7373; left out where no name answers"`
+	Address string `json:"address" help:"where phones reach the app by a name that stays, such as https://pointsmith.local:7373; empty where no name answers"`
 }
 
 // postPairCode opens a one-time code.
