@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"net"
 	"net/netip"
 	"regexp"
@@ -119,25 +118,24 @@ func (h house) takeName(ctx context.Context) (name string, giveBack func()) {
 
 // sayName says why phones are sent to a number instead of the name.
 func (h house) sayName(name string, s localname.State) {
+	const instead = "phones get the address in numbers, which a router may change"
 	switch {
 	case s.Answers && len(s.Others) == 0:
 	case s.Answers:
-		h.t.warn("%s is the name of another machine too, at %v; do: start one of the two with -name and another name",
-			name, listed(s.Others))
+		h.t.warn("%s is the name of another machine too, at %s; do: %s", name, listed(s.Others), s.Do())
 	case len(s.Others) > 0:
-		h.t.warn("%s is the name of another machine, at %v; phones get the address in numbers, which a router may change; do: give this server a name of its own, as -name garage", name, listed(s.Others))
+		h.t.warn("%s is the name of another machine, at %s; %s; do: %s", name, listed(s.Others), instead, s.Do())
 	case errors.Is(s.Trouble, localname.ErrNoNetwork) && len(phoneAddresses(h.at.IP)) == 0:
 		// that there is no network is said already
 	case !errors.Is(s.Trouble, context.Canceled):
-		h.t.warn("%s does not answer here: %v; phones get the address in numbers, which a router may change; do: let UDP port 5353 through this machine's firewall, or have the router keep the address", name, s.Trouble)
+		h.t.warn("%s does not answer here: %v; %s; do: %s", name, s.Trouble, instead, s.Do())
 	}
 }
 
 func listed(all []netip.Addr) string {
 	var words []string
 	for _, a := range all {
-		words = append(words, fmt.Sprint(a))
+		words = append(words, a.String())
 	}
-	slices.Sort(words)
-	return strings.Join(slices.Compact(words), ", ")
+	return strings.Join(words, ", ")
 }

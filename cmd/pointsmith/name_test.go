@@ -133,17 +133,17 @@ print(urllib.request.urlopen("http://localhost:7373/api/v1/pair/code", b"{}").re
 		t.Errorf("pair leads to %s", paired)
 	}
 	client := phone.Look("name", "pointsmith.local")
-	client.Has("held 192.168.77.20", 10*time.Second)
+	client.Has("held 192.168.77.20", 20*time.Second)
 	for _, name := range []string{"pointsmith.local", "192.168.77.20"} {
 		if got := server.status(phone, name, "192.168.77.20"); !strings.Contains(got, `"product":"pointsmith"`) {
 			t.Errorf("%s gives %s", name, got)
 		}
 	}
 	phone.Look("service", "_https._tcp.local").
-		Has("found pointsmith._https._tcp.local. pointsmith.local. 7373 192.168.77.20", 10*time.Second)
+		Has("found pointsmith._https._tcp.local. pointsmith.local. 7373 192.168.77.20", 20*time.Second)
 
 	garage.Move("192.168.77.31/24")
-	client.Has("held 192.168.77.31", 15*time.Second)
+	client.Has("held 192.168.77.31", 20*time.Second)
 	for _, name := range []string{"pointsmith.local", "192.168.77.31"} {
 		if got := server.status(phone, name, "192.168.77.31"); !strings.Contains(got, `"product":"pointsmith"`) {
 			t.Errorf("after the move %s gives %s", name, got)
@@ -153,7 +153,7 @@ print(urllib.request.urlopen("http://localhost:7373/api/v1/pair/code", b"{}").re
 	if err := server.stop(); err != nil {
 		t.Errorf("it ends with %v: %s", err, server.err.String())
 	}
-	client.Has("held", 5*time.Second)
+	client.Has("held", 20*time.Second)
 }
 
 func TestWhereTheNameDoesNotAnswerTheNumberIsSaid(t *testing.T) {
@@ -180,7 +180,7 @@ func TestTwoGaragesOnOneNetworkNeedTwoNames(t *testing.T) {
 	}
 	third := serveOn(t, other, "-name", "Shed")
 	third.has(&third.out, "  on a phone        https://shed.local:7373/\n")
-	garage.Look("name", "shed.local").Has("held 192.168.77.40", 10*time.Second)
+	garage.Look("name", "shed.local").Has("held 192.168.77.40", 20*time.Second)
 	if got := third.status(garage, "shed.local", "192.168.77.40"); !strings.Contains(got, `"product":"pointsmith"`) {
 		t.Errorf("shed.local gives %s", got)
 	}
@@ -198,7 +198,7 @@ func TestTheNameHasTheAddressThatIsServed(t *testing.T) {
 	server := serveOn(t, garage, "-listen", "192.168.77.21:7373")
 	server.has(&server.out, "  on a phone        https://pointsmith.local:7373/\n  or by number      https://192.168.77.21:7373/\n")
 	client := phone.Look("name", "pointsmith.local")
-	client.Has("held 192.168.77.21", 10*time.Second)
+	client.Has("held 192.168.77.21", 20*time.Second)
 	if said := client.Said(); strings.Contains(said, "192.168.77.20") {
 		t.Errorf("the address that is not served was given too: %s", said)
 	}

@@ -167,7 +167,7 @@ func (p *process) end() {
 
 func (p *process) says(words string) {
 	p.t.Helper()
-	for deadline := time.Now().Add(15 * time.Second); ; time.Sleep(20 * time.Millisecond) {
+	for deadline := time.Now().Add(30 * time.Second); ; time.Sleep(20 * time.Millisecond) {
 		p.mu.Lock()
 		said := p.said.String()
 		p.mu.Unlock()

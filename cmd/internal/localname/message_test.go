@@ -54,6 +54,24 @@ func TestOnlyTheOwnNameIsToBeForgotten(t *testing.T) {
 	}
 }
 
+// An answer is heard more than once: from each question, over IPv4 and IPv6.
+func TestOnesOwnAddressesAreToldApart(t *testing.T) {
+	own, foreign := netip.MustParseAddr("127.0.0.1"), netip.MustParseAddr("192.0.2.77")
+	for _, c := range []struct {
+		found, others []netip.Addr
+		hasOwn        bool
+	}{
+		{nil, nil, false},
+		{[]netip.Addr{foreign, foreign}, []netip.Addr{foreign}, false},
+		{[]netip.Addr{own, own}, nil, true},
+		{[]netip.Addr{foreign, own, foreign}, []netip.Addr{foreign}, true},
+	} {
+		if got := others(c.found); !slices.Equal(got, c.others) || hasOwn(c.found) != c.hasOwn {
+			t.Errorf("%v: others %v, own %v", c.found, got, hasOwn(c.found))
+		}
+	}
+}
+
 func FuzzAddressesIn(f *testing.F) {
 	news, err := newsOf("garage.local", addresses, aService, nameTTL)
 	if err != nil {

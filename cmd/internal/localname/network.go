@@ -22,19 +22,32 @@ func isSame(a, b []Network) bool {
 
 // others are the addresses among found that are not of this machine, each once.
 func others(found []netip.Addr) (foreign []netip.Addr) {
-	own, err := net.InterfaceAddrs()
-	if err != nil {
-		return nil
-	}
+	own := ownAddresses()
 	for _, a := range found {
-		isOwn := slices.ContainsFunc(own, func(o net.Addr) bool {
-			prefix, err := netip.ParsePrefix(o.String())
-			return err == nil && prefix.Addr().Unmap() == a
-		})
-		if !isOwn {
+		if !slices.Contains(own, a) {
 			foreign = append(foreign, a)
 		}
 	}
 	slices.SortFunc(foreign, netip.Addr.Compare)
 	return slices.Compact(foreign)
+}
+
+func hasOthers(found []netip.Addr) bool { return len(others(found)) > 0 }
+
+func hasOwn(found []netip.Addr) bool {
+	own := ownAddresses()
+	return slices.ContainsFunc(found, func(a netip.Addr) bool { return slices.Contains(own, a) })
+}
+
+func ownAddresses() (own []netip.Addr) {
+	assigned, err := net.InterfaceAddrs()
+	if err != nil {
+		return nil
+	}
+	for _, a := range assigned {
+		if prefix, err := netip.ParsePrefix(a.String()); err == nil {
+			own = append(own, prefix.Addr().Unmap())
+		}
+	}
+	return own
 }

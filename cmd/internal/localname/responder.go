@@ -63,6 +63,19 @@ func (s State) String() string {
 	return fmt.Sprintf("does not answer: %v", s.Trouble)
 }
 
+// Do says what helps where it is not as it should be.
+func (s State) Do() string {
+	switch {
+	case s.Answers && len(s.Others) > 0:
+		return "start one of the two with -name and another name"
+	case len(s.Others) > 0:
+		return "give this server a name of its own, as -name garage"
+	case errors.Is(s.Trouble, ErrNoNetwork):
+		return "connect it to a network that does, or have the router keep its address"
+	}
+	return "see that UDP port 5353 is free and let through by this machine's firewall, or have the router keep its address"
+}
+
 // A Responder keeps a name answered. Make it with Begin.
 type Responder struct {
 	o      Options
@@ -205,10 +218,6 @@ func stateOf(found []netip.Addr, err error) State {
 
 func never([]netip.Addr) bool { return false }
 
-func hasOthers(found []netip.Addr) bool { return len(others(found)) > 0 }
-
-func hasOwn(found []netip.Addr) bool { return len(others(found)) < len(found) }
-
 // announce tells everybody, and twice more for those who missed it or had the
 // old address for less than a second, which they then keep.
 func (r *Responder) announce() {
@@ -267,13 +276,13 @@ func (r *Responder) log() {
 			at = append(at, a.String())
 		}
 	}
-	level := slog.LevelInfo
-	if !r.state.Answers || len(r.state.Others) > 0 {
-		level = slog.LevelWarn
-	}
 	words := []any{"at", strings.Join(at, ", ")}
 	if len(r.state.Others) > 0 {
 		words = append(words, "others", fmt.Sprint(r.state.Others))
 	}
-	r.o.Log.Log(context.Background(), level, r.o.Name+" "+r.state.String(), words...)
+	if r.state.Answers && len(r.state.Others) == 0 {
+		r.o.Log.Info(r.o.Name+" "+r.state.String(), words...)
+		return
+	}
+	r.o.Log.Warn(r.o.Name+" "+r.state.String(), append(words, "do", r.state.Do())...)
 }
