@@ -12,9 +12,12 @@ require (
 	github.com/google/licensecheck v0.3.1
 	github.com/gorilla/mux v1.8.1
 	github.com/ledongthuc/pdf v0.0.0-20260907135840-6c8c28e0e8a0
+	github.com/pion/logging v0.2.4
+	github.com/pion/mdns/v2 v2.2.2
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/tdewolff/minify/v2 v2.24.25
 	go.etcd.io/bbolt v1.5.0
+	golang.org/x/net v0.62.0
 	golang.org/x/term v0.48.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0

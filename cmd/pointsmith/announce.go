@@ -38,8 +38,8 @@ func (h house) announce(phones []string, trustPage string, code shownCode) {
 	if h.at.IP.IsUnspecified() || h.at.IP.IsLoopback() {
 		t.say("  on this machine   http://%s/", net.JoinHostPort(localName(h.at.IP), port))
 	}
-	for _, phone := range phones {
-		t.say("  on a phone        %s/", phone)
+	for n, phone := range phones {
+		t.say("  %-17s %s/", wayLabel(n, phone), phone)
 	}
 	h.announceTrust(phones, trustPage)
 	if code.code != "" {
@@ -64,8 +64,30 @@ func (h house) announceTrust(phones []string, trustPage string) {
 	case trustPage != "":
 		h.t.say("  first, once       %s  the certificate, and the steps for each kind of phone",
 			besidePort(hostOf(phones[0]), trustPage))
+		if number := numberAmong(phones[1:]); number != "" && net.ParseIP(hostOf(phones[0])) == nil {
+			h.t.say("                    or %s", besidePort(hostOf(number), trustPage))
+		}
 		h.t.say("  its fingerprint   %s", h.secure.authority.Fingerprint())
 	}
+}
+
+// wayLabel stands before an address for phones. A number that comes after a
+// name is the way for a phone that does not find the name.
+func wayLabel(n int, phone string) string {
+	if n > 0 && net.ParseIP(hostOf(phone)) != nil {
+		return "or by number"
+	}
+	return "on a phone"
+}
+
+// numberAmong is the first of the addresses that is in numbers, "" for none.
+func numberAmong(phones []string) string {
+	for _, phone := range phones {
+		if net.ParseIP(hostOf(phone)) != nil {
+			return phone
+		}
+	}
+	return ""
 }
 
 // drawCodes draws what a phone scans: first the page with the certificate as

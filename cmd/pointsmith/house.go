@@ -31,8 +31,13 @@ const trustPort = "7374"
 
 // run opens the fronts, says where they are, and serves.
 func (h house) run(ctx context.Context, listener net.Listener) error {
-	fronts, trustPage := h.fronts(listener)
-	phones := h.phones()
+	name, giveBack := h.takeName(ctx)
+	defer giveBack()
+	fronts, trustPage := h.fronts(listener, name)
+	phones := h.phones(name)
+	if name != "" {
+		h.site.SendTo(h.url(name))
+	}
 	channel, err := admin.Open(h.path, phones)
 	if err != nil {
 		h.t.warn("%v; pointsmith pair and backup will not work while this server runs", err)
@@ -57,13 +62,14 @@ func (h house) run(ctx context.Context, listener net.Listener) error {
 
 // fronts are the main address and, with the garage's own authority, the plain
 // page with its certificate; trustPage is the port of that, "" when there is none.
-func (h house) fronts(listener net.Listener) (fronts []web.Front, trustPage string) {
+// name is what phones are sent to, "" for their number.
+func (h house) fronts(listener net.Listener, name string) (fronts []web.Front, trustPage string) {
 	if h.secure.config == nil {
 		return []web.Front{{Listener: listener, Handler: h.site.Handler()}}, ""
 	}
 	secureHalf, plainHalf := web.Split(listener, h.log)
 	main := web.Front{Listener: secureHalf, TLS: h.secure.config, Handler: h.site.Handler()}
-	page, trustPage, err := h.trustFront(&main)
+	page, trustPage, err := h.trustFront(&main, name)
 	if err != nil {
 		h.t.warn("no page for the certificate: %v; phones that trust it already are served", err)
 	}
@@ -75,11 +81,11 @@ func (h house) fronts(listener net.Listener) (fronts []web.Front, trustPage stri
 }
 
 // trustFront opens the plain page, which lets main note who arrives there.
-func (h house) trustFront(main *web.Front) (page web.Front, port string, err error) {
+func (h house) trustFront(main *web.Front, name string) (page web.Front, port string, err error) {
 	if h.secure.authority == nil || h.o.trustPage == "off" {
 		return web.Front{}, "", nil
 	}
-	d, err := door.New(h.secure.authority, strconv.Itoa(h.at.Port), h.site.IsOwnHost)
+	d, err := door.New(h.secure.authority, strconv.Itoa(h.at.Port), name, h.site.IsOwnHost)
 	if err != nil {
 		return web.Front{}, "", err
 	}
@@ -109,9 +115,13 @@ func besidePort(host, port string) string {
 }
 
 // phones are the addresses of the app for phones, the likeliest first: names
-// that were given for it, then addresses in numbers.
-func (h house) phones() []string {
+// that were given for it, the one that is answered on the network, then
+// addresses in numbers.
+func (h house) phones(name string) []string {
 	reachable := append(slices.Clone(h.o.hosts), h.secure.hosts...)
+	if name != "" && !slices.Contains(reachable, name) {
+		reachable = append(reachable, name)
+	}
 	if len(h.secure.hosts) == 0 { // a certificate from elsewhere holds for names, not for numbers
 		for _, ip := range phoneAddresses(h.at.IP) {
 			reachable = append(reachable, ip.String())
@@ -120,13 +130,18 @@ func (h house) phones() []string {
 	var all []string
 	for _, name := range reachable {
 		if h.secure.holdsFor == nil || h.secure.holdsFor(name) {
-			all = append(all, h.secure.scheme()+"://"+net.JoinHostPort(name, strconv.Itoa(h.at.Port)))
+			all = append(all, h.url(name))
 		}
 	}
 	if len(all) == 0 && len(reachable) > 0 {
 		h.t.warn("no phone can come: the authority may not vouch for %s; do: make one that may, with pointsmith trust -new -host %s", reachable[0], reachable[0])
 	}
 	return all
+}
+
+// url is where the app begins by that name.
+func (h house) url(name string) string {
+	return h.secure.scheme() + "://" + net.JoinHostPort(name, strconv.Itoa(h.at.Port))
 }
 
 // firstCode opens a code when phones may come and none has been here yet.

@@ -15,7 +15,8 @@ type verb struct {
 
 func verbs() []verb {
 	return []verb{
-		{"serve", "[-listen ADDRESS] [-data FILE] [-host NAME] [-cert FILE -key FILE] [-log FILE] [-new] [-qr]",
+		{"serve",
+			"[-listen ADDRESS] [-data FILE] [-name NAME] [-host NAME] [-cert FILE -key FILE] [-log FILE] [-new] [-qr]",
 			"serve the app and the garage (the verb may be left out)", runServe},
 		{"calc", "[METHOD [--help]]", "run a calculation on standard input, or list them", runCalc},
 		{"trust", "[-host NAME] [-print] [-new]", "make this garage's own https, which phones install once", runTrust},

@@ -5,6 +5,7 @@ import (
 	"crypto/tls"
 	"errors"
 	"log/slog"
+	"slices"
 	"time"
 
 	"pointsmith/cmd/internal/localca"
@@ -17,6 +18,7 @@ type security struct {
 	authority *localca.Authority     // nil unless the garage's own is in use
 	holdsFor  func(name string) bool // nil: nothing is known against any
 	keep      func(context.Context)  // renews while the server runs
+	look      func()                 // renews at once where this machine's addresses have changed
 }
 
 func (s security) scheme() string {
@@ -24,6 +26,17 @@ func (s security) scheme() string {
 		return "http"
 	}
 	return "https"
+}
+
+// mayBe reports whether phones can be sent to a name without a warning.
+func (s security) mayBe(name string) bool {
+	if s.config == nil {
+		return true
+	}
+	if s.holdsFor != nil {
+		return s.holdsFor(name)
+	}
+	return slices.Contains(s.hosts, name)
 }
 
 // findSecurity takes the certificate that was given, else the garage's own
@@ -59,7 +72,7 @@ func ownSecurity(t terminal, o serving, garage string, log *slog.Logger) (securi
 		return security{}, err
 	}
 	keeper, err := localca.NewKeeper(authority, func() localca.Names {
-		return localca.NamesHere(o.hosts)
+		return localca.NamesHere(slices.Concat(o.hosts, o.name.hosts()))
 	}, time.Now, log)
 	if err != nil {
 		return security{}, err
@@ -78,7 +91,7 @@ func ownSecurity(t terminal, o serving, garage string, log *slog.Logger) (securi
 		}
 	}
 	return security{config: tlsConfig(keeper.GetCertificate), authority: authority, holdsFor: keeper.HoldsFor,
-		keep: keeper.Keep}, nil
+		keep: keeper.Keep, look: keeper.LookNow}, nil
 }
 
 func tlsConfig(get func(*tls.ClientHelloInfo) (*tls.Certificate, error)) *tls.Config {

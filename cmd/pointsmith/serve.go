@@ -12,6 +12,7 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
+	"slices"
 	"syscall"
 
 	"pointsmith"
@@ -30,12 +31,13 @@ type serving struct {
 	trustPage    string // address of the plain page with the authority's certificate
 	log          string // file for what goes wrong, "" for none
 	hosts        names
-	wantsNew     bool // an empty garage where the file is damaged or gone
+	name         networkName // under .local
+	wantsNew     bool        // an empty garage where the file is damaged or gone
 	wantsQR      bool
 }
 
 func runServe(t terminal, _ io.Reader, args []string) int {
-	var o serving
+	o := serving{name: defaultName}
 	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
 	o.addLasting(flags)
 	flags.BoolVar(&o.wantsNew, "new", false,
@@ -69,6 +71,7 @@ func (o *serving) addLasting(flags *flag.FlagSet) {
 		"`address` to answer at: HOST:PORT, or :PORT for every network of this machine")
 	flags.StringVar(&o.data, "data", "", "garage `file` (default garage.db in a folder of its own among your settings)")
 	flags.Var(&o.hosts, "host", "another `name` phones may use for this machine; may be given more than once")
+	flags.Var(&o.name, "name", "`name` that phones on the network find this server by, with .local behind it, or off")
 	flags.StringVar(&o.cert, "cert", "",
 		"PEM `file` with a certificate and its chain, to speak https with; read again when it changes")
 	flags.StringVar(&o.key, "key", "", "PEM `file` with its key")
@@ -104,7 +107,7 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 	if err != nil {
 		return err
 	}
-	site, err := newSite(garage, append(o.hosts, secure.hosts...), log)
+	site, err := newSite(garage, slices.Concat(o.hosts, secure.hosts, o.name.hosts()), log)
 	if err != nil {
 		return err
 	}

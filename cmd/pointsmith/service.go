@@ -61,7 +61,7 @@ func thisSystem() string {
 }
 
 func runService(t terminal, _ io.Reader, args []string) int {
-	var o serving
+	o := serving{name: defaultName}
 	var s service
 	var isForced bool
 	flags := flag.NewFlagSet("service", flag.ContinueOnError)
@@ -136,6 +136,11 @@ func (s *service) fill(o serving) error {
 	s.args = []string{"serve", "-listen", o.listen, "-data", s.data}
 	for _, name := range o.hosts {
 		s.args = append(s.args, "-host", name)
+	}
+	if o.name == "" {
+		s.args = append(s.args, "-name", "off")
+	} else if o.name != defaultName {
+		s.args = append(s.args, "-name", string(o.name))
 	}
 	for _, file := range []struct{ flag, path string }{{"-cert", o.cert}, {"-key", o.key}, {"-log", s.log}} {
 		if file.path == "" {

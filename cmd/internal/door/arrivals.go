@@ -8,21 +8,25 @@ const mostMarkers = 200
 
 const markerLength = 26 // of rand.Text
 
+// An arrival says that a marker came back, and whether it did by the name that
+// stays.
+type arrival struct{ is, byName bool }
+
 // arrivals knows the markers that were given out and which came back. Its
 // zero value is ready.
 type arrivals struct {
 	mu    sync.Mutex
 	order []string
-	known map[string]bool // marker → it arrived
+	known map[string]arrival
 }
 
 func (a *arrivals) expect(marker string) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	if a.known == nil {
-		a.known = map[string]bool{}
+		a.known = map[string]arrival{}
 	}
-	a.known[marker] = false
+	a.known[marker] = arrival{}
 	if a.order = append(a.order, marker); len(a.order) > mostMarkers {
 		delete(a.known, a.order[0])
 		a.order = a.order[1:]
@@ -41,16 +45,17 @@ func (a *arrivals) remember(marker string) {
 }
 
 // arrive notes a marker that was given out; others are nobody's.
-func (a *arrivals) arrive(marker string) {
+func (a *arrivals) arrive(marker string, byName bool) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
-	if _, isKnown := a.known[marker]; isKnown {
-		a.known[marker] = true
+	if before, isKnown := a.known[marker]; isKnown {
+		a.known[marker] = arrival{true, byName || before.byName}
 	}
 }
 
-func (a *arrivals) hasArrived(marker string) bool {
+func (a *arrivals) hasArrived(marker string) (is, byName bool) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
-	return a.known[marker]
+	at := a.known[marker]
+	return at.is, at.byName
 }

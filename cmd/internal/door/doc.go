@@ -11,6 +11,10 @@
 // HTTPS side (see [Door.OverTLS]) then notes the marker, and the frame shows
 // the tick when it is loaded next.
 //
+// Where the server is answered by a name that stays, there is a picture from
+// that name too: the tick sends a browser to the name only when that one came,
+// because not every phone finds names under .local.
+//
 // A person who has clicked through a browser's warning gets the tick too, and
 // no offline work, because browsers fetch no service worker that way. The page
 // says so beside the tick.

@@ -18,18 +18,20 @@ type Door struct {
 	authority *localca.Authority
 	profile   []byte
 	tlsPort   string
+	name      string // that phones are sent to, "" for the one they came by
 	isOwnHost func(host string) bool
 	arrivals  arrivals
 }
 
-// New makes a door to the HTTPS side at tlsPort. isOwnHost says which Host
-// headers name this server.
-func New(a *localca.Authority, tlsPort string, isOwnHost func(string) bool) (*Door, error) {
+// New makes a door to the HTTPS side at tlsPort. name is the one that stays
+// when the address changes, "" where none is answered; isOwnHost says which
+// Host headers name this server.
+func New(a *localca.Authority, tlsPort, name string, isOwnHost func(string) bool) (*Door, error) {
 	profile, err := a.Profile()
 	if err != nil {
 		return nil, err
 	}
-	return &Door{authority: a, profile: profile, tlsPort: tlsPort, isOwnHost: isOwnHost}, nil
+	return &Door{authority: a, profile: profile, tlsPort: tlsPort, name: name, isOwnHost: isOwnHost}, nil
 }
 
 var (
@@ -85,7 +87,7 @@ func (d *Door) OverTLS(next http.Handler) http.Handler {
 			next.ServeHTTP(w, r)
 			return
 		}
-		d.arrivals.arrive(marker)
+		d.arrivals.arrive(marker, d.name != "" && nameIn(r.Host) == d.name)
 		w.Header().Set("Content-Type", "image/svg+xml")
 		w.Header().Set("Cache-Control", "no-store")
 		w.Header().Set("Cross-Origin-Resource-Policy", "cross-origin") // the page is of another origin: plain HTTP
@@ -99,9 +101,10 @@ func (d *Door) getPage(w http.ResponseWriter, r *http.Request) {
 	marker := strings.ToLower(rand.Text())
 	d.arrivals.expect(marker)
 	d.show(w, pageTemplate, map[string]any{
-		"Tick": tickPath + marker, "App": d.appURL(r), "Fingerprint": inGroups(d.authority.Fingerprint()),
-		"Name":  d.authority.Certificate.Subject.CommonName,
-		"Until": d.authority.Certificate.NotAfter.Format("2006-01-02"), "Domains": d.authority.Limits().Domains,
+		"Tick": tickPath + marker, "App": d.appURL(d.nameOr(r)), "AsCame": d.appURL(nameIn(r.Host)),
+		"Fingerprint": inGroups(d.authority.Fingerprint()),
+		"Name":        d.authority.Certificate.Subject.CommonName,
+		"Until":       d.authority.Certificate.NotAfter.Format("2006-01-02"), "Domains": d.authority.Limits().Domains,
 		"Phone": kindOf(r.UserAgent()), "Certificate": certificatePath, "Text": textPath, "Profile": profilePath,
 	})
 }
@@ -118,10 +121,15 @@ func inGroups(fingerprint string) (groups []string) {
 func (d *Door) getTick(w http.ResponseWriter, r *http.Request) {
 	marker := r.PathValue("marker")
 	d.arrivals.remember(marker)
-	d.show(w, tickTemplate, map[string]any{
-		"HasArrived": d.arrivals.hasArrived(marker), "App": d.appURL(r),
-		"Picture": strings.TrimSuffix(d.appURL(r), "/") + arrivedPath + marker,
-	})
+	hasArrived, byName := d.arrivals.hasArrived(marker)
+	app, pictures := nameIn(r.Host), []string{d.picture(nameIn(r.Host), marker)}
+	if name := d.nameOr(r); name != app {
+		pictures = append(pictures, d.picture(name, marker))
+		if byName {
+			app = name
+		}
+	}
+	d.show(w, tickTemplate, map[string]any{"HasArrived": hasArrived, "App": d.appURL(app), "Pictures": pictures})
 }
 
 func (d *Door) show(w http.ResponseWriter, t *template.Template, values any) {
@@ -137,13 +145,30 @@ func (d *Door) file(mediaType string, content []byte) http.HandlerFunc {
 	}
 }
 
-// appURL is the app's address over HTTPS, by the name that was used here.
-func (d *Door) appURL(r *http.Request) string {
-	name := r.Host
-	if host, _, err := net.SplitHostPort(r.Host); err == nil {
-		name = host
+// nameOr is the name phones are sent to, or the one that was used here.
+func (d *Door) nameOr(r *http.Request) string {
+	if d.name != "" {
+		return d.name
 	}
-	return "https://" + net.JoinHostPort(strings.Trim(name, "[]"), d.tlsPort) + "/"
+	return nameIn(r.Host)
+}
+
+// picture is fetched over HTTPS by a browser that trusts the certificate.
+func (d *Door) picture(name, marker string) string {
+	return strings.TrimSuffix(d.appURL(name), "/") + arrivedPath + marker
+}
+
+// appURL is the app's address over HTTPS by that name.
+func (d *Door) appURL(name string) string {
+	return "https://" + net.JoinHostPort(name, d.tlsPort) + "/"
+}
+
+// nameIn is a Host header without its port, in lower case.
+func nameIn(host string) string {
+	if name, _, err := net.SplitHostPort(host); err == nil {
+		host = name
+	}
+	return strings.ToLower(strings.Trim(host, "[]"))
 }
 
 // kindOf guesses which steps to show first.

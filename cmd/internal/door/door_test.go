@@ -1,6 +1,7 @@
 package door
 
 import (
+	"crypto/rand"
 	"crypto/tls"
 	"crypto/x509"
 	"encoding/pem"
@@ -22,7 +23,7 @@ func newDoor(t *testing.T) (*Door, *localca.Authority) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, err := New(a, "7373", func(host string) bool {
+	d, err := New(a, "7373", "", func(host string) bool {
 		return strings.HasPrefix(host, "192.0.2.1") || strings.HasPrefix(host, "garage.local")
 	})
 	if err != nil {
@@ -143,11 +144,43 @@ func TestTheTickComesOnceTheMarkerArrivedOverTLS(t *testing.T) {
 	}
 }
 
+// A phone that came by the number is sent to the name only when it found it.
+func TestTheNameThatStaysIsPreferred(t *testing.T) {
+	d, _ := newDoor(t)
+	d.name = "garage.local"
+	page := ask(d.Handler(), "/").Body.String()
+	if strings.Count(page, `then open <a href="https://garage.local:7373/">`) != 3 ||
+		strings.Count(page, `does not find it: <a href="https://192.0.2.1:7373/">`) != 3 {
+		t.Errorf("the steps lead elsewhere: %s", page)
+	}
+	byName := func(r *http.Request) { r.Host = "GARAGE.local:7374" }
+	if page := ask(d.Handler(), "/", byName).Body.String(); strings.Contains(page, "does not find it") {
+		t.Errorf("who came by the name is told of a number: %s", page)
+	}
+	for _, arrives := range []string{"192.0.2.1", "garage.local"} {
+		marker := strings.ToLower(rand.Text())
+		d.arrivals.expect(marker)
+		waiting := ask(d.Handler(), tickPath+marker).Body.String()
+		for _, name := range []string{"192.0.2.1", "garage.local"} {
+			if !strings.Contains(waiting, `<img src="https://`+name+`:7373/arrived/`+marker+`"`) {
+				t.Errorf("no picture from %s: %s", name, waiting)
+			}
+		}
+		ask(d.OverTLS(http.NotFoundHandler()), arrivedPath+marker, overTLS, func(r *http.Request) {
+			r.Host = arrives + ":7373"
+		})
+		tick := ask(d.Handler(), tickPath+marker).Body.String()
+		if !strings.Contains(tick, "✓") || !strings.Contains(tick, `href="https://`+arrives+`:7373/"`) {
+			t.Errorf("it arrived by %s: %s", arrives, tick)
+		}
+	}
+}
+
 // The page stays open on the phone while the server is started again.
 func TestAMarkerFromBeforeARestartStillWorks(t *testing.T) {
 	d, a := newDoor(t)
 	tick := regexp.MustCompile(`<iframe src="([^"]+)"`).FindStringSubmatch(ask(d.Handler(), "/").Body.String())[1]
-	d, err := New(a, "7373", d.isOwnHost)
+	d, err := New(a, "7373", "", d.isOwnHost)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -162,7 +195,7 @@ func TestMarkersAreForgottenInTime(t *testing.T) {
 	var a arrivals
 	for n := range mostMarkers * 3 {
 		a.expect(fmt.Sprint(n))
-		a.arrive(fmt.Sprint(n, "x"))
+		a.arrive(fmt.Sprint(n, "x"), false)
 	}
 	if len(a.known) != mostMarkers || len(a.order) != mostMarkers {
 		t.Errorf("%d markers are held", len(a.known))

@@ -95,10 +95,15 @@ func (k *Keeper) Keep(ctx context.Context) {
 		case <-ctx.Done():
 			return
 		case <-ticker.C:
-			if err := k.Look(); err != nil {
-				k.log.Error("the certificate could not be renewed; the one before is still shown", "error", err)
-			}
+			k.LookNow()
 		}
+	}
+}
+
+// LookNow is Look for who cannot mend what fails: it is logged.
+func (k *Keeper) LookNow() {
+	if err := k.Look(); err != nil {
+		k.log.Error("the certificate could not be renewed; the one before is still shown", "error", err)
 	}
 }
 

@@ -39,6 +39,18 @@ func makeCode(t testing.TB, s *Site, change ...func(*http.Request)) string {
 	return wantJSON[codeMade](t, ask(s, "POST", "/api/v1/pair/code", `{}`, change...)).Code
 }
 
+// Who is let in comes to the name that stays, whatever address the owner used.
+func TestACodeLeadsToTheNameThatStays(t *testing.T) {
+	s := newSite(t)
+	for _, address := range []string{"", "https://pointsmith.local:7373"} {
+		s.SendTo(address)
+		made := wantJSON[codeMade](t, ask(s, "POST", "/api/v1/pair/code", `{}`))
+		if made.Address != address || !strings.HasPrefix(made.Path, "/#/join/") {
+			t.Errorf("sent to %q it leads to %+v", address, made)
+		}
+	}
+}
+
 // A clock that tests turn by hand.
 type clock struct{ at time.Time }
 

@@ -15,9 +15,10 @@ type codeWish struct {
 
 // A codeMade is a code to be shown to the other phone.
 type codeMade struct {
-	Code  string `json:"code" help:"to be read out: two halves of four"`
-	Until string `json:"until" help:"RFC 3339"`
-	Path  string `json:"path" help:"of the app, for a link or a QR code behind this server's address"`
+	Code    string `json:"code" help:"to be read out: two halves of four"`
+	Until   string `json:"until" help:"RFC 3339"`
+	Path    string `json:"path" help:"of the app, for a link or a QR code behind this server's address"`
+	Address string `json:"address" help:"where phones reach the app by a name that stays, such as https://pointsmith.local:7373; empty where no name answers"`
 }
 
 // postPairCode opens a one-time code.
@@ -37,7 +38,7 @@ func (s *Site) postPairCode(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	s.log.Info("a pairing code was opened", "owner", wish.Owner, "by", memberOf(r).name())
-	reply(w, codeMade{store.ShowCode(code), until.Format(time.RFC3339), JoinPath(code)})
+	reply(w, codeMade{store.ShowCode(code), until.Format(time.RFC3339), JoinPath(code), s.lasting})
 }
 
 // JoinPath is where in the app a code is entered. What stands behind # is

@@ -29,6 +29,7 @@ type Site struct {
 	store     *store.Store
 	version   string
 	hosts     map[string]bool
+	lasting   string // see SendTo
 	log       *slog.Logger
 	now       func() time.Time
 	tries     tries
@@ -70,6 +71,11 @@ func assemble(o Options, files assets.Files) (*Site, error) {
 
 // Handler answers every request, checks and headers included.
 func (s *Site) Handler() http.Handler { return s.handler }
+
+// SendTo says where phones reach the app for good, as https://NAME.local:PORT,
+// by a name that stays when the address changes. It is called before the site
+// serves.
+func (s *Site) SendTo(address string) { s.lasting = address }
 
 // HasEngine reports whether the binary carries the calculation engine for the
 // phone, that is, whether go generate was run before it was built.

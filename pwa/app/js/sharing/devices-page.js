@@ -171,7 +171,7 @@ function letIn() {
 	const open = async () => {
 		try {
 			const made = await newCode(isOwner);
-			const url = appURL(made.path.replace(/^\//, ""));
+			const url = made.address ? made.address + made.path : appURL(made.path.replace(/^\//, ""));
 			fill(
 				room,
 				h("p", { class: "pair-code" }, made.code),
@@ -181,7 +181,7 @@ function letIn() {
 					mark("done"),
 					` Good once, until ${clock(new Date(made.until))}. Type it on the other phone, at “Pair this phone”.`,
 				),
-				isOnlyHere
+				isOnlyHere && !made.address
 					? h(
 							"p",
 							{ class: "note" },

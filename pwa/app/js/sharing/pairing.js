@@ -86,8 +86,8 @@ export async function shutOut(id, isThis) {
 }
 
 /**
- * newCode opens a code for another phone.
+ * newCode opens a code for another phone. address: where phones reach the app by a name that stays, if there is one.
  * @param {boolean} isOwner
- * @returns {Promise<{code: string, until: string, path: string}>}
+ * @returns {Promise<{code: string, until: string, path: string, address?: string}>}
  */
 export const newCode = (isOwner) => ask("POST", "pair/code", { owner: isOwner });
