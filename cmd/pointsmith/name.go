@@ -35,6 +35,17 @@ func (n *networkName) Set(given string) error {
 	return nil
 }
 
+// flags are those of serve that say this name, where it is not the usual one.
+func (n networkName) flags() []string {
+	switch n {
+	case defaultName:
+		return nil
+	case "":
+		return []string{"-name", "off"}
+	}
+	return []string{"-name", string(n)}
+}
+
 // hosts is the whole name, as the certificate and the site know it.
 func (n networkName) hosts() []string {
 	if n == "" {

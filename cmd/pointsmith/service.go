@@ -137,11 +137,7 @@ func (s *service) fill(o serving) error {
 	for _, name := range o.hosts {
 		s.args = append(s.args, "-host", name)
 	}
-	if o.name == "" {
-		s.args = append(s.args, "-name", "off")
-	} else if o.name != defaultName {
-		s.args = append(s.args, "-name", string(o.name))
-	}
+	s.args = append(s.args, o.name.flags()...)
 	for _, file := range []struct{ flag, path string }{{"-cert", o.cert}, {"-key", o.key}, {"-log", s.log}} {
 		if file.path == "" {
 			continue
