@@ -27,7 +27,9 @@ async function play(port, of) {
 
 	const { garage } = await import("../app/js/kept/garage.js");
 	const { thisPhone } = await import("../app/js/kept/this-phone.js");
-	const { syncNow, syncState } = await import("../app/js/kept/sync.js");
+	const { syncNow, syncState, unsent } = await import("../app/js/kept/sync.js");
+	const { unsaved } = await import("../app/js/kept/unsaved.js");
+	const { glance } = await import("../app/js/kept/db.js");
 	const { makeBackup, readBackup } = await import("../app/js/kept/backup.js");
 	const { keptCopies, loadKept } = await import("../app/js/kept/copies.js");
 	const { takeIn } = await import("../app/js/kept/take-in.js");
@@ -37,7 +39,27 @@ async function play(port, of) {
 	await loadKept();
 	await thisPhone.put("deviceName", of.name);
 
+	const put = globalThis.IDBObjectStore.prototype.put;
 	const commands = {
+		full(/** @type {boolean} */ isFull) {
+			globalThis.IDBObjectStore.prototype.put = isFull
+				? () => {
+						throw new DOMException("no room", "QuotaExceededError");
+					}
+				: put;
+		},
+		refusedPut: (kind, id, body) =>
+			garage.put(kind, id, body).then(
+				() => "taken",
+				() => "refused",
+			),
+		unsent: () => unsent(),
+		saveAgain: () => unsaved.saveAgain(),
+		deleteStore: () =>
+			new Promise((done) => {
+				indexedDB.deleteDatabase("pointsmith").onsuccess = () => done(null);
+			}),
+		stored: async () => (await glance()).map(({ doc, isWaiting }) => [doc.body.name, isWaiting]),
 		put: (kind, id, body) => garage.put(kind, id, body),
 		get: (kind, id) => garage.get(kind, id),
 		remove: (kind, id) => garage.remove(kind, id),

@@ -7,7 +7,8 @@ import { garage } from "../kept/garage.js";
 import { askOnceItMatters } from "../kept/second-place.js";
 import { hasServer, learnServer } from "../kept/server.js";
 import { startPhotoSync } from "../kept/photos/photo-sync.js";
-import { onSync, startSync, syncNow, syncState } from "../kept/sync.js";
+import { onSync, startSync, syncNow, syncState, unsent } from "../kept/sync.js";
+import { unsaved } from "../kept/unsaved.js";
 import { startCoilWatch } from "../safety/coil-watch-bar.js";
 import { pageFoot, pageHead } from "./page-frame.js";
 import { startRestoreBar } from "../safety/restore-bar.js";
@@ -266,6 +267,9 @@ async function startApp() {
 	await learnServer();
 	await resumePlace();
 	addEventListener("hashchange", showPage);
+	addEventListener("beforeunload", (event) => {
+		if (unsaved.isRefused() && !(hasServer() && unsent() === 0)) event.preventDefault(); // the browser asks first
+	});
 	garage.on("change", ({ from }) => {
 		if (from === "here") ownChanges++;
 	});

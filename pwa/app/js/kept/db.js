@@ -12,7 +12,21 @@ const version = 1; // part of what is stored on phones: raise it only together w
 const stores = ["documents", "waiting", "drafts", "phone"];
 
 /** again runs work on it; a dropped connection is opened again, once. */
-const again = connectionTo(name, version, stores);
+const again = connectionTo(name, version, stores, () => emptied.dispatchEvent(new Event("emptied")));
+const emptied = new EventTarget();
+
+/**
+ * onEmptied writes the garage again when its store was deleted under the open app.
+ * @param {() => {doc: AnyDoc, isWaiting: boolean}[]} inMemory @param {(error: unknown) => void} onRefused
+ */
+export const onEmptied = (inMemory, onRefused) =>
+	emptied.addEventListener("emptied", () => {
+		const all = new Map(inMemory().map((one) => [`${one.doc.kind}/${one.doc.id}`, one]));
+		exchange([...all.keys()], (key, stored) => {
+			const one = all.get(key);
+			return stored || !one ? null : { doc: one.doc, stillWaiting: one.isWaiting };
+		}).catch(onRefused);
+	});
 
 /**
  * read runs work on a read-only transaction and gives the result of the

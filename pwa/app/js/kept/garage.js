@@ -3,7 +3,7 @@
 // What is half typed is in drafts.js, facts about the phone in this-phone.js,
 // what the phone would not take in unsaved.js, the other tabs in tabs.js.
 
-import { exchange, glance } from "./db.js";
+import { exchange, glance, onEmptied } from "./db.js";
 import { Documents, shown, versionOf } from "./documents.js";
 import { asWritten } from "../kit/format.js";
 import { onTopOf } from "./merge.js";
@@ -21,10 +21,7 @@ import { randomID } from "../kit/platform.js";
 
 const changes = new EventTarget();
 const documents = new Documents();
-/**
- * @type {Map<string, AnyDoc>} what the memory of this tab was edited from: a version that is in the store, or is part
- *   of what is there
- */
+/** What the memory of this tab was edited from: a version in the store, or part of it. @type {Map<string, AnyDoc>} */
 const seen = new Map();
 /** Documents whose last change the phone does not have yet. */
 const unsaved = new Unsaved(async (key) => {
@@ -239,6 +236,10 @@ let isListening = false;
 function listen() {
 	if (isListening) return;
 	isListening = true;
+	onEmptied(
+		() => [...documents.values()].map((doc) => ({ doc, isWaiting: waiting.has(keyOf(doc.kind, doc.id)) })),
+		(error) => unsaved.refused(error),
+	);
 	hear(async ({ docs }) => {
 		if (!docs) return;
 		await loaded?.catch(() => {});

@@ -3,7 +3,8 @@
 // own store is the truth. navigator.onLine is not asked, because it says "yes"
 // with the server switched off.
 
-import { afterComparison, afterPull, afterPush } from "./merge.js";
+import { baseOf, isCarried, note, settleCarried, settlePush } from "./carried.js";
+import { afterComparison, afterPull } from "./merge.js";
 import { garage } from "./garage.js";
 import { thisPhone } from "./this-phone.js";
 import { loadKept, sendChoices, takeKept } from "./copies.js";
@@ -129,7 +130,7 @@ async function probe() {
 }
 
 /** unsent is how many documents were changed here and are not on the server; none are missed where there is none. */
-export const unsent = () => (hasServer() ? garage.waiting().length : 0);
+export const unsent = () => (hasServer() ? garage.waiting().filter((key) => !isCarried(key)).length : 0);
 
 /**
  * One round, for a phone that is let in. One that knows no garage yet asks before it sends: what is deleted there
@@ -142,7 +143,7 @@ async function round() {
 	await pull();
 	state.at = state.metAt = new Date();
 	state.trouble = null;
-	for (const key of ["syncedAt", "metAt"]) await thisPhone.put(key, state.at.toISOString());
+	for (const key of ["syncedAt", "metAt"]) await note(key, state.at.toISOString());
 }
 
 /** mayEnter asks aside what this phone may do, so that one that is not paired makes no refused requests. */
@@ -150,7 +151,7 @@ async function mayEnter() {
 	if (state.access === "owner" || state.access === "guest") return true;
 	state.access = (await ask("GET", "status")).access ?? "owner"; // a server of before there were codes says nothing
 	state.metAt = new Date();
-	await thisPhone.put("metAt", state.metAt.toISOString());
+	await note("metAt", state.metAt.toISOString());
 	const isIn = state.access !== "none";
 	state.trouble = isIn
 		? null
@@ -177,7 +178,7 @@ async function push() {
 	for (const key of garage.waiting()) {
 		const [kind, id] = /** @type {[Kind, string]} */ (key.split("/"));
 		const doc = garage.get(kind, id);
-		if (doc) await pushOne(doc);
+		if (doc) await (isCarried(key) ? settleCarried(doc) : pushOne(doc));
 	}
 }
 
@@ -188,19 +189,19 @@ async function push() {
  * @param {AnyDoc} doc
  */
 async function pushOne(doc) {
-	await thisPhone.put("sending", doc);
+	await note("sending", doc);
 	const path = `${doc.kind}/${doc.id}`;
-	const words = { base: doc.revision, changedAt: doc.changedAt, device: (await thisPhone.get("deviceName")) ?? "" };
+	const words = { base: baseOf(doc), changedAt: doc.changedAt, device: (await thisPhone.get("deviceName")) ?? "" };
 	try {
 		const answer = doc.deleted
 			? await ask("DELETE", `garage/${path}`, words)
 			: await ask("PUT", `garage/${path}`, { ...words, body: doc.body });
-		await garage.settle([doc], (now) => afterPush(now ?? doc, doc, answer));
+		await settlePush(doc, answer);
 	} catch (problem) {
 		if (![400, 409, 413, 422].includes(/** @type {any} */ (problem)?.status)) throw problem;
 		state.refused.push({ key: path, problem: /** @type {Problem} */ (problem) });
 	}
-	await thisPhone.put("sending", undefined);
+	await note("sending", undefined);
 }
 
 /**
@@ -225,7 +226,7 @@ async function pull() {
 		place = { cursor: page.cursor, garage: page.garage };
 		more = page.more;
 		if (comparison && !more) await settleUnlisted(comparison);
-		if (isNew && (!comparison || !more)) await thisPhone.put("feed", place);
+		if (isNew && (!comparison || !more)) await note("feed", place);
 		state.kept = page.kept ?? 0;
 		if (!more) await takeKept(state.kept);
 	}

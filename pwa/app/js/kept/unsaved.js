@@ -10,6 +10,7 @@ const all = new Set();
 /** @type {any} */
 let retrying = null;
 let isNoRoom = false;
+let wasRefused = false;
 
 export const unsaved = {
 	/** count counts documents and drafts of which the phone does not have the last change. */
@@ -17,6 +18,9 @@ export const unsaved = {
 
 	/** isNoRoom says whether it would not take them because it is full. */
 	isNoRoom: () => isNoRoom,
+
+	/** isRefused says whether the phone would not take something that is still not saved. */
+	isRefused: () => wasRefused && unsaved.count() > 0,
 
 	/** saveAgain tries once more what the phone would not take. */
 	async saveAgain() {
@@ -72,6 +76,7 @@ export class Unsaved {
 	/** refused has everything tried again in a while. @param {unknown} error */
 	refused(error) {
 		isNoRoom = isFull(error);
+		wasRefused = true;
 		clearTimeout(retrying);
 		retrying = setTimeout(() => unsaved.saveAgain(), patience);
 	}

@@ -82,7 +82,7 @@ function lines({ exportedAt, promise, photos }) {
 		line(
 			"Saved here",
 			unsaved.count() > 0
-				? `${unsaved.count() === 1 ? "1 change is" : `${unsaved.count()} changes are`} NOT saved: ${unsaved.isNoRoom() ? "the phone has no room. Free some" : "the phone’s store does not answer. Leave the app open"}; it is tried again every few seconds.`
+				? `${unsaved.count() === 1 ? "1 change is" : `${unsaved.count()} changes are`} NOT saved: ${unsaved.isNoRoom() ? "the phone has no room. Free some" : "the phone’s store does not answer. Leave the app open"}; it is tried again every few seconds.${hasServer() && unsent() === 0 ? " The server has it." : ""}`
 				: `Everything typed is saved on this phone.${promised}`,
 		),
 		photos && (photos.count || photos.away) ? line("Photos", useWords(photos, hasServer())) : null,

@@ -3,6 +3,7 @@
 import { garage } from "../kept/garage.js";
 import { unsaved } from "../kept/unsaved.js";
 import { keptCopies, onKept } from "../kept/copies.js";
+import { hasServer } from "../kept/server.js";
 import { syncState, onSync, unsent } from "../kept/sync.js";
 import { fill, h } from "../kit/dom.js";
 import { dateWords } from "../kit/format.js";
@@ -38,7 +39,7 @@ function draw() {
 	const copies = keptCopies().length;
 	element.classList.toggle("is-unsaved", unsaved.count() > 0 && saving === 0);
 	if (saving > 0) return fill(element, "Saving…");
-	const problem = unsaved.count() === 0 ? "" : unsaved.isNoRoom() ? "Not saved: no room" : "Not saved yet";
+	const problem = unsaved.count() === 0 ? "" : unsaved.isNoRoom() ? noRoom() : "Not saved yet";
 	if (alarm.textContent !== problem) fill(alarm, problem);
 	if (problem) return fill(element, mark("fail"), " ", problem);
 	const waiting = unsent();
@@ -52,6 +53,8 @@ function draw() {
 			.map((words) => h("small", null, words)),
 	);
 }
+
+const noRoom = () => `Not saved: no room${hasServer() && unsent() === 0 ? ". The server has it" : ""}`;
 
 /** @param {number} count */
 export const notSent = (count) => `${count === 1 ? "1 change" : `${count} changes`} not sent yet`;
