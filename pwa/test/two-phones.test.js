@@ -1,100 +1,15 @@
 // Two phones and the real server: the app's own sync against the real rules.
 
 import assert from "node:assert/strict";
-import { execFile, spawn } from "node:child_process";
-import { once } from "node:events";
-import { mkdtemp, rm } from "node:fs/promises";
-import { createServer } from "node:net";
-import { tmpdir } from "node:os";
-import path from "node:path";
-import { after, before, test } from "node:test";
-import { promisify } from "node:util";
-import { Worker } from "node:worker_threads";
+import { test } from "node:test";
+import { address, car, fact, newPhone, phones, start, stop } from "./phones.js";
 import { whole } from "../app/js/kept/whole.js";
 
-const top = new URL("../..", import.meta.url).pathname;
 const [carId, visitId] = ["abcdefghij0123456789", "vvvvvvvvvv0123456789"];
-/** @type {any} */
-let folder, program, server, address;
-/** @type {any[]} */
-const phones = [];
-
-before(
-	async () => {
-		folder = await mkdtemp(path.join(tmpdir(), "two-phones-"));
-		program = path.join(folder, "pointsmith");
-		await promisify(execFile)("go", ["build", "-o", program, "./cmd/pointsmith"], { cwd: top });
-		address = `http://127.0.0.1:${await freePort()}/`;
-		await start("garage.db");
-	},
-	{ timeout: 240_000 },
-);
-
-after(async () => {
-	for (const phone of phones) await phone.worker.terminate();
-	await stop();
-	await rm(folder, { recursive: true, force: true });
-});
-
-async function freePort() {
-	const probe = createServer().listen(0, "127.0.0.1");
-	await once(probe, "listening");
-	const { port } = /** @type {any} */ (probe.address());
-	probe.close();
-	return port;
-}
-
-/** @param {string} file */
-async function start(file) {
-	server = spawn(program, ["serve", "-listen", new URL(address).host, "-data", path.join(folder, file)], {
-		stdio: "ignore",
-	});
-	for (let n = 0; n < 400; n++) {
-		if (
-			await fetch(`${address}api/v1/status`).then(
-				(answer) => answer.ok,
-				() => false,
-			)
-		)
-			return;
-		await new Promise((done) => setTimeout(done, 50));
-	}
-	throw new Error("the server does not answer");
-}
-
-async function stop() {
-	if (!server || server.exitCode !== null) return;
-	server.kill("SIGTERM");
-	await once(server, "exit");
-}
-
-/** @param {string} name */
-async function newPhone(name) {
-	const worker = new Worker(new URL("./phone.js", import.meta.url), { workerData: { address, name } });
-	const ask = async (/** @type {string} */ what, /** @type {any[]} */ ...words) => {
-		if (what !== "start") worker.postMessage({ do: what, with: words });
-		const [answer] = await once(worker, "message");
-		if (answer.error) throw new Error(answer.error);
-		return answer.value;
-	};
-	await ask("start");
-	const phone = { worker, ask };
-	phones.push(phone);
-	return phone;
-}
 
 /** @param {string} where @param {any} [options] */
 const api = async (where, options) => (await fetch(`${address}api/v1/${where}`, options)).json();
 
-const car = (/** @type {any} */ more) => ({
-	name: "Linnet",
-	owner: "",
-	distributorId: "",
-	facts: {},
-	demo: false,
-	...more,
-});
-const fact = (/** @type {string} */ value) => ({ value, unit: "", source: "measured", note: "" });
 const reading = (/** @type {string} */ id, /** @type {string} */ deg) => ({
 	id,
 	rpm: "800",
@@ -353,62 +268,4 @@ test("photos go after the documents, and come to another phone; a file put in th
 	assert.deepEqual((await api("photos")).photos.sort(), [id, more].sort(), "a fresh file under the same address");
 	await stop();
 	await start("garage.db");
-});
-
-const isPut = (/** @type {string} */ line) => line.startsWith("PUT ");
-
-test(
-	"what a full phone cannot store reaches the server, goes on from there, and is kept once there is room",
-	{ timeout: 60_000 },
-	async () => {
-		const id = "ffffffffff0123456789";
-		const [full, other] = [await newPhone("The full phone"), await newPhone("Another phone")];
-		const there = async () => {
-			await other.ask("sync");
-			return (await other.ask("get", "car", id)).body;
-		};
-		await full.ask("put", "car", id, car({ name: "Full" }));
-		assert.equal(await full.ask("sync"), true);
-		await full.ask("full", true);
-		assert.equal(await full.ask("refusedPut", "car", id, car({ name: "Full", owner: "Dora" })), "refused");
-		await full.ask("sync");
-		assert.equal((await there()).owner, "Dora");
-		assert.equal(await full.ask("unsent"), 0);
-		await full.ask("refusedPut", "car", id, car({ name: "Full", owner: "Dora Quill" }));
-		assert.equal(await full.ask("unsent"), 1);
-		await full.ask("sync");
-		assert.equal((await there()).owner, "Dora Quill");
-		const theirs = { ...(await there()), facts: { gap: fact("15") } };
-		await other.ask("put", "car", id, theirs);
-		await other.ask("sync");
-		await full.ask("refusedPut", "car", id, car({ name: "Full", owner: "D. Quill" }));
-		await full.ask("sync");
-		assert.deepEqual([(await there()).owner, (await there()).facts.gap.value], ["D. Quill", "15"]);
-		await full.ask("refusedPut", "car", id, car({ name: "Full", owner: "D. Q." }));
-		await full.ask("sync");
-		assert.deepEqual([(await there()).owner, (await there()).facts.gap.value], ["D. Q.", "15"]);
-		const asked = (await full.ask("requests")).filter(isPut).length;
-		await full.ask("sync");
-		assert.equal((await full.ask("requests")).filter(isPut).length, asked, "what is there is sent again");
-		await full.ask("full", false);
-		await full.ask("saveAgain");
-		assert.equal(await full.ask("sync"), true);
-		assert.deepEqual(await full.ask("waiting"), []);
-		const now = (await full.ask("get", "car", id)).body;
-		assert.deepEqual([now.owner, now.facts.gap.value], ["D. Q.", "15"]);
-		assert.equal(await full.ask("kept"), 0);
-	},
-);
-
-test("a store that is deleted under the open app is written again", { timeout: 60_000 }, async () => {
-	const phone = await newPhone("Cleared");
-	await phone.ask("put", "car", "gggggggggg0123456789", car({ name: "On the server" }));
-	assert.equal(await phone.ask("sync"), true);
-	await phone.ask("put", "car", "hhhhhhhhhh0123456789", car({ name: "Not sent" }));
-	const before = (await phone.ask("stored")).sort();
-	await phone.ask("deleteStore");
-	for (let n = 0; n < 100 && (await phone.ask("stored")).length < before.length; n++)
-		await new Promise((done) => setTimeout(done, 50));
-	assert.deepEqual((await phone.ask("stored")).sort(), before);
-	assert.ok(before.some(([name, waits]) => name === "Not sent" && waits));
 });

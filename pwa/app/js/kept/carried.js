@@ -6,7 +6,10 @@ import { garage } from "./garage.js";
 import { afterPush } from "./merge.js";
 import { thisPhone } from "./this-phone.js";
 
-/** By "kind/id": the version that was sent, and its revision there. @type {Map<string, {mark: string, revision: any}>} */
+/**
+ * By "kind/id": the version that was sent, and its revision there.
+ * @type {Map<string, {mark: string, revision: any}>}
+ */
 const carried = new Map();
 
 /** unlessFull goes on where the phone is full; any other failure fails. @param {unknown} error */
@@ -14,7 +17,10 @@ export function unlessFull(error) {
 	if (!isFull(error)) throw error;
 }
 
-/** note keeps a fact about this phone, and goes on without it where the phone is full. @param {string} key @param {unknown} value */
+/**
+ * note keeps a fact about this phone, and goes on without it where the phone is full.
+ * @param {string} key @param {unknown} value
+ */
 export const note = (key, value) => thisPhone.put(key, value).catch(unlessFull);
 
 /** baseOf gives what a document is sent as edited from. @param {AnyDoc} doc */
@@ -31,8 +37,9 @@ export function isCarried(path) {
 }
 
 /**
- * settlePush keeps what the server answered to a push. Without room for it the answer is kept in mind, unless the
- * server brought in what another phone said: then what is typed here next has to meet that once more.
+ * settlePush keeps what the server answered to a push. Without room for it the answer is kept in mind. What another
+ * phone said there is not lost by what is typed here next: facts and readings unite, of all else the server keeps a
+ * copy (store/merge.go).
  * @param {AnyDoc} doc as it was sent @param {{revision: any, document?: AnyDoc}} answer
  */
 export async function settlePush(doc, answer) {
@@ -41,8 +48,7 @@ export async function settlePush(doc, answer) {
 		carried.delete(pathOf(doc));
 	} catch (error) {
 		unlessFull(error);
-		const revision = answer.document ? doc.revision : answer.revision;
-		carried.set(pathOf(doc), { mark: /** @type {string} */ (doc.mark), revision });
+		carried.set(pathOf(doc), { mark: /** @type {string} */ (doc.mark), revision: answer.revision });
 	}
 }
 

@@ -7,7 +7,7 @@ const untilLook = 500; // ms from a connection that was taken away to a new one.
  * connectionTo gives what runs work on a store, with its object stores.
  * @param {string} name @param {number} version part of what is stored on phones: raise it only with a step to upgrade
  * @param {readonly string[]} stores
- * @param {() => void} [onEmptied] called where the store was deleted under the open app, and stands there anew and empty
+ * @param {() => void} [onEmptied] called where the store was deleted under the open app, and stands anew and empty
  * @returns {<T>(work: (db: IDBDatabase) => Promise<T>) => Promise<T>}
  */
 export function connectionTo(name, version, stores, onEmptied = () => {}) {
