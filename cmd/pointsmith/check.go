@@ -48,7 +48,7 @@ func check(t terminal, garage string) error {
 		counts(report),
 		plural(report.Deleted, "deletion"), day(report.Changed))
 	if k := report.OldestKept; k != nil {
-		t.say("waiting longest for a choice, since %s: %s", day(k.KeptAt), k.Name)
+		t.say("waiting longest for a choice, since %s: %s", day(k.KeptAt), named(k.Name))
 	}
 	return checkCopies(t, garage)
 }

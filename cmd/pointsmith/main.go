@@ -40,7 +40,7 @@ func main() {
 func run(t terminal, in io.Reader, args []string) int {
 	name := "serve"
 	if len(args) > 0 && isHelp(args[0]) {
-		t.say("%s", usage())
+		t.show(usage())
 		return exitDone
 	}
 	if len(args) > 0 && !strings.HasPrefix(args[0], "-") {

@@ -15,6 +15,7 @@ import (
 	"syscall"
 
 	"pointsmith"
+	"pointsmith/cmd/internal/plain"
 	"pointsmith/cmd/internal/web"
 	"pointsmith/store"
 )
@@ -83,7 +84,7 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, garage.Close()) }()
-	log := slog.New(slog.NewTextHandler(t.err, nil))
+	log := plain.Log(slog.NewTextHandler(t.err, nil))
 	secure, err := findSecurity(t, o, path, log)
 	if err != nil {
 		return err
