@@ -102,6 +102,9 @@ func (a about) responses() object {
 	if a.members {
 		problems = append(problems, 401)
 	}
+	if a.in != nil {
+		problems = append(problems, 408, 503)
+	}
 	for _, status := range problems {
 		answers[strconv.Itoa(status)] = object{"description": problemMeanings[status],
 			"content": object{"application/problem+json": object{"schema": ref("problem")}}}
@@ -111,9 +114,10 @@ func (a about) responses() object {
 
 var problemMeanings = map[int]string{
 	400: "not JSON, or it broke off", 401: "not paired, or the code is not good", 403: "a foreign Host or Origin",
-	404: "there is nothing of that name", 409: "no room for another, or it has changed meanwhile", 413: "too large",
+	404: "there is nothing of that name", 408: "it came too slowly", 409: "no room for another, or it has changed meanwhile", 413: "too large",
 	422: "refused: field, limit and what to do are named",
 	429: "too many tries; wait as long as Retry-After says", 500: "a fault of the server",
+	503: "the server has its hands full; wait as long as Retry-After says",
 	507: "the server's disk is full",
 }
 

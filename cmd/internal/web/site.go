@@ -6,7 +6,6 @@ import (
 	"log/slog"
 	"net/http"
 	"os"
-	"runtime"
 	"strings"
 	"time"
 
@@ -35,7 +34,8 @@ type Site struct {
 	assets    assets.Files
 	hasEngine bool
 	openAPI   json.RawMessage
-	slots     chan struct{} // one for each calculation that may run at a time
+	rooms     rooms
+	lanes     lanes
 	handler   http.Handler
 }
 
@@ -52,7 +52,7 @@ func New(o Options) (*Site, error) {
 // assemble makes a site of assets that are ready.
 func assemble(o Options, files assets.Files) (*Site, error) {
 	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log, now: o.Now,
-		assets: files, hasEngine: files.HasEngine(), slots: make(chan struct{}, runtime.GOMAXPROCS(0))}
+		assets: files, hasEngine: files.HasEngine(), rooms: newRooms(), lanes: newLanes()}
 	if s.log == nil {
 		s.log = slog.Default()
 	}
@@ -64,7 +64,7 @@ func assemble(o Options, files assets.Files) (*Site, error) {
 	if s.openAPI, err = json.Marshal(describeAPI(o.Version, routes)); err != nil {
 		return nil, err
 	}
-	s.handler = s.withRecovery(withHeaders(s.withHostCheck(newRouter(routes, s.getAsset))))
+	s.handler = s.withRecovery(withHeaders(s.withHostCheck(s.withRoom(newRouter(routes, s.getAsset)))))
 	return s, nil
 }
 
