@@ -23,6 +23,7 @@ type house struct {
 	site   *web.Site
 	secure security
 	at     *net.TCPAddr // the main address
+	crowd  *web.Crowd
 	log    *slog.Logger
 }
 
@@ -31,7 +32,8 @@ const trustPort = "7374"
 
 // run opens the fronts, says where they are, and serves.
 func (h house) run(ctx context.Context, listener net.Listener) error {
-	fronts, trustPage := h.fronts(listener)
+	h.crowd = web.NewCrowd(h.log)
+	fronts, trustPage := h.fronts(h.crowd.Guard(listener))
 	phones := h.phones()
 	channel, err := admin.Open(h.path, phones)
 	if err != nil {
@@ -93,7 +95,8 @@ func (h house) trustFront(main *web.Front) (page web.Front, port string, err err
 		return web.Front{}, "", err
 	}
 	main.Handler = d.OverTLS(main.Handler)
-	return web.Front{Listener: listener, Handler: d.Handler()}, strconv.Itoa(listener.Addr().(*net.TCPAddr).Port), nil
+	port = strconv.Itoa(listener.Addr().(*net.TCPAddr).Port)
+	return web.Front{Listener: h.crowd.Guard(listener), Handler: d.Handler()}, port, nil
 }
 
 // besidePort is the plain address of the same host at another port; "" for

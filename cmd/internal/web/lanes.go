@@ -14,7 +14,7 @@ import (
 const (
 	calcQueue = 64               // who wait in a lane; a household has not so many phones (chosen)
 	calcWait  = 20 * time.Second // for a turn; longer than anybody looks at a screen (chosen)
-	calcTime  = 60 * time.Second // for the answer; ten times what a full book of readings takes (measured)
+	calcTime  = 60 * time.Second // for the answer; a hundred times what a fit of 20,000 readings takes (measured)
 	// crowdAgain is when to ask again.
 	crowdAgain = 10 * time.Second
 	// quickBytes is how much the input of a quick calculation may have to be
