@@ -44,6 +44,7 @@ func check(t terminal, garage string) error {
 	if err != nil {
 		return err
 	}
+	warnIfOpen(t, garage)
 	t.say("%s is sound: layout %d, %d bytes, %s, %s remembered, last changed %s", garage, report.Layout, report.Bytes,
 		counts(report),
 		plural(report.Deleted, "deletion"), day(report.Changed))

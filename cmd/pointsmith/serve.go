@@ -84,6 +84,7 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, garage.Close()) }()
+	warnIfOpen(t, path)
 	log := plain.Log(slog.NewTextHandler(t.err, nil))
 	secure, err := findSecurity(t, o, path, log)
 	if err != nil {
@@ -152,6 +153,9 @@ func garageName(given string) (string, error) {
 	if info, err := os.Stat(given); err == nil && info.IsDir() || os.IsPathSeparator(given[len(given)-1]) {
 		return "", fmt.Errorf("%s is a folder, not a garage file; nothing was changed; do: give -data the file in it, as -data %s",
 			given, filepath.Join(given, "garage.db"))
+	} else if err == nil && !info.Mode().IsRegular() { // opening a pipe would wait for ever
+		return "", fmt.Errorf("%s is no file but a %s; nothing was changed; do: give -data a file", given,
+			kindOf(info.Mode()))
 	}
 	return given, nil
 }

@@ -101,6 +101,9 @@ func (s *Site) forMembers(handle http.HandlerFunc) http.HandlerFunc {
 			s.refuseStore(w, err)
 			return
 		}
+		if r.Method != http.MethodGet && !s.isGarageThere(w) {
+			return
+		}
 		handle(w, r.WithContext(context.WithValue(r.Context(), memberKey{}, m)))
 	}
 }
@@ -128,15 +131,17 @@ func (s *Site) recognise(w http.ResponseWriter, r *http.Request) (member, error)
 	if isFromHere(r) {
 		return member{isHere: true, isOwner: true}, nil
 	}
-	token, isCookie := tokenOf(r)
-	if token == "" {
-		return member{}, store.ErrUnknownDevice
+	for _, one := range tokensOf(r) {
+		device, isNoted, err := s.store.DeviceOf(one.token, s.now())
+		if errors.Is(err, store.ErrUnknownDevice) {
+			continue
+		}
+		if err == nil && isNoted && one.isCookie {
+			setToken(w, r, one.token) // browsers end cookies after some time; this one begins anew
+		}
+		return member{device: device, isOwner: device.IsOwner}, err
 	}
-	device, isNoted, err := s.store.DeviceOf(token, s.now())
-	if err == nil && isNoted && isCookie {
-		setToken(w, r, token) // browsers end cookies after some time; this one begins anew
-	}
-	return member{device: device, isOwner: device.IsOwner}, err
+	return member{}, store.ErrUnknownDevice
 }
 
 // isFromHere reports whether the request was made on this machine. One that a

@@ -41,6 +41,9 @@ func (s *Site) postPair(w http.ResponseWriter, r *http.Request) {
 		refuseInput(w, err)
 		return
 	}
+	if !s.isGarageThere(w) {
+		return
+	}
 	now := s.now()
 	if wait := s.tries.take(addressOf(r), now); wait > 0 {
 		s.refuseHaste(w, r, wait)
