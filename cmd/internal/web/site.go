@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io/fs"
@@ -8,6 +9,7 @@ import (
 	"net/http"
 	"os"
 	"strings"
+	"sync"
 	"time"
 
 	"pointsmith/cmd/internal/web/assets"
@@ -33,6 +35,8 @@ type Site struct {
 	log       *slog.Logger
 	now       func() time.Time
 	tries     tries
+	pairing   sync.Mutex
+	sleep     func(context.Context, time.Duration)
 	assets    assets.Files
 	hasEngine bool
 	openAPI   json.RawMessage
@@ -54,7 +58,7 @@ func New(o Options) (*Site, error) {
 // assemble makes a site of assets that are ready.
 func assemble(o Options, files assets.Files) (*Site, error) {
 	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log, now: o.Now,
-		assets: files, hasEngine: files.HasEngine(), rooms: newRooms(), lanes: newLanes()}
+		assets: files, hasEngine: files.HasEngine(), rooms: newRooms(), lanes: newLanes(), sleep: sleepWell}
 	if s.log == nil {
 		s.log = slog.Default()
 	}
