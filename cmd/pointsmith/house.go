@@ -39,7 +39,7 @@ func (h house) run(ctx context.Context, listener net.Listener) error {
 	if err != nil {
 		h.t.warn("%v; pointsmith pair and backup will not work while this server runs", err)
 	} else {
-		fronts = append(fronts, web.Front{Listener: channel.Listener, Handler: channel.Guard(h.site.Handler())})
+		fronts = append(fronts, web.Front{Listener: channel.Listener, Handler: channel.Guard(h.site.CommandHandler())})
 		defer func() {
 			if err := channel.Close(); err != nil {
 				h.log.Warn("the way for other commands was not closed", "error", err)
@@ -132,10 +132,10 @@ func (h house) phones() []string {
 	return all
 }
 
-// firstCode opens a code when phones may come and none has been here yet.
+// firstCode opens a code when others may come and none has been here yet.
 func (h house) firstCode(phones []string) (shownCode, error) {
 	devices, err := h.garage.Devices()
-	if err != nil || len(phones) == 0 {
+	if err != nil || len(phones) == 0 && !h.o.pairsAll {
 		return shownCode{}, err
 	}
 	for _, d := range devices {

@@ -15,7 +15,7 @@ type verb struct {
 
 func verbs() []verb {
 	return []verb{
-		{"serve", "[-listen ADDRESS] [-data FILE] [-host NAME] [-cert FILE -key FILE] [-new] [-qr]",
+		{"serve", "[-listen ADDRESS] [-data FILE] [-host NAME] [-cert FILE -key FILE] [-new] [-pair-all] [-qr]",
 			"serve the app and the garage (the verb may be left out)", runServe},
 		{"calc", "[METHOD [--help]]", "run a calculation on standard input, or list them", runCalc},
 		{"trust", "[-host NAME] [-print] [-new]", "make this garage's own https, which phones install once", runTrust},

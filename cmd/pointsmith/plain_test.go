@@ -93,7 +93,7 @@ func TestRefusalsDoNotFillTheLog(t *testing.T) {
 	}
 	defer garage.Close()
 	var log bytes.Buffer
-	site, err := newSite(garage, nil, plain.Log(slog.NewTextHandler(&log, nil)))
+	site, err := newSite(garage, nil, false, plain.Log(slog.NewTextHandler(&log, nil)))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -32,6 +32,7 @@ type serving struct {
 	hosts        names
 	wantsNew     bool // an empty garage where the file is damaged or gone
 	wantsQR      bool
+	pairsAll     bool // this machine's browsers are devices like any other
 }
 
 func runServe(t terminal, _ io.Reader, args []string) int {
@@ -47,6 +48,7 @@ func runServe(t terminal, _ io.Reader, args []string) int {
 	flags.StringVar(&o.trustPage, "trust-page", "", "`address` of the plain page with the certificate that pointsmith trust made, or off (default port 7374 beside -listen)")
 	flags.BoolVar(&o.wantsNew, "new", false,
 		"start with an empty garage where the garage file is damaged or gone; a damaged one is set aside")
+	flags.BoolVar(&o.pairsAll, "pair-all", false, "let browsers on this machine pair too, as phones do: for a proxy here that does not say whom it passes on")
 	flags.BoolVar(&o.wantsQR, "qr", false, "draw the code for the phone although this is not a terminal")
 	if wasHelp, err := parseFlags(t, flags, args); err != nil {
 		return t.fail(exitRefused, err)
@@ -90,7 +92,7 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 	if err != nil {
 		return err
 	}
-	site, err := newSite(garage, append(o.hosts, secure.hosts...), log)
+	site, err := newSite(garage, append(o.hosts, secure.hosts...), o.pairsAll, log)
 	if err != nil {
 		return err
 	}
@@ -119,12 +121,13 @@ func listenFirst(o serving) (net.Listener, error) {
 	return nil, err
 }
 
-func newSite(garage *store.Store, hosts []string, log *slog.Logger) (*web.Site, error) {
+func newSite(garage *store.Store, hosts []string, pairsAll bool, log *slog.Logger) (*web.Site, error) {
 	app, err := fs.Sub(pointsmith.App, "pwa/app")
 	if err != nil {
 		return nil, err
 	}
-	return web.New(web.Options{Store: garage, App: app, Version: version, Hosts: hosts, Log: log})
+	return web.New(web.Options{Store: garage, App: app, Version: version, Hosts: hosts, Log: log,
+		PairAll: pairsAll})
 }
 
 // garageFile gives the name of the garage file and makes its folder.

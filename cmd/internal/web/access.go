@@ -128,7 +128,7 @@ func (s *Site) refuseNotOwner(w http.ResponseWriter, r *http.Request) {
 
 // recognise finds out who asks. It returns ErrUnknownDevice for strangers.
 func (s *Site) recognise(w http.ResponseWriter, r *http.Request) (member, error) {
-	if isFromHere(r) {
+	if s.isFromHere(r) {
 		return member{isHere: true, isOwner: true}, nil
 	}
 	for _, one := range tokensOf(r) {
@@ -144,9 +144,26 @@ func (s *Site) recognise(w http.ResponseWriter, r *http.Request) (member, error)
 	return member{}, store.ErrUnknownDevice
 }
 
-// isFromHere reports whether the request was made on this machine. One that a
-// proxy passed on was not, though the proxy itself may run here.
-func isFromHere(r *http.Request) bool {
+type commandKey struct{}
+
+// CommandHandler is Handler for what has shown already that it is this machine's
+// owner: the program's other verbs, who read a token from beside the garage file.
+func (s *Site) CommandHandler() http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		s.handler.ServeHTTP(w, r.WithContext(context.WithValue(r.Context(), commandKey{}, true)))
+	})
+}
+
+// isFromHere reports whether the request was made by this machine's owner:
+// where all are to pair, only by the program's other verbs.
+func (s *Site) isFromHere(r *http.Request) bool {
+	return r.Context().Value(commandKey{}) != nil || !s.pairAll && isFromLoopback(r)
+}
+
+// isFromLoopback reports whether the request was made on this machine. One that
+// a proxy passed on was not, though the proxy itself may run here: where it says
+// so. One that does not say so cannot be told from the owner.
+func isFromLoopback(r *http.Request) bool {
 	for _, name := range []string{"Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Forwarded-Proto",
 		"X-Real-Ip", "Via"} {
 		if r.Header.Get(name) != "" {

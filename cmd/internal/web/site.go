@@ -24,6 +24,7 @@ type Options struct {
 	Hosts   []string         // names this site answers to, besides addresses, localhost and the machine's own
 	Log     *slog.Logger     // nil: the default
 	Now     func() time.Time // nil: the machine's clock
+	PairAll bool             // this machine is a device like any other: it pairs too
 }
 
 // A Site is everything the server offers. Make it with New.
@@ -34,6 +35,7 @@ type Site struct {
 	hosts     map[string]bool
 	log       *slog.Logger
 	now       func() time.Time
+	pairAll   bool
 	tries     tries
 	pairing   sync.Mutex
 	sleep     func(context.Context, time.Duration)
@@ -57,7 +59,7 @@ func New(o Options) (*Site, error) {
 
 // assemble makes a site of assets that are ready.
 func assemble(o Options, files assets.Files) (*Site, error) {
-	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log, now: o.Now,
+	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log, now: o.Now, pairAll: o.PairAll,
 		assets: files, hasEngine: files.HasEngine(), rooms: newRooms(), lanes: newLanes(), sleep: sleepWell}
 	if s.log == nil {
 		s.log = slog.Default()
