@@ -15,11 +15,11 @@ import (
 // body that is sent slowly holds its room from the start. Strangers, who may
 // calculate and pair, have a room of their own, so that none of them keeps what
 // a phone of the garage has to say. Chosen: a laptop of 4 GB does not feel it;
-// the largest file that is taken fits into the members' room; a dozen phones
-// that send at once do not wait.
+// the largest file and the largest table that are taken fit into one and the
+// other; a dozen phones that send at once do not wait.
 const (
 	memberRoom   = MaxGarageFile
-	strangerRoom = 16 << 20
+	strangerRoom = 32 << 20
 	// roomWait is how long a request waits for room. A phone asks again by itself.
 	roomWait = 5 * time.Second
 	// slowest is how many bytes a second a body comes in at least, after

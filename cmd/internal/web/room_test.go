@@ -75,7 +75,7 @@ func TestStalledBodiesTakeBoundedRoom(t *testing.T) {
 				if w.Header().Get("Retry-After") != "5" || time.Since(begun) != roomWait {
 					t.Errorf("Retry-After %q after %v", w.Header().Get("Retry-After"), time.Since(begun))
 				}
-				wantProblem(t, w, 503, "16777216 bytes at a time", "wait 5 seconds")
+				wantProblem(t, w, 503, fmt.Sprint(strangerRoom, " bytes at a time"), "wait 5 seconds")
 				synctest.Wait()
 				close(body.end)
 				refused := 0

@@ -3,7 +3,6 @@ package web
 import (
 	"context"
 	"encoding/json"
-	"fmt"
 	"io/fs"
 	"log/slog"
 	"net/http"
@@ -30,7 +29,7 @@ type Options struct {
 // A Site is everything the server offers. Make it with New.
 type Site struct {
 	store     *store.Store
-	file      os.FileInfo // the garage file as it was when the site was made
+	file      openFile
 	version   string
 	hosts     map[string]bool
 	log       *slog.Logger
@@ -69,8 +68,8 @@ func assemble(o Options, files assets.Files) (*Site, error) {
 	}
 	routes := s.routes()
 	var err error
-	if s.file, err = os.Stat(o.Store.Path()); err != nil {
-		return nil, fmt.Errorf("look at the garage file: %w", err)
+	if s.file, err = openFileOf(o.Store); err != nil {
+		return nil, err
 	}
 	if s.openAPI, err = json.Marshal(describeAPI(o.Version, routes)); err != nil {
 		return nil, err
