@@ -1,11 +1,13 @@
 package web
 
 import (
+	"bufio"
+	"context"
 	"fmt"
 	"io"
 	"net"
+	"net/http"
 	"net/http/httptest"
-	"os"
 	"runtime"
 	"strings"
 	"sync/atomic"
@@ -109,40 +111,63 @@ func TestRoomIsGivenBack(t *testing.T) {
 	}
 }
 
-// Over a real connection: a body that stops is not waited for.
+// A pipeListener takes connections that are no more than two ends of a pipe.
+type pipeListener struct{ conns chan net.Conn }
+
+func (l pipeListener) Accept() (net.Conn, error) {
+	conn, ok := <-l.conns
+	if !ok {
+		return nil, net.ErrClosed
+	}
+	return conn, nil
+}
+
+func (l pipeListener) Close() error   { return nil }
+func (l pipeListener) Addr() net.Addr { return &net.TCPAddr{} }
+
+// A body that stops for long, or creeps, is not waited for.
 func TestASlowBodyIsGivenUp(t *testing.T) {
-	if bodyTime(maxShort) > 11*time.Second || bodyTime(1<<20) > 45*time.Second || bodyTime(MaxGarageFile) > readTime {
-		t.Errorf("%v, %v, %v", bodyTime(maxShort), bodyTime(1<<20), bodyTime(MaxGarageFile))
+	for name, c := range map[string]struct {
+		every time.Duration // between two bytes
+		after time.Duration // it is given up
+	}{"stops": {time.Hour, bodyStart}, "creeps": {5 * time.Second, bodyTime(1 << 20)}} {
+		t.Run(name, func(t *testing.T) {
+			synctest.Test(t, func(t *testing.T) {
+				s := newSite(t)
+				listener := pipeListener{make(chan net.Conn)}
+				ctx, stop := context.WithCancel(t.Context())
+				ended := make(chan error)
+				go func() { ended <- Serve(ctx, s.log, Front{listener, nil, s.Handler()}) }()
+				near, far := net.Pipe()
+				listener.conns <- near
+				begun := time.Now()
+				fmt.Fprint(far, "POST /api/v1/calc/convert HTTP/1.1\r\nHost: localhost\r\nContent-Length: 1048576\r\n\r\n{")
+				quit := make(chan struct{})
+				go func() {
+					defer close(quit)
+					for {
+						time.Sleep(c.every)
+						if _, err := far.Write([]byte(" ")); err != nil {
+							return
+						}
+					}
+				}()
+				answer, err := http.ReadResponse(bufio.NewReader(far), nil)
+				if err != nil {
+					t.Fatal(err)
+				}
+				text, _ := io.ReadAll(answer.Body)
+				took := time.Since(begun)
+				if answer.StatusCode != 408 || !strings.Contains(string(text), "10 seconds without a byte") ||
+					took < c.after || took > c.after+time.Second {
+					t.Errorf("%d after %v: %s", answer.StatusCode, took, text)
+				}
+				far.Close()
+				stop()
+				close(listener.conns)
+				<-ended
+				<-quit
+			})
+		})
 	}
-	w := &deadlines{ResponseRecorder: httptest.NewRecorder()}
-	r := httptest.NewRequest("POST", "/api/v1/calc/convert", &slow{w: w})
-	r.Host, r.RemoteAddr, r.ContentLength = "localhost:7373", phone, 1<<20
-	newSite(t).Handler().ServeHTTP(w, r)
-	wantProblem(t, w.ResponseRecorder, 408, "10 seconds without a byte")
 }
-
-// deadlines keeps the time until which the request may be read.
-type deadlines struct {
-	*httptest.ResponseRecorder
-	until time.Time
-}
-
-func (d *deadlines) SetReadDeadline(until time.Time) error {
-	d.until = until
-	return nil
-}
-
-// slow is a connection that breaks off where it would have to wait too long.
-type slow struct{ w *deadlines }
-
-func (s *slow) Read(to []byte) (int, error) {
-	if left := time.Until(s.w.until); left > 0 && left <= bodyStart {
-		return 0, &net.OpError{Op: "read", Err: osTimeout{}}
-	}
-	return len(to), nil
-}
-
-type osTimeout struct{}
-
-func (osTimeout) Error() string { return "i/o timeout" }
-func (osTimeout) Unwrap() error { return os.ErrDeadlineExceeded }
