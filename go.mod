@@ -18,6 +18,7 @@ require (
 	github.com/tdewolff/minify/v2 v2.24.25
 	go.etcd.io/bbolt v1.5.0
 	golang.org/x/net v0.62.0
+	golang.org/x/sync v0.23.0
 	golang.org/x/term v0.48.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
@@ -30,7 +31,6 @@ require (
 	github.com/tdewolff/parse/v2 v2.8.20 // indirect
 	golang.org/x/exp/typeparams v0.0.0-20231108232855-2478ac86f678 // indirect
 	golang.org/x/mod v0.41.0 // indirect
-	golang.org/x/sync v0.23.0 // indirect
 	golang.org/x/sys v0.50.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
 	honnef.co/go/tools v0.8.2 // indirect

@@ -20,7 +20,7 @@ const askTime = 30 * time.Minute
 
 func runBackup(t terminal, _ io.Reader, args []string) int {
 	return withFile(t, "backup", "FILE", args, func(garage, file string) error {
-		if err := backupMissing(garage, file); err != nil {
+		if err := folderMissing(file); err != nil {
 			return err
 		}
 		report, err := backup(garage, file)
@@ -35,12 +35,17 @@ func runBackup(t terminal, _ io.Reader, args []string) int {
 	})
 }
 
-// backupMissing says what is not there: what is to be copied, or the folder it
-// is to go to.
-func backupMissing(garage, file string) error {
+// garageMissing says that there is nothing to copy. A server that runs has its
+// file open, and can copy it, though somebody removed it.
+func garageMissing(garage string) error {
 	if _, err := os.Stat(garage); errors.Is(err, os.ErrNotExist) {
 		return fmt.Errorf("there is no garage file %s; do: give -data the file that serve was started with; serve makes one where there is none", garage)
 	}
+	return nil
+}
+
+// folderMissing says that the folder of a file to be made is not there.
+func folderMissing(file string) error {
 	if _, err := os.Stat(filepath.Dir(file)); errors.Is(err, os.ErrNotExist) {
 		return fmt.Errorf(
 			"there is no folder %s to put %s in; do: make it first, or give a file in a folder that is there",
@@ -77,6 +82,9 @@ func backup(garage, file string) (store.Report, error) {
 	defer cancel()
 	client, err := admin.Dial(ctx, garage)
 	if errors.Is(err, admin.ErrNoServer) {
+		if err := garageMissing(garage); err != nil {
+			return store.Report{}, err
+		}
 		return store.CopyFile(garage, file)
 	}
 	if err != nil {

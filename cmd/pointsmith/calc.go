@@ -8,6 +8,7 @@ import (
 
 	"pointsmith/calc"
 	"pointsmith/calc/refuse"
+	"pointsmith/cmd/internal/plain"
 )
 
 func runCalc(t terminal, in io.Reader, args []string) int {
@@ -47,7 +48,7 @@ func callMethod(t terminal, in io.Reader, method string) int {
 		}
 		return t.fail(exitFailed, err)
 	}
-	if _, err := t.out.Write(append(bytes.TrimSpace(out), '\n')); err != nil {
+	if _, err := t.out.Write(append(plain.JSON(bytes.TrimSpace(out)), '\n')); err != nil {
 		return t.fail(exitFailed, fmt.Errorf("write the answer: %w", err))
 	}
 	return exitDone

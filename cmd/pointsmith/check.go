@@ -44,11 +44,12 @@ func check(t terminal, garage string) error {
 	if err != nil {
 		return err
 	}
+	warnIfOpen(t, garage)
 	t.say("%s is sound: layout %d, %d bytes, %s, %s remembered, last changed %s", garage, report.Layout, report.Bytes,
 		counts(report),
 		plural(report.Deleted, "deletion"), day(report.Changed))
 	if k := report.OldestKept; k != nil {
-		t.say("waiting longest for a choice, since %s: %s", day(k.KeptAt), k.Name)
+		t.say("waiting longest for a choice, since %s: %s", day(k.KeptAt), named(k.Name))
 	}
 	return checkCopies(t, garage)
 }

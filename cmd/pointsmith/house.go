@@ -23,6 +23,7 @@ type house struct {
 	site   *web.Site
 	secure security
 	at     *net.TCPAddr // the main address
+	crowd  *web.Crowd
 	log    *slog.Logger
 }
 
@@ -33,7 +34,8 @@ const trustPort = "7374"
 func (h house) run(ctx context.Context, listener net.Listener) error {
 	name, giveBack := h.takeName(ctx)
 	defer giveBack()
-	fronts, trustPage := h.fronts(listener, name)
+	h.crowd = web.NewCrowd(h.log)
+	fronts, trustPage := h.fronts(h.crowd.Guard(listener), name)
 	phones := h.phones(name)
 	if name != "" {
 		h.site.SendTo(h.url(name))
@@ -42,7 +44,7 @@ func (h house) run(ctx context.Context, listener net.Listener) error {
 	if err != nil {
 		h.t.warn("%v; pointsmith pair and backup will not work while this server runs", err)
 	} else {
-		fronts = append(fronts, web.Front{Listener: channel.Listener, Handler: channel.Guard(h.site.Handler())})
+		fronts = append(fronts, web.Front{Listener: channel.Listener, Handler: channel.Guard(h.site.CommandHandler())})
 		defer func() {
 			if err := channel.Close(); err != nil {
 				h.log.Warn("the way for other commands was not closed", "error", err)
@@ -99,7 +101,8 @@ func (h house) trustFront(main *web.Front, name string) (page web.Front, port st
 		return web.Front{}, "", err
 	}
 	main.Handler = d.OverTLS(main.Handler)
-	return web.Front{Listener: listener, Handler: d.Handler()}, strconv.Itoa(listener.Addr().(*net.TCPAddr).Port), nil
+	port = strconv.Itoa(listener.Addr().(*net.TCPAddr).Port)
+	return web.Front{Listener: h.crowd.Guard(listener), Handler: d.Handler()}, port, nil
 }
 
 // besidePort is the plain address of the same host at another port; "" for
@@ -144,10 +147,10 @@ func (h house) url(name string) string {
 	return h.secure.scheme() + "://" + net.JoinHostPort(name, strconv.Itoa(h.at.Port))
 }
 
-// firstCode opens a code when phones may come and none has been here yet.
+// firstCode opens a code when others may come and none has been here yet.
 func (h house) firstCode(phones []string) (shownCode, error) {
 	devices, err := h.garage.Devices()
-	if err != nil || len(phones) == 0 {
+	if err != nil || len(phones) == 0 && !h.o.pairsAll {
 		return shownCode{}, err
 	}
 	for _, d := range devices {

@@ -16,7 +16,8 @@ type verb struct {
 func verbs() []verb {
 	return []verb{
 		{"serve",
-			"[-listen ADDRESS] [-data FILE] [-name NAME] [-host NAME] [-cert FILE -key FILE] [-log FILE] [-new] [-qr]",
+			"[-listen ADDRESS] [-data FILE] [-name NAME] [-host NAME] [-cert FILE -key FILE] [-log FILE] [-new] [-pair-all] " +
+				"[-qr]",
 			"serve the app and the garage (the verb may be left out)", runServe},
 		{"calc", "[METHOD [--help]]", "run a calculation on standard input, or list them", runCalc},
 		{"trust", "[-host NAME] [-print] [-new]", "make this garage's own https, which phones install once", runTrust},
@@ -43,7 +44,7 @@ func main() {
 func run(t terminal, in io.Reader, args []string) int {
 	name := "serve"
 	if len(args) > 0 && isHelp(args[0]) {
-		t.say("%s", usage())
+		t.show(usage())
 		return exitDone
 	}
 	if len(args) > 0 && !strings.HasPrefix(args[0], "-") {

@@ -159,7 +159,7 @@ func (d fileDesk) serve(t terminal, o wish) error {
 }
 
 func sayRevoked(t terminal, name string) {
-	t.say("%s is shut out; what it holds of the garage stays on it", name)
+	t.say("%s is shut out; what it holds of the garage stays on it", named(name))
 }
 
 func listDevices(t terminal, devices []deskDevice) {
@@ -174,7 +174,8 @@ func listDevices(t terminal, devices []deskDevice) {
 		if d.Owner {
 			may = "use it, let others in"
 		}
-		fmt.Fprintf(columns, "%s\t%s\t%s\t%s\t%s\n", d.ID, d.Name, may, shortTime(d.PairedAt), shortTime(d.SeenAt))
+		fmt.Fprintf(columns, "%s\t%s\t%s\t%s\t%s\n", named(d.ID), named(d.Name), may, shortTime(d.PairedAt),
+			shortTime(d.SeenAt))
 	}
 	_ = columns.Flush() // fails only when nobody reads on
 }

@@ -16,6 +16,7 @@ import (
 	"syscall"
 
 	"pointsmith"
+	"pointsmith/cmd/internal/plain"
 	"pointsmith/cmd/internal/web"
 	"pointsmith/store"
 )
@@ -34,6 +35,7 @@ type serving struct {
 	name         networkName // under .local
 	wantsNew     bool        // an empty garage where the file is damaged or gone
 	wantsQR      bool
+	pairsAll     bool // this machine's browsers are devices like any other
 }
 
 func runServe(t terminal, _ io.Reader, args []string) int {
@@ -76,6 +78,7 @@ func (o *serving) addLasting(flags *flag.FlagSet) {
 		"PEM `file` with a certificate and its chain, to speak https with; read again when it changes")
 	flags.StringVar(&o.key, "key", "", "PEM `file` with its key")
 	flags.StringVar(&o.trustPage, "trust-page", "", "`address` of the plain page with the certificate that pointsmith trust made, or off (default port 7374 beside -listen)")
+	flags.BoolVar(&o.pairsAll, "pair-all", false, "let browsers on this machine pair too, as phones do: for a proxy here that does not say whom it passes on")
 	flags.StringVar(&o.log, "log", "",
 		"`file` that is told too what goes wrong; past 1 MB it goes on anew, and the one before stays as FILE.1")
 }
@@ -102,12 +105,13 @@ func serve(ctx context.Context, t terminal, o serving) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, garage.Close()) }()
-	log := slog.New(slog.NewTextHandler(t.err, nil))
+	warnIfOpen(t, path)
+	log := plain.Log(slog.NewTextHandler(t.err, nil))
 	secure, err := findSecurity(t, o, path, log)
 	if err != nil {
 		return err
 	}
-	site, err := newSite(garage, slices.Concat(o.hosts, secure.hosts, o.name.hosts()), log)
+	site, err := newSite(garage, slices.Concat(o.hosts, secure.hosts, o.name.hosts()), o.pairsAll, log)
 	if err != nil {
 		return err
 	}
@@ -140,12 +144,13 @@ func listenFirst(o serving) (net.Listener, error) {
 	return nil, err
 }
 
-func newSite(garage *store.Store, hosts []string, log *slog.Logger) (*web.Site, error) {
+func newSite(garage *store.Store, hosts []string, pairsAll bool, log *slog.Logger) (*web.Site, error) {
 	app, err := fs.Sub(pointsmith.App, "pwa/app")
 	if err != nil {
 		return nil, err
 	}
-	return web.New(web.Options{Store: garage, App: app, Version: version, Hosts: hosts, Log: log})
+	return web.New(web.Options{Store: garage, App: app, Version: version, Hosts: hosts, Log: log,
+		PairAll: pairsAll})
 }
 
 // garageFile gives the name of the garage file and makes its folder.
@@ -174,6 +179,9 @@ func garageName(given string) (string, error) {
 	if info, err := os.Stat(given); err == nil && info.IsDir() || os.IsPathSeparator(given[len(given)-1]) {
 		return "", fmt.Errorf("%s is a folder, not a garage file; nothing was changed; do: give -data the file in it, as -data %s",
 			given, filepath.Join(given, "garage.db"))
+	} else if err == nil && !info.Mode().IsRegular() { // opening a pipe would wait for ever
+		return "", fmt.Errorf("%s is no file but a %s; nothing was changed; do: give -data a file", given,
+			kindOf(info.Mode()))
 	}
 	return given, nil
 }

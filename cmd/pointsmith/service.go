@@ -137,7 +137,7 @@ func (s *service) fill(o serving) error {
 	for _, name := range o.hosts {
 		s.args = append(s.args, "-host", name)
 	}
-	s.args = append(s.args, o.name.flags()...)
+	s.args = append(s.args, o.switches()...)
 	for _, file := range []struct{ flag, path string }{{"-cert", o.cert}, {"-key", o.key}, {"-log", s.log}} {
 		if file.path == "" {
 			continue
@@ -158,6 +158,15 @@ func (s *service) fill(o serving) error {
 		}
 	}
 	return k.refuse(*s)
+}
+
+// switches are the lasting flags that name no file.
+func (o serving) switches() []string {
+	words := o.name.flags()
+	if o.pairsAll {
+		words = append(words, "-pair-all")
+	}
+	return words
 }
 
 // fillPaths finds the program, the garage file and the log. A service has another

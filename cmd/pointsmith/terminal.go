@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"pointsmith/cmd/internal/plain"
 )
 
 // The rules for words on the terminal:
@@ -11,7 +13,8 @@ import (
 // What was asked for goes to standard output, everything else to standard
 // error with the program's name in front. No capitals at the start, no full
 // stop at the end. A refusal is one line: what is wrong, the limit, what to do.
-// Silence means that all is well. Nothing is said twice.
+// Silence means that all is well. Nothing is said twice. What came from elsewhere
+// is said as plain text: no escape sequence reaches the terminal, no name fills it.
 
 // Exit statuses.
 const (
@@ -25,8 +28,42 @@ type terminal struct {
 	out, err io.Writer
 }
 
-// say writes what was asked for.
-func (t terminal) say(format string, args ...any) { fmt.Fprintf(t.out, format+"\n", args...) }
+// How much is said of a text. A path has 4,096 bytes at most on most systems, a
+// reason names a few of them; a name has 80 characters where it is typed, and
+// nobody can say how many in a file from elsewhere.
+const (
+	wordBytes   = 4096
+	reasonBytes = 4 * wordBytes
+	nameBytes   = 200
+)
+
+// say writes what was asked for. Texts among args are made plain.
+func (t terminal) say(format string, args ...any) {
+	fmt.Fprintf(t.out, format+"\n", plainly(args)...)
+}
+
+// show writes a text of ours of many lines.
+func (t terminal) show(text string) { fmt.Fprintln(t.out, text) }
+
+func plainly(args []any) []any {
+	said := make([]any, len(args))
+	for n, arg := range args {
+		switch arg := arg.(type) {
+		case string:
+			said[n] = plain.Text(arg, wordBytes)
+		case error:
+			said[n] = plain.Text(arg.Error(), wordBytes)
+		case fmt.Stringer:
+			said[n] = plain.Text(arg.String(), wordBytes)
+		default:
+			said[n] = arg
+		}
+	}
+	return said
+}
+
+// named is a name that somebody typed, or that stands in a file.
+func named(name string) string { return plain.Text(name, nameBytes) }
 
 // warn tells of something that does not stop the work.
 func (t terminal) warn(format string, args ...any) {
@@ -45,5 +82,5 @@ func (t terminal) failWithHint(status int, reason error, hint string) int {
 }
 
 func (t terminal) tell(text string) {
-	fmt.Fprintln(t.err, "pointsmith: "+strings.Join(strings.Fields(text), " "))
+	fmt.Fprintln(t.err, "pointsmith: "+plain.Text(strings.Join(strings.Fields(text), " "), reasonBytes))
 }

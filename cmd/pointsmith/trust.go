@@ -107,6 +107,10 @@ func describeAuthority(t terminal, a *localca.Authority, files localca.Files) {
 	t.say("  vouches for   names under %s", strings.Join(limits.Domains, ", "))
 	t.say("                addresses in %s", strings.Join(networks, ", "))
 	t.say("                and for nothing else: no site of the internet")
+	if !a.IsForServersAlone() {
+		t.say("                it was made by an earlier Pointsmith and does not say that it is for servers alone:")
+		t.say("                who has the key could sign mail too; pointsmith trust -new makes one that says so")
+	}
 	t.say("  good until    %s", a.Certificate.NotAfter.Format(time.DateOnly))
 	t.say("  fingerprint   %s", a.Fingerprint())
 	t.say("nothing was installed anywhere")

@@ -50,6 +50,7 @@ func newAuthority(machine string, names []string, now time.Time) (*Authority, er
 		BasicConstraintsValid: true,
 		MaxPathLenZero:        true,
 		KeyUsage:              x509.KeyUsageCertSign | x509.KeyUsageCRLSign,
+		ExtKeyUsage:           []x509.ExtKeyUsage{x509.ExtKeyUsageServerAuth}, // for all below it
 	}
 	limitsFor(machine, names).applyTo(template)
 	der, err := x509.CreateCertificate(rand.Reader, template, template, &key.PublicKey, key)

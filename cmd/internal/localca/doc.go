@@ -14,7 +14,7 @@
 // what it can vouch for: names under .local, .home.arpa, .internal and
 // localhost, this machine's own name and those given when it was made, and
 // addresses that are private, loopback or link-local. No site of the internet
-// is among them. The key file is for its owner only (mode 0600); leaf keys
+// is among them, no mailbox, and nothing but a server. The key file is for its owner only (mode 0600); leaf keys
 // never reach a disk.
 //
 // # What is never touched

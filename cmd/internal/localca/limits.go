@@ -42,8 +42,13 @@ func limitsFor(machine string, names []string) Limits {
 	return l
 }
 
+// noMailHost is the one host whose mailboxes an authority may vouch for: where
+// none is named all are allowed, and this one is nobody's for ever (RFC 2606).
+const noMailHost = "invalid"
+
 func (l Limits) applyTo(c *x509.Certificate) {
-	c.PermittedDNSDomainsCritical = true
+	c.PermittedDNSDomainsCritical = true // the whole extension, the mailboxes too
+	c.PermittedEmailAddresses = []string{noMailHost}
 	c.PermittedDNSDomains = l.Domains
 	for _, n := range l.Networks {
 		c.PermittedIPRanges = append(c.PermittedIPRanges,
@@ -61,6 +66,15 @@ func (a *Authority) Limits() Limits {
 		}
 	}
 	return l
+}
+
+// IsForServersAlone reports whether the certificate itself says that it vouches
+// for nothing but servers: no mail, no programs. Older authorities do not say
+// so; they go on working, and their limits are for good.
+func (a *Authority) IsForServersAlone() bool {
+	c := a.Certificate
+	return slices.Equal(c.ExtKeyUsage, []x509.ExtKeyUsage{x509.ExtKeyUsageServerAuth}) &&
+		slices.Equal(c.PermittedEmailAddresses, []string{noMailHost})
 }
 
 // MayName reports whether a name is within the limits.

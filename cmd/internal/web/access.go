@@ -101,6 +101,9 @@ func (s *Site) forMembers(handle http.HandlerFunc) http.HandlerFunc {
 			s.refuseStore(w, err)
 			return
 		}
+		if r.Method != http.MethodGet && !s.isGarageThere(w) {
+			return
+		}
 		handle(w, r.WithContext(context.WithValue(r.Context(), memberKey{}, m)))
 	}
 }
@@ -125,23 +128,42 @@ func (s *Site) refuseNotOwner(w http.ResponseWriter, r *http.Request) {
 
 // recognise finds out who asks. It returns ErrUnknownDevice for strangers.
 func (s *Site) recognise(w http.ResponseWriter, r *http.Request) (member, error) {
-	if isFromHere(r) {
+	if s.isFromHere(r) {
 		return member{isHere: true, isOwner: true}, nil
 	}
-	token, isCookie := tokenOf(r)
-	if token == "" {
-		return member{}, store.ErrUnknownDevice
+	for _, one := range tokensOf(r) {
+		device, isNoted, err := s.store.DeviceOf(one.token, s.now())
+		if errors.Is(err, store.ErrUnknownDevice) {
+			continue
+		}
+		if err == nil && isNoted && one.isCookie {
+			setToken(w, r, one.token) // browsers end cookies after some time; this one begins anew
+		}
+		return member{device: device, isOwner: device.IsOwner}, err
 	}
-	device, isNoted, err := s.store.DeviceOf(token, s.now())
-	if err == nil && isNoted && isCookie {
-		setToken(w, r, token) // browsers end cookies after some time; this one begins anew
-	}
-	return member{device: device, isOwner: device.IsOwner}, err
+	return member{}, store.ErrUnknownDevice
 }
 
-// isFromHere reports whether the request was made on this machine. One that a
-// proxy passed on was not, though the proxy itself may run here.
-func isFromHere(r *http.Request) bool {
+type commandKey struct{}
+
+// CommandHandler is Handler for what has shown already that it is this machine's
+// owner: the program's other verbs, who read a token from beside the garage file.
+func (s *Site) CommandHandler() http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		s.handler.ServeHTTP(w, r.WithContext(context.WithValue(r.Context(), commandKey{}, true)))
+	})
+}
+
+// isFromHere reports whether the request was made by this machine's owner:
+// where all are to pair, only by the program's other verbs.
+func (s *Site) isFromHere(r *http.Request) bool {
+	return r.Context().Value(commandKey{}) != nil || !s.pairAll && isFromLoopback(r)
+}
+
+// isFromLoopback reports whether the request was made on this machine. One that
+// a proxy passed on was not, though the proxy itself may run here: where it says
+// so. One that does not say so cannot be told from the owner.
+func isFromLoopback(r *http.Request) bool {
 	for _, name := range []string{"Forwarded", "X-Forwarded-For", "X-Forwarded-Host", "X-Forwarded-Proto",
 		"X-Real-Ip", "Via"} {
 		if r.Header.Get(name) != "" {

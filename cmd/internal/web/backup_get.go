@@ -38,7 +38,7 @@ func (s *Site) getBackup(w http.ResponseWriter, _ *http.Request) {
 // the whole garage goes in or out.
 func (s *Site) forThisMachine(handle http.HandlerFunc) http.HandlerFunc {
 	return s.forMembers(func(w http.ResponseWriter, r *http.Request) {
-		if !isFromHere(r) {
+		if !s.isFromHere(r) {
 			s.refuseAccess(w, r, calc.Problem{Status: http.StatusForbidden,
 				Title: "This is done on the server's own machine", Field: "Host",
 				Detail: "the whole garage goes in or out here", Limit: "requests made on the server itself",

@@ -17,18 +17,26 @@ const (
 	cookieLife = 400 * 24 * time.Hour
 )
 
-// tokenOf reads the token a request shows, or "".
-func tokenOf(r *http.Request) (token string, isCookie bool) {
+// A shown is a token that a request shows.
+type shown struct {
+	token    string
+	isCookie bool
+}
+
+// tokensOf reads the tokens a request shows, a bearer first: a program sends it
+// on purpose, where a browser sends along what it happens to have, also when
+// that has long been revoked. The first that is good counts.
+func tokensOf(r *http.Request) (all []shown) {
+	kind, token, _ := strings.Cut(r.Header.Get("Authorization"), " ")
+	if strings.EqualFold(kind, "Bearer") && token != "" {
+		all = append(all, shown{token, false})
+	}
 	for _, name := range []string{secureCookie, plainCookie} {
 		if c, err := r.Cookie(name); err == nil && c.Value != "" {
-			return c.Value, true
+			all = append(all, shown{c.Value, true})
 		}
 	}
-	kind, token, _ := strings.Cut(r.Header.Get("Authorization"), " ")
-	if strings.EqualFold(kind, "Bearer") {
-		return token, false
-	}
-	return "", false
+	return all
 }
 
 func setToken(w http.ResponseWriter, r *http.Request, token string) {

@@ -35,6 +35,9 @@ func TestFullDiskIsSaidAndLosesNothing(t *testing.T) {
 	}
 	t.Cleanup(func() { garage.Close() })
 	s.store = garage
+	if s.file, err = openFileOf(garage); err != nil {
+		t.Fatal(err)
+	}
 	answered := 0
 	body := putCar(`{"name":"Linnet","owner":"","facts":{"a":{"value":"` + strings.Repeat("x", 3900) + `"}}}`)
 	for ; answered < 1000; answered++ {

@@ -3,6 +3,7 @@ package web
 import (
 	"cmp"
 	"maps"
+	"net/http"
 	"strconv"
 	"strings"
 
@@ -78,7 +79,7 @@ type about struct {
 }
 
 func (a about) operation(method, path string) object {
-	o := object{"summary": a.summary, "operationId": operationID(method, path), "responses": a.responses()}
+	o := object{"summary": a.summary, "operationId": operationID(method, path), "responses": a.responses(method)}
 	if parameters := append(pathParameters(path), a.query...); len(parameters) > 0 {
 		o["parameters"] = parameters
 	}
@@ -92,7 +93,7 @@ func (a about) operation(method, path string) object {
 	return o
 }
 
-func (a about) responses() object {
+func (a about) responses(method string) object {
 	mediaType := a.media
 	if mediaType == "" {
 		mediaType = "application/json"
@@ -101,6 +102,12 @@ func (a about) responses() object {
 	problems := append([]int{403, 500}, a.problems...)
 	if a.members {
 		problems = append(problems, 401)
+	}
+	if a.in != nil {
+		problems = append(problems, 408)
+	}
+	if a.in != nil || method != http.MethodGet {
+		problems = append(problems, 503)
 	}
 	for _, status := range problems {
 		answers[strconv.Itoa(status)] = object{"description": problemMeanings[status],
@@ -111,9 +118,10 @@ func (a about) responses() object {
 
 var problemMeanings = map[int]string{
 	400: "not JSON, or it broke off", 401: "not paired, or the code is not good", 403: "a foreign Host or Origin",
-	404: "there is nothing of that name", 409: "no room for another, or it has changed meanwhile", 413: "too large",
+	404: "there is nothing of that name", 408: "it came too slowly", 409: "no room for another, or it has changed meanwhile", 413: "too large",
 	422: "refused: field, limit and what to do are named",
 	429: "too many tries; wait as long as Retry-After says", 500: "a fault of the server",
+	503: "the server has its hands full, or its garage file is gone; wait as long as Retry-After says",
 	507: "the server's disk is full",
 }
 

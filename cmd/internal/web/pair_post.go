@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"errors"
 	"math"
 	"net/http"
@@ -41,20 +42,52 @@ func (s *Site) postPair(w http.ResponseWriter, r *http.Request) {
 		refuseInput(w, err)
 		return
 	}
-	now := s.now()
-	if wait := s.tries.take(addressOf(r), now); wait > 0 {
-		s.refuseHaste(w, r, wait)
+	if !s.isGarageThere(w) {
 		return
 	}
-	token, d, err := s.store.Pair(p.Code, p.Name, now)
+	now := s.now()
+	delay, again := s.tries.take(addressOf(r), now)
+	if again > 0 {
+		s.refuseHaste(w, r, again)
+		return
+	}
+	if s.sleep(r.Context(), delay); r.Context().Err() != nil {
+		return // whoever asked has gone; the try counts
+	}
+	token, d, isGuess, err := s.pair(p)
+	if !isGuess {
+		s.tries.forget(addressOf(r), now)
+	}
 	if err != nil {
 		s.refusePairing(w, r, err)
 		return
 	}
-	s.tries.forget(addressOf(r), now)
 	s.log.Info("paired", "device", d.ID, "name", d.Name, "owner", d.IsOwner, "from", r.RemoteAddr)
 	setToken(w, r, token)
 	reply(w, paired{describeDevice(d)})
+}
+
+// pair spends a code, one after the other, so that of several that send the
+// same the first is let in and the others are known for what they are.
+func (s *Site) pair(p pairing) (token string, d store.Device, isGuess bool, err error) {
+	s.pairing.Lock()
+	defer s.pairing.Unlock()
+	token, d, err = s.store.Pair(p.Code, p.Name, s.now())
+	if err == nil {
+		s.tries.spend(p.Code, s.now())
+	}
+	isGuess = errors.Is(err, store.ErrCode) && !s.tries.isSpent(p.Code, s.now())
+	return token, d, isGuess, err
+}
+
+// sleepWell waits, or until ctx ends.
+func sleepWell(ctx context.Context, d time.Duration) {
+	timer := time.NewTimer(d)
+	defer timer.Stop()
+	select {
+	case <-timer.C:
+	case <-ctx.Done():
+	}
 }
 
 func (s *Site) refusePairing(w http.ResponseWriter, r *http.Request, err error) {
@@ -79,6 +112,6 @@ func (s *Site) refuseHaste(w http.ResponseWriter, r *http.Request, wait time.Dur
 	w.Header().Set("Retry-After", seconds)
 	s.refuseAccess(w, r, calc.Problem{Status: http.StatusTooManyRequests, Title: "Too many codes were tried",
 		Field:  "code",
-		Detail: "this one was not looked at", Limit: "10 a minute from one address, 100 an hour in all",
+		Detail: "this one was not looked at", Limit: "10 a minute from one address, 20 a second in all",
 		Do: "wait " + seconds + " seconds, then try again"})
 }

@@ -53,7 +53,8 @@ func (f Front) serve(ctx context.Context, log *slog.Logger) error {
 		Handler: f.Handler, TLSConfig: f.TLS, ReadHeaderTimeout: headerTime, ReadTimeout: readTime,
 		WriteTimeout: writeTime,
 		IdleTimeout:  idleTime, MaxHeaderBytes: headerBytes,
-		ErrorLog: slog.NewLogLogger(log.Handler(), slog.LevelDebug),
+		ConnState: noteState,
+		ErrorLog:  slog.NewLogLogger(log.Handler(), slog.LevelDebug),
 	}
 	ended := make(chan error, 1)
 	go func() {

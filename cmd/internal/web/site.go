@@ -1,13 +1,14 @@
 package web
 
 import (
+	"context"
 	"encoding/json"
 	"io/fs"
 	"log/slog"
 	"net/http"
 	"os"
-	"runtime"
 	"strings"
+	"sync"
 	"time"
 
 	"pointsmith/cmd/internal/web/assets"
@@ -22,21 +23,27 @@ type Options struct {
 	Hosts   []string         // names this site answers to, besides addresses, localhost and the machine's own
 	Log     *slog.Logger     // nil: the default
 	Now     func() time.Time // nil: the machine's clock
+	PairAll bool             // this machine is a device like any other: it pairs too
 }
 
 // A Site is everything the server offers. Make it with New.
 type Site struct {
 	store     *store.Store
+	file      openFile
 	version   string
 	hosts     map[string]bool
 	lasting   string // see SendTo
 	log       *slog.Logger
 	now       func() time.Time
+	pairAll   bool
 	tries     tries
+	pairing   sync.Mutex
+	sleep     func(context.Context, time.Duration)
 	assets    assets.Files
 	hasEngine bool
 	openAPI   json.RawMessage
-	slots     chan struct{} // one for each calculation that may run at a time
+	rooms     rooms
+	lanes     lanes
 	handler   http.Handler
 }
 
@@ -52,8 +59,8 @@ func New(o Options) (*Site, error) {
 
 // assemble makes a site of assets that are ready.
 func assemble(o Options, files assets.Files) (*Site, error) {
-	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log, now: o.Now,
-		assets: files, hasEngine: files.HasEngine(), slots: make(chan struct{}, runtime.GOMAXPROCS(0))}
+	s := &Site{store: o.Store, version: o.Version, hosts: ownNames(o.Hosts), log: o.Log, now: o.Now, pairAll: o.PairAll,
+		assets: files, hasEngine: files.HasEngine(), rooms: newRooms(), lanes: newLanes(), sleep: sleepWell}
 	if s.log == nil {
 		s.log = slog.Default()
 	}
@@ -62,10 +69,13 @@ func assemble(o Options, files assets.Files) (*Site, error) {
 	}
 	routes := s.routes()
 	var err error
+	if s.file, err = openFileOf(o.Store); err != nil {
+		return nil, err
+	}
 	if s.openAPI, err = json.Marshal(describeAPI(o.Version, routes)); err != nil {
 		return nil, err
 	}
-	s.handler = s.withRecovery(withHeaders(s.withHostCheck(newRouter(routes, s.getAsset))))
+	s.handler = s.withRecovery(withHeaders(s.withHostCheck(s.withRoom(newRouter(routes, s.getAsset)))))
 	return s, nil
 }
 

@@ -125,6 +125,9 @@ type unread struct {
 	first []byte
 }
 
+// CloseWrite is that of the connection.
+func (u *unread) CloseWrite() error { return closeWrite(u.Conn) }
+
 func (u *unread) Read(p []byte) (int, error) {
 	if len(u.first) > 0 && len(p) > 0 {
 		n := copy(p, u.first)
