@@ -71,7 +71,7 @@ func TestOneThingWrongIsSaidTheSameEverywhere(t *testing.T) {
 				var now string
 				until(t, where+" says how the car stands", func() bool {
 					now = plain(eval[string](p, expression+`?.innerText ?? ""`))
-					return strings.HasPrefix(now, "fail")
+					return strings.HasPrefix(strings.TrimPrefix(now, "car: "), "fail")
 				})
 				return now
 			}

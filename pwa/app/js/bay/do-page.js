@@ -139,18 +139,16 @@ function showBefore(root, ctx, procedure, run, state) {
  */
 function measuresOnly(car, procedure, state) {
 	if (!state?.curveFails || !procedure.steps.some(moves)) return null;
-	return h(
-		"div",
-		{ class: "boxed" },
+	return [
 		h(
 			"p",
-			null,
+			{ class: "boxed" },
 			mark("fail"),
 			h("strong", null, " The curve fails."),
 			" So this work only measures. The steps that turn the distributor are left out.",
 		),
 		nextButton("See what to do about the curve", address("car", car.id, "verdict")),
-	);
+	];
 }
 
 /** @param {ProcedureStep} step */

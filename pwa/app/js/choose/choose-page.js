@@ -42,6 +42,11 @@ export async function show(root, ctx) {
 	const state = { tried: kept?.tried ?? null };
 	const keep = () => drafts.put(draftKey, state).catch(() => {});
 	const [answer, facts, more] = [h("div"), h("div"), h("div")];
+	/** @param {import("../kit/dom.js").Children} said */
+	const stands = (said) => {
+		fill(answer, said);
+		if (facts.parentNode !== root) fill(root, answer, facts, more);
+	};
 	let drawn = "";
 	const draw = async () => {
 		const given = givenNow(car.id);
@@ -49,18 +54,18 @@ export async function show(root, ctx) {
 		const now = JSON.stringify([engine, given.car.body.chosen, stopsOf(given), presentCurve(given)]);
 		if (now === drawn) return;
 		drawn = now;
-		if (!engine) return fill(answer, firstSay(missingOf(given)));
+		if (!engine) return stands(firstSay(missingOf(given)));
 		if (!answer.hasChildNodes()) fill(answer, h("p", { class: "lead", role: "status" }, "Working it out …"));
 		try {
 			const found = await work(given, engine);
-			if (!ctx.signal.aborted && now === drawn) fill(answer, answerOf({ ctx, given, found, state, keep }));
+			if (!ctx.signal.aborted && now === drawn) stands(answerOf({ ctx, given, found, state, keep }));
 		} catch (problem) {
-			if (!ctx.signal.aborted && now === drawn) fill(answer, problemLine(/** @type {Problem} */ (problem)));
+			if (!ctx.signal.aborted && now === drawn) stands(problemLine(/** @type {Problem} */ (problem)));
 		}
 	};
 	fill(facts, factsOf(givenNow(car.id)));
 	fill(more, onTheRoad(car));
-	fill(root, answer, facts, more);
+	fill(root, answer); // what stands below it comes with it, and is not pushed down
 	const again = () => {
 		drawn = "";
 		draw();
