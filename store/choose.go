@@ -71,7 +71,7 @@ func choose(tx *bolt.Tx, version Document, c Choice) (Chosen, error) {
 	if value == nil {
 		return chosenBefore(tx, version, c)
 	}
-	kept, err := decode(value)
+	kept, err := decode(bucketKept, version.versionKey(), value)
 	if err != nil {
 		return Chosen{}, err
 	}
@@ -143,14 +143,15 @@ func decide(tx *bolt.Tx, kept *record, c Choice) error {
 	if err := remember(tx, *kept); err != nil {
 		return err
 	}
-	if err := tx.Bucket(bucketKept).Delete(kept.versionKey()); err != nil {
+	if err := drop(tx, bucketKept, kept.versionKey()); err != nil {
 		return err
 	}
 	value, err := json.Marshal(decided{c.Take, c.NewID, c.Now})
 	if err != nil {
 		return err
 	}
-	return tx.Bucket(bucketChosen).Put(kept.versionKey(), value)
+	key := kept.versionKey()
+	return put(tx, bucketChosen, key, sealed(bucketChosen, key, sealedEntry, value))
 }
 
 // chosenBefore answers for a choice that has been made.
@@ -160,8 +161,8 @@ func chosenBefore(tx *bolt.Tx, version Document, c Choice) (Chosen, error) {
 		return Chosen{}, ErrNotFound
 	}
 	var before decided
-	if err := json.Unmarshal(value, &before); err != nil {
-		return Chosen{}, fmt.Errorf("%w: %v", ErrDamaged, err)
+	if err := readEntry(bucketChosen, version.versionKey(), value, &before); err != nil {
+		return Chosen{}, err
 	}
 	if before.Take != c.Take || before.Take == TakeBoth && before.NewID != c.NewID {
 		return Chosen{}, ErrChosen

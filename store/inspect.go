@@ -1,7 +1,6 @@
 package store
 
 import (
-	"encoding/binary"
 	"fmt"
 	"os"
 	"time"
@@ -73,8 +72,8 @@ func (s *Store) Inspect() (Report, error) {
 
 func (r *Report) count(tx *bolt.Tx) error {
 	r.Bytes = tx.Size()
-	err := tx.Bucket(bucketDocuments).ForEach(func(_, v []byte) error {
-		d, err := decode(v)
+	err := tx.Bucket(bucketDocuments).ForEach(func(k, v []byte) error {
+		d, err := decode(bucketDocuments, k, v)
 		if err != nil {
 			return err
 		}
@@ -101,23 +100,26 @@ func (r *Report) count(tx *bolt.Tx) error {
 	return err
 }
 
-// version reads the layout's version; a new file has 0. A bbolt file with
-// buckets but no version is somebody else's.
+// version reads the layout's version, and proves it where there are sums; a
+// new file has 0. A bbolt file with buckets but none of ours is somebody else's.
 func (s *Store) version() (version uint64, err error) {
 	err = s.db.View(func(tx *bolt.Tx) error {
 		meta := tx.Bucket(bucketMeta)
-		if meta == nil {
-			if name, _ := tx.Cursor().First(); name != nil {
-				return ErrNotGarage
-			}
+		if name, _ := tx.Cursor().First(); meta == nil && name == nil {
 			return nil
 		}
-		v := meta.Get(keyVersion)
-		if len(v) != 8 {
+		if meta == nil || len(meta.Get(keyVersion)) != 8 {
+			if tx.Bucket(bucketDocuments) != nil || tx.Bucket(bucketFeed) != nil {
+				return fmt.Errorf("%w: its layout cannot be read", ErrDamaged)
+			}
 			return ErrNotGarage
 		}
-		version = binary.BigEndian.Uint64(v)
-		return nil
+		version = layoutIn(meta)
+		if version > Layout() && len(meta.Get(keySums)) < sumsTallies {
+			return nil // a later program's own way of keeping sums
+		}
+		_, err := checkMeta(meta)
+		return err
 	})
 	return version, err
 }

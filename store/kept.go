@@ -69,17 +69,18 @@ func keep(tx *bolt.Tx, v Version, why string, now time.Time) error {
 	if len(kept) >= MaxKept {
 		return ErrTooManyKept
 	}
-	value, err := encode(record{Document: v.Document, Device: v.Device, Received: now, Why: why})
+	key := v.versionKey()
+	value, err := encode(bucketKept, key, record{Document: v.Document, Device: v.Device, Received: now, Why: why})
 	if err != nil {
 		return err
 	}
-	return tx.Bucket(bucketKept).Put(v.versionKey(), value)
+	return put(tx, bucketKept, key, value)
 }
 
 func keptUnder(tx *bolt.Tx, prefix []byte) (kept []Copy, err error) {
 	c := tx.Bucket(bucketKept).Cursor()
 	for k, v := c.Seek(prefix); k != nil && bytes.HasPrefix(k, prefix); k, v = c.Next() {
-		r, err := decode(v)
+		r, err := decode(bucketKept, k, v)
 		if err != nil {
 			return nil, err
 		}

@@ -54,12 +54,13 @@ func push(tx *bolt.Tx, d Document, c Change) (Answer, error) {
 	var n noted
 	var err error
 	if earlier := answers.Get(d.versionKey()); earlier != nil {
-		err = json.Unmarshal(earlier, &n)
+		err = readEntry(bucketAnswers, d.versionKey(), earlier, &n)
 	} else if n, err = settle(tx, d, c); err == nil {
 		n.At = c.Received
 		var value []byte
 		if value, err = json.Marshal(n); err == nil {
-			err = answers.Put(d.versionKey(), value)
+			key := d.versionKey()
+			err = put(tx, bucketAnswers, key, sealed(bucketAnswers, key, sealedEntry, value))
 		}
 	}
 	if err != nil {

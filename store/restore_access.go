@@ -1,13 +1,15 @@
 package store
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 
 	bolt "go.etcd.io/bbolt"
 )
 
-// access is who a garage file is open to: the paired devices and the open
-// codes, as stored.
+// access is who a garage file is open to: what is said of the paired devices
+// and of the open codes. A record that is broken is not on the list.
 type access struct {
 	devices, codes map[string][]byte
 }
@@ -21,20 +23,24 @@ func accessOf(garage string) (*access, error) {
 	}
 	defer s.Close()
 	var list *access
-	err = s.db.View(func(tx *bolt.Tx) error {
-		if tx.Bucket(bucketDevices) == nil || tx.Bucket(bucketCodes) == nil {
+	err = guarded(func() error {
+		return s.db.View(func(tx *bolt.Tx) error {
+			if tx.Bucket(bucketDevices) == nil || tx.Bucket(bucketCodes) == nil {
+				return nil
+			}
+			list = &access{allOf(tx, bucketDevices), allOf(tx, bucketCodes)}
 			return nil
-		}
-		list = &access{allOf(tx.Bucket(bucketDevices)), allOf(tx.Bucket(bucketCodes))}
-		return nil
+		})
 	})
 	return list, err
 }
 
-func allOf(b *bolt.Bucket) map[string][]byte {
+func allOf(tx *bolt.Tx, name []byte) map[string][]byte {
 	all := map[string][]byte{}
-	_ = b.ForEach(func(k, v []byte) error { // visit fails for nothing, so this does not
-		all[string(k)] = append([]byte{}, v...)
+	_ = tx.Bucket(name).ForEach(func(k, v []byte) error { // visit fails for nothing, so this does not
+		if said, err := unseal(name, k, v); err == nil && json.Valid(said) {
+			all[string(k)] = bytes.Clone(said)
+		}
 		return nil
 	})
 	return all
@@ -60,17 +66,11 @@ func (a *access) openCodes() map[string][]byte {
 }
 
 func refill(tx *bolt.Tx, name []byte, with map[string][]byte) error {
-	if err := tx.DeleteBucket(name); err != nil {
-		return err
-	}
-	b, err := tx.CreateBucket(name)
-	if err != nil {
-		return err
-	}
-	for k, v := range with {
-		if err := b.Put([]byte(k), v); err != nil {
-			return err
+	err := forgetWhere(tx, name, func([]byte, []byte) bool { return true })
+	for k, said := range with {
+		if err == nil {
+			err = put(tx, name, []byte(k), sealed(name, []byte(k), sealedEntry, said))
 		}
 	}
-	return nil
+	return err
 }
