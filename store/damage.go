@@ -4,16 +4,15 @@ import (
 	"bytes"
 	"encoding/binary"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"hash/fnv"
-	"io"
 	"os"
 	"runtime/debug"
 	"slices"
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+
+	"pointsmith/store/pagefile"
 )
 
 // Check reads the whole file and reports the first inconsistency it finds:
@@ -167,14 +166,8 @@ func guarded(work func() error) (err error) {
 	return work()
 }
 
-// What bbolt's two first pages hold, from its documented format of version 2:
-// a head of 16 bytes, then magic, version, page size, flags (4 bytes each),
-// root (16), free list, number of pages, transaction, sum (8 each).
-const (
-	boltMagic    = 0xED0CDAED
-	boltPageHead = 16
-	boltMetaSize = 64
-)
+// errCut: too much is gone to go on with the rest; a daily copy has more.
+var errCut = fmt.Errorf("%w", ErrDamaged)
 
 // checkHead looks at the file before bbolt maps it: whether it is a bbolt file
 // at all, and whether it is as long as it says. A file that is not there, or
@@ -189,68 +182,56 @@ func checkHead(path string) error {
 	if err != nil || info.Size() == 0 || !info.Mode().IsRegular() {
 		return err
 	}
-	first, second, size := bothMetas(f)
-	m := first
-	if second.isWhole && (!first.isWhole || second.transaction > first.transaction) {
-		m = second
-	}
-	switch whole := m.pages * m.pageSize; {
-	case m.isWhole && uint64(info.Size()) < whole:
-		return fmt.Errorf("%w: %d of its %d bytes are missing", ErrDamaged, whole-uint64(info.Size()), whole)
-	case first.isWhole && second.isWhole:
-		return nil
-	case m.isWhole:
+	first, second := pagefile.Metas(f)
+	m := pagefile.Newest(first, second)
+	switch whole := m.Pages * m.PageSize; {
+	case m.IsWhole && uint64(info.Size()) < whole:
+		return fmt.Errorf("%w: %d of its %d bytes are missing", errCut, whole-uint64(info.Size()), whole)
+	case first.IsWhole && second.IsWhole:
+		return checkFreelist(f, info.Size())
+	case m.IsWhole:
 		return fmt.Errorf("%w: one of its two first pages is not as it was written; the last change may be missing",
 			ErrDamaged)
-	case first.hasMagic || readMeta(f, int64(max(size, minPage))).hasMagic || hasPages(f):
-		return fmt.Errorf("%w: neither of its two first pages can be read", ErrDamaged)
+	case first.HasMagic || second.HasMagic || pagefile.HasPages(f):
+		return fmt.Errorf("%w: %w", ErrDamaged, pagefile.ErrFirst)
 	}
 	return ErrNotGarage
 }
 
-// Page sizes bbolt may use: those of the machine that made the file.
-const (
-	minPage = 1 << 10
-	maxPage = 1 << 16
-)
-
-// hasPages reports whether a file whose first pages say nothing has bbolt's
-// pages further on: each begins with its own number.
-func hasPages(f io.ReaderAt) bool {
-	for size := int64(minPage); size <= maxPage; size *= 2 {
-		found := 0
-		head := make([]byte, 8)
-		for id := int64(2); id < 12; id++ { // chosen: a new garage has four pages
-			if _, err := f.ReadAt(head, id*size); err == nil && binary.NativeEndian.Uint64(head) == uint64(id) {
-				found++
-			}
-		}
-		if found >= 2 {
-			return true
-		}
+// checkFreelist proves the list of free pages, at which bbolt panics while it
+// holds the lock of the file.
+func checkFreelist(f *os.File, bytes int64) error {
+	p, err := pagefile.New(f, bytes)
+	if err == nil {
+		_, err = p.Free()
 	}
-	return false
+	if err != nil {
+		return fmt.Errorf("%w: %w", ErrDamaged, err)
+	}
+	return nil
 }
 
-type boltMeta struct {
-	hasMagic, isWhole            bool
-	pageSize, pages, transaction uint64
-	root, freelist               uint64
-}
-
-func readMeta(f io.ReaderAt, at int64) (m boltMeta) {
-	page := make([]byte, boltPageHead+boltMetaSize)
-	if _, err := f.ReadAt(page, at); err != nil && !errors.Is(err, io.EOF) {
-		return m
+// checkHeads proves of every page in use what bbolt believes unasked: that it
+// is where it says, and ends in the file. Where others have written since the
+// transaction began, checkPages alone has to do.
+func checkHeads(tx *bolt.Tx) error {
+	f, err := os.Open(tx.DB().Path())
+	if err != nil {
+		return err
 	}
-	meta := page[boltPageHead:]
-	sum := fnv.New64a()
-	_, _ = sum.Write(meta[:boltMetaSize-8])
-	m.hasMagic = binary.NativeEndian.Uint32(meta) == boltMagic
-	m.isWhole = m.hasMagic && binary.NativeEndian.Uint64(meta[56:]) == sum.Sum64()
-	m.pageSize = uint64(binary.NativeEndian.Uint32(meta[8:]))
-	m.root, m.freelist = binary.NativeEndian.Uint64(meta[16:]), binary.NativeEndian.Uint64(meta[32:])
-	m.pages = binary.NativeEndian.Uint64(meta[40:])
-	m.transaction = binary.NativeEndian.Uint64(meta[48:])
-	return m
+	defer f.Close()
+	p, err := pagefile.New(f, tx.Size())
+	if err != nil || p.Meta.Transaction != uint64(tx.ID()) {
+		return nil
+	}
+	trouble := func() { err = fmt.Errorf("%w: %w", ErrDamaged, pagefile.ErrPage) }
+	p.Walk(p.Meta.Root, func(l pagefile.Leaf) {
+		if l.IsBucket {
+			p.Bucket(l.Value, func(pagefile.Leaf) {}, trouble)
+		}
+	}, trouble)
+	if _, bad := p.Page(p.Meta.Freelist); bad != nil {
+		trouble()
+	}
+	return err
 }
