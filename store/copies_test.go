@@ -28,7 +28,7 @@ func TestDailyCopiesAreSevenDaysAndFourWeeks(t *testing.T) {
 	if made, err := s.CopyToday(day.AddDate(0, 0, 89)); err != nil || made {
 		t.Errorf("a second copy of a day: %v %v", made, err)
 	}
-	copies, err := store.DailyCopies(path)
+	copies, err := store.DailyCopies(path, day.AddDate(0, 0, 89))
 	if err != nil || len(copies) != 11 {
 		t.Fatalf("%d copies, %v", len(copies), err)
 	}
@@ -66,7 +66,7 @@ func TestDamagedGarageReplacesNoGoodCopy(t *testing.T) {
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
-	before, _ := store.DailyCopies(path)
+	before, _ := store.DailyCopies(path, day.AddDate(0, 0, 89))
 	whole, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
@@ -81,7 +81,7 @@ func TestDamagedGarageReplacesNoGoodCopy(t *testing.T) {
 	}
 	defer s.Close()
 	made, err := s.CopyToday(day.AddDate(0, 0, 40))
-	after, _ := store.DailyCopies(path)
+	after, _ := store.DailyCopies(path, day.AddDate(0, 0, 89))
 	if made || !errors.Is(err, store.ErrDamaged) || len(after) != len(before) {
 		t.Errorf("made %v, %v; %d copies before, %d after", made, err, len(before), len(after))
 	}

@@ -20,6 +20,8 @@ type Report struct {
 	Changed    time.Time      // time of the latest change, zero when there is none
 	Photos     int
 	PhotoBytes int64 // of all photos together
+
+	Broken []Broken // entries that were not as they were written, and are kept apart
 }
 
 // Layout is the version of the layout this program writes.
@@ -91,6 +93,9 @@ func (r *Report) count(tx *bolt.Tx) error {
 		return err
 	}
 	if err := r.countPhotos(tx); err != nil {
+		return err
+	}
+	if r.Broken, err = apart(tx); err != nil {
 		return err
 	}
 	kept, err := keptUnder(tx, nil)

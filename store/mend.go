@@ -158,7 +158,12 @@ const mostNamed = 10
 // It returns ErrLocked when a process holds the file, ErrDamaged when too
 // little can be read or the file is cut short, and other errors when it is no
 // garage file or cannot be written; then nothing was changed.
-func Mend(garage string, now time.Time) (m Mended, err error) {
+func Mend(garage string, now time.Time) (Mended, error) { return mend(garage, now, false) }
+
+// TryMend says what Mend would find, and changes nothing.
+func TryMend(garage string, now time.Time) (Mended, error) { return mend(garage, now, true) }
+
+func mend(garage string, now time.Time, isTrial bool) (m Mended, err error) {
 	if err := isHeld(garage); err != nil {
 		return m, fmt.Errorf("mend %q: %w", garage, err)
 	}
@@ -178,13 +183,15 @@ func Mend(garage string, now time.Time) (m Mended, err error) {
 	if m.Report, err = Inspect(draft); err != nil {
 		return m, fmt.Errorf("mend: %w", err)
 	}
+	if m.Report.Path = garage; isTrial {
+		return m, nil
+	}
 	if m.Before, err = aside(garage, damagedMark, now); err != nil {
 		return m, err
 	}
 	if err := os.Rename(draft, garage); err != nil {
 		return m, fmt.Errorf("mend: %w; the damaged file is %q now", err, m.Before)
 	}
-	m.Report.Path = garage
 	return m, syncFolder(garage)
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"slices"
 
 	bolt "go.etcd.io/bbolt"
 )
@@ -14,9 +15,11 @@ type access struct {
 	devices, codes map[string][]byte
 }
 
-// accessOf reads the list of a sound garage file. It gives nil for a file of
-// the first layout, which had one key for all and nobody to revoke.
-func accessOf(garage string) (*access, error) {
+// accessOf reads the list of a garage file. It gives nil for a file of the
+// first layout, which had one key for all and nobody to revoke. Of a damaged
+// file it gives one only where all who were on it can be counted, so that
+// nobody who was revoked comes back.
+func accessOf(garage string, isDamaged bool) (*access, error) {
 	s, err := open(garage, true)
 	if err != nil {
 		return nil, fmt.Errorf("read the paired devices of %q: %w", garage, err)
@@ -28,11 +31,31 @@ func accessOf(garage string) (*access, error) {
 			if tx.Bucket(bucketDevices) == nil || tx.Bucket(bucketCodes) == nil {
 				return nil
 			}
+			if isDamaged && !countsAll(tx, bucketDevices) {
+				return nil
+			}
 			list = &access{allOf(tx, bucketDevices), allOf(tx, bucketCodes)}
 			return nil
 		})
 	})
 	return list, err
+}
+
+// countsAll reports whether a bucket has as many entries as were put in, and
+// either those very ones or a broken one among them.
+func countsAll(tx *bolt.Tx, name []byte) bool {
+	sums, err := checkMeta(tx.Bucket(bucketMeta))
+	if err != nil || sums == nil {
+		return false
+	}
+	want := tallyAt(sums, slices.IndexFunc(tallied, func(n []byte) bool { return bytes.Equal(n, name) }))
+	have, isBroken := tally{sequence: want.sequence}, false
+	err = tx.Bucket(name).ForEach(func(k, v []byte) error {
+		have.more(name, k, v)
+		isBroken = isBroken || proveEntry(name, k, v) != nil
+		return nil
+	})
+	return err == nil && (have == want || isBroken && have.entries == want.entries)
 }
 
 func allOf(tx *bolt.Tx, name []byte) map[string][]byte {

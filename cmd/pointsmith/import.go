@@ -60,7 +60,7 @@ func importFile(garage, file string) (sum store.Imported, err error) {
 	}
 	s, err := store.Open(garage)
 	if err != nil {
-		return sum, err
+		return sum, afterMending(err)
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
 	return s.Import(read.Documents, read.Copies, time.Now(), read.Photos...)
