@@ -264,3 +264,37 @@ func TestAStalledReaderOfACopyHoldsUpNobody(t *testing.T) {
 		t.Errorf("the copy ended with %v", err)
 	}
 }
+
+// A copy of 2036, made while a clock was ahead, is not the newest, takes no
+// place from a real one, and stays.
+func TestADailyCopyOfADayToComeTakesNoPlace(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "garage.db")
+	s := storetest.OpenFile(t, path)
+	put(t, s, change("", 0, `{"name":"Linnet"}`))
+	ahead := time.Date(2036, 2, 1, 20, 0, 0, 0, time.UTC)
+	if _, err := s.CopyToday(ahead); err != nil {
+		t.Fatal(err)
+	}
+	day := time.Date(2026, 6, 1, 20, 0, 0, 0, time.UTC)
+	for n := range 60 {
+		if _, err := s.CopyToday(day.AddDate(0, 0, n)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	last := day.AddDate(0, 0, 59)
+	copies, err := store.DailyCopies(path, last)
+	if err != nil || len(copies) != 7+4+1 {
+		t.Fatalf("%d copies, %v", len(copies), err)
+	}
+	if newest := copies[0]; newest.IsAhead || newest.Day.Format(time.DateOnly) != last.Format(time.DateOnly) {
+		t.Errorf("the newest is %+v", newest)
+	}
+	for n, c := range copies {
+		if c.IsAhead != (n == 11) || c.IsAhead != (c.Day.Year() == 2036) {
+			t.Errorf("copy %d: %+v", n, c)
+		}
+	}
+	if copies, err = store.DailyCopies(path, ahead); err != nil || copies[0].IsAhead || copies[0].Day.Year() != 2036 {
+		t.Errorf("when its day has come: %+v %v", copies, err)
+	}
+}

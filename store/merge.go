@@ -106,14 +106,21 @@ func isLater(a, b Document) bool {
 // nothing of any time.
 func ClockIsSet(now time.Time) bool { return now.Year() >= firstYear }
 
-// firstYear is the year of the first garage file (the stamps in the stored
-// ones of every layout begin with it).
+// firstYear is the year in which the first garage file was written.
 const firstYear = 2026
 
-// believable is the time a change counts with: no later than its arrival,
-// where the clock that tells the arrival is set.
+// arrival is when a change came by the server's clock or, where that is not
+// set, by the phone's.
+func arrival(received, changedAt time.Time) time.Time {
+	if ClockIsSet(received) || changedAt.Before(received) {
+		return received
+	}
+	return changedAt
+}
+
+// believable is the time a change counts with: no later than its arrival.
 func believable(changedAt, received time.Time) time.Time {
-	if ClockIsSet(received) && changedAt.After(received) {
+	if changedAt.After(received) {
 		return received
 	}
 	return changedAt

@@ -30,7 +30,7 @@ func putIn(tx *bolt.Tx, c Change) (Answer, error) {
 	if c.Received.IsZero() {
 		c.Received = time.Now()
 	}
-	c.Received = c.Received.UTC()
+	c.Received = arrival(c.Received, d.ChangedAt).UTC()
 	d.Revision = d.revisionFrom(c.Base) // of what was pushed, so that the same push is known again
 	d.ChangedAt = believable(d.ChangedAt, c.Received)
 	return push(tx, d, c)
@@ -101,7 +101,7 @@ func settle(tx *bolt.Tx, d Document, c Change) (noted, error) {
 		if m.Document.Deleted {
 			why = WhyDeleted
 		}
-		if err := keep(tx, *m.Kept, why, c.Received); err != nil {
+		if _, err := keep(tx, *m.Kept, why, c.Received); err != nil {
 			return n, err
 		}
 	}

@@ -189,6 +189,17 @@ func (t tally) write(at []byte) {
 	binary.BigEndian.PutUint64(at[16:], t.sequence)
 }
 
+// entriesIn is how many entries a bucket has by its tally.
+func entriesIn(tx *bolt.Tx, bucket []byte) (entries uint64) {
+	sums := tx.Bucket(bucketMeta).Get(keySums)
+	for n, name := range tallied {
+		if bytes.Equal(name, bucket) && sumsTallies+(n+1)*tallyLength <= len(sums) {
+			entries = tallyAt(sums, n).entries
+		}
+	}
+	return entries
+}
+
 // recount makes the sums anew from what is in the file.
 func recount(tx *bolt.Tx) error {
 	sums := make([]byte, sumsTallies+len(tallied)*tallyLength)
