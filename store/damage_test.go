@@ -232,3 +232,37 @@ func FuzzPut(f *testing.F) {
 		}
 	})
 }
+
+// bbolt's own check counts as far as the length of a page says: a flipped bit
+// there once took all the memory there was.
+func TestADamagedPageLengthIsNotCountedOut(t *testing.T) {
+	path, want := filled(t)
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := usedPages(t, path)
+	for _, id := range used.ids[2:] {
+		damaged := bytes.Clone(whole)
+		damaged[id*used.size+15] ^= 0x40 // the highest byte of "overflow": a thousand million pages
+		if err := os.WriteFile(path, damaged, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		began := time.Now()
+		if _, err := store.Inspect(path); !errors.Is(err, store.ErrDamaged) {
+			t.Errorf("page %d: %v", id, err)
+		}
+		if took := time.Since(began); took > 5*time.Second {
+			t.Fatalf("page %d: took %v", id, took)
+		}
+		if _, err := store.Mend(path, noon); err != nil {
+			t.Errorf("page %d: %v", id, err)
+			continue
+		}
+		s := storetest.OpenFile(t, path)
+		if got := contentOf(t, s); got != want {
+			t.Errorf("page %d: mended to\n%.300s", id, got)
+		}
+		s.Close()
+	}
+}

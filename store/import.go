@@ -19,7 +19,8 @@ type Imported struct {
 	Removed int `json:"removed"` // removed in the file, with nothing else known of them; remembered as removed
 	Photos  int `json:"photos"`  // photos that were not here
 
-	Undated int `json:"undated"` // came with a time that cannot be true, from a clock that was not set; they count as the oldest
+	// Undated came with a time that cannot be true, from a clock that was not set. They count as the oldest.
+	Undated int `json:"undated"`
 }
 
 // Import takes in documents and kept copies of an exported file, by the rules
