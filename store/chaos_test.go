@@ -26,7 +26,6 @@ type lived struct {
 	tokens []string // of the paired devices
 	photos []string // their ids
 	pushed []store.Change
-	everBy map[string][]string // what was ever typed of a document, with what is waiting of it
 }
 
 func livedIn(t testing.TB) lived {

@@ -93,8 +93,7 @@ export async function carryOut(copy, take) {
 	const now = garage.get(kind, id);
 	if (take === "kept")
 		await garage.put(kind, id, fitting(now && !now.deleted ? unite(now.body, whole(kind, body)).body : body));
-	if (take === "both")
-		await garage.put(kind, garage.newId(), fitting(named(copy)));
+	if (take === "both") await garage.put(kind, garage.newId(), fitting(named(copy)));
 }
 
 /** @param {any} body */
