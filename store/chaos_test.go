@@ -41,6 +41,7 @@ func livedIn(t testing.TB) lived {
 	}
 	for n := range 30 {
 		c := numbered(n)
+		c.Received = noon.Add(time.Hour) // a clock that ran would make records of other lengths
 		c.Body = []byte(fmt.Sprintf(`{"name":"car %d","notes":%q}`, n, strings.Repeat("rising ", 40+n)))
 		a := push(c)
 		for again := range n % 4 {
@@ -241,7 +242,8 @@ func (g lived) mends(t *testing.T, path, where string, want map[string]bool) (is
 	for _, n := range m.Missing {
 		told += n
 	}
-	isTold := told > 0 || strings.Contains(m.String(), "the last change may be missing")
+	isTold := told > 0 || strings.Contains(m.String(), "the last change may be missing") ||
+		strings.Contains(m.String(), "may be older")
 	if len(lost) > 0 && !isTold || told == 0 && len(lost) > 2 {
 		t.Errorf("%s: %q is told, lost are %.300q", where, m, lost)
 	}

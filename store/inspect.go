@@ -105,6 +105,17 @@ func (r *Report) count(tx *bolt.Tx) error {
 	return err
 }
 
+// hasOurs reports whether a bucket goes by a name of ours.
+func hasOurs(tx *bolt.Tx) bool {
+	c := tx.Cursor()
+	for name, _ := c.First(); name != nil; name, _ = c.Next() {
+		if near := nearest(name); near != "" && near != string(bucketMeta) {
+			return true
+		}
+	}
+	return false
+}
+
 // version reads the layout's version, and proves it where there are sums; a
 // new file has 0. A bbolt file with buckets but none of ours is somebody else's.
 func (s *Store) version() (version uint64, err error) {
@@ -114,7 +125,7 @@ func (s *Store) version() (version uint64, err error) {
 			return nil
 		}
 		if meta == nil || len(meta.Get(keyVersion)) != 8 {
-			if tx.Bucket(bucketDocuments) != nil || tx.Bucket(bucketFeed) != nil {
+			if hasOurs(tx) {
 				return fmt.Errorf("%w: its layout cannot be read", ErrDamaged)
 			}
 			return ErrNotGarage

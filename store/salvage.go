@@ -79,6 +79,9 @@ func salvage(garage, draft string, now time.Time) (*salvaged, error) {
 // a bit away from it.
 func (s *salvaged) roots() map[string][]byte {
 	roots := map[string][]byte{}
+	var pages [][]byte
+	s.file.OnLeaf = func(page []byte) { pages = append(pages, page) }
+	defer func() { s.file.OnLeaf = nil }()
 	s.file.Walk(s.file.Meta.Root, func(l pagefile.Leaf) {
 		name := nearest(l.Key)
 		if name == "" || name != string(l.Key) {
@@ -88,7 +91,47 @@ func (s *salvaged) roots() map[string][]byte {
 			roots[name] = l.Value
 		}
 	}, func() { s.lost++ })
+	for _, name := range append([][]byte{bucketMeta}, tallied...) {
+		if s.proves(name, roots[string(name)]) {
+			continue
+		}
+		for _, page := range pages {
+			s.search(page, name, roots)
+		}
+	}
 	return roots
+}
+
+// search looks for what stands for a bucket behind its name on a page whose
+// own account of it is damaged. What proves itself there is taken.
+func (s *salvaged) search(page, name []byte, roots map[string][]byte) {
+	for at := 0; ; {
+		next := bytes.Index(page[at:], name)
+		if next < 0 {
+			return
+		}
+		at += next + len(name)
+		if value := page[at:]; s.proves(name, value) {
+			roots[string(name)] = value
+			return
+		}
+	}
+}
+
+// proves reports whether a bucket has an entry that is as it was written.
+func (s *salvaged) proves(name, value []byte) (isOne bool) {
+	seen := s.file.Seen
+	defer func() { s.file.Seen = seen }()
+	s.file.Seen = map[uint64]bool{}
+	s.file.Bucket(value, func(l pagefile.Leaf) {
+		if bytes.Equal(name, bucketMeta) {
+			_, err := unseal(name, keySums, l.Value)
+			isOne = isOne || err == nil && bytes.Equal(l.Key, keySums) || bytes.Equal(l.Key, keyVersion) && len(l.Value) == 8
+			return
+		}
+		isOne = isOne || !bytes.Equal(name, bucketFeed) && !l.IsBucket && proveEntry(name, l.Key, l.Value) == nil
+	}, func() {})
+	return isOne
 }
 
 func nearest(name []byte) string {
@@ -175,8 +218,13 @@ func (s *salvaged) countMissing() {
 		if s.sums == nil || bytes.Equal(name, bucketFeed) {
 			continue
 		}
-		if gone := int(tallyAt(s.sums, n).entries) - int(s.found[string(name)].entries); gone > 0 {
+		want, have := tallyAt(s.sums, n), s.found[string(name)]
+		if gone := int(want.entries) - int(have.entries); gone > 0 {
 			s.missing[string(name)] = gone
+		} else if have.sum != want.sum && !slices.ContainsFunc(s.broken, func(b Broken) bool {
+			return b.Bucket == string(name)
+		}) {
+			s.trouble = append(s.trouble, fmt.Sprintf("some of %q may be older than they were", name)+look[string(name)])
 		}
 	}
 	if s.lost > 0 {
@@ -186,6 +234,9 @@ func (s *salvaged) countMissing() {
 		s.trouble = []string{"its pages were out of order, and nothing in them is lost"}
 	}
 }
+
+// look is what to do about a bucket that is older than it was.
+var look = map[string]string{"devices": " (look through pointsmith pair -list, and revoke who is out)"}
 
 // take puts an entry into the draft, or among the broken.
 func (s *salvaged) take(name []byte, l pagefile.Leaf) {
@@ -226,9 +277,11 @@ func belongsElsewhere(name []byte, l pagefile.Leaf) bool {
 	})
 }
 
-// fillFromStrays looks for entries of buckets that have lost some on pages
-// that are neither free nor to be reached. Those of a device count only where
-// the whole bucket is then as it was: a device that was revoked stays out.
+// fillFromStrays looks for entries of buckets that are not as they were on
+// pages that are neither free nor to be reached. Where the bucket is with them
+// what it was, they stand, also in the place of others, from a page that was
+// given up long ago. Else those that are missing are taken, but no device: one
+// that was revoked stays out.
 func (s *salvaged) fillFromStrays() {
 	free, err := s.file.Free()
 	if s.sums == nil || err != nil {
@@ -237,20 +290,26 @@ func (s *salvaged) fillFromStrays() {
 	s.file.Seen[s.file.Meta.Freelist] = true
 	for n, name := range tallied {
 		want, have := tallyAt(s.sums, n), s.found[string(name)]
-		if bytes.Equal(name, bucketFeed) || have.entries >= want.entries {
+		if want.sequence = 0; bytes.Equal(name, bucketFeed) || have == want {
 			continue
 		}
 		strays := s.strays(name, free)
 		after := have
 		for _, l := range strays {
+			after.less(name, l.Key, s.get(name, l.Key))
 			after.more(name, l.Key, l.Value)
 		}
-		isWhole := after.entries == want.entries && after.sum == want.sum
-		if bytes.Equal(name, bucketDevices) && !isWhole {
-			continue
-		}
 		for _, l := range strays {
-			s.take(name, l)
+			switch there := s.get(name, l.Key); {
+			case after == want && there != nil:
+				s.found[string(name)] = after
+				s.step(func() error { return s.tx.Bucket(name).Put(l.Key, l.Value) })
+			case there == nil && (after == want || !bytes.Equal(name, bucketDevices)):
+				s.take(name, l)
+			}
+		}
+		if after == want {
+			s.found[string(name)] = after
 		}
 	}
 }
@@ -266,16 +325,15 @@ func (s *salvaged) strays(name []byte, free map[uint64]bool) (all []pagefile.Lea
 		}
 		found, _ := pagefile.Leaves(page)
 		all = append(all, slices.DeleteFunc(found, func(l pagefile.Leaf) bool {
-			return l.IsBucket || len(l.Key) == 0 || proveEntry(name, l.Key, l.Value) != nil ||
-				s.err == nil && s.has(name, l.Key)
+			return l.IsBucket || len(l.Key) == 0 || proveEntry(name, l.Key, l.Value) != nil
 		})...)
 	}
 	return all
 }
 
-func (s *salvaged) has(name, key []byte) (isThere bool) {
-	s.step(func() error { isThere = s.tx.Bucket(name).Get(key) != nil; return nil })
-	return isThere
+func (s *salvaged) get(name, key []byte) (entry []byte) {
+	s.step(func() error { entry = s.tx.Bucket(name).Get(key); return nil })
+	return entry
 }
 
 // step works on the draft unless something failed before.

@@ -11,9 +11,10 @@ import (
 // a bucket is read twice. bbolt itself panics at a damaged page, or counts to
 // two thousand million when the length of one is damaged.
 type File struct {
-	Meta         Meta            // the newer of the two first pages that are whole
-	OtherIsWhole bool            // the other is whole too
-	Seen         map[uint64]bool // pages reached so far
+	Meta         Meta              // the newer of the two first pages that are whole
+	OtherIsWhole bool              // the other is whole too
+	Seen         map[uint64]bool   // pages reached so far
+	OnLeaf       func(page []byte) // is shown every leaf page that Walk reads, or nil
 
 	from        io.ReaderAt
 	size, pages uint64          // bytes of a page; pages in the file
@@ -144,9 +145,16 @@ func (p *File) Walk(id uint64, visit func(l Leaf), trouble func()) {
 				trouble()
 				return
 			}
+			key := uint64(at) + uint64(binary.NativeEndian.Uint32(page[at:]))
+			if key+uint64(binary.NativeEndian.Uint32(page[at+4:])) > uint64(len(page)) {
+				trouble() // the key is of no use here, and bbolt would read it to its end
+			}
 			p.Walk(binary.NativeEndian.Uint64(page[at+8:]), visit, trouble)
 		}
 	case flagsOf(page)&leafFlag != 0:
+		if p.OnLeaf != nil {
+			p.OnLeaf(page)
+		}
 		all, unread := Leaves(page)
 		if unread > 0 || flagsOf(page) != leafFlag {
 			trouble()
