@@ -126,7 +126,8 @@ func (s *salvaged) proves(name, value []byte) (isOne bool) {
 	s.file.Bucket(value, func(l pagefile.Leaf) {
 		if bytes.Equal(name, bucketMeta) {
 			_, err := unseal(name, keySums, l.Value)
-			isOne = isOne || err == nil && bytes.Equal(l.Key, keySums) || bytes.Equal(l.Key, keyVersion) && len(l.Value) == 8
+			isOne = isOne || err == nil && bytes.Equal(l.Key, keySums) ||
+				bytes.Equal(l.Key, keyVersion) && len(l.Value) == 8
 			return
 		}
 		isOne = isOne || !bytes.Equal(name, bucketFeed) && !l.IsBucket && proveEntry(name, l.Key, l.Value) == nil
@@ -224,7 +225,8 @@ func (s *salvaged) countMissing() {
 		} else if have.sum != want.sum && !slices.ContainsFunc(s.broken, func(b Broken) bool {
 			return b.Bucket == string(name)
 		}) {
-			s.trouble = append(s.trouble, fmt.Sprintf("some of %q may be older than they were", name)+look[string(name)])
+			s.trouble = append(s.trouble,
+				fmt.Sprintf("some of %q may be older than they were%s", name, look[string(name)]))
 		}
 	}
 	if s.lost > 0 {

@@ -139,18 +139,7 @@ func (p *File) Walk(id uint64, visit func(l Leaf), trouble func()) {
 	switch {
 	case page == nil:
 	case flagsOf(page) == branchFlag:
-		for n := range countOf(page) {
-			at := pageHead + n*elementSize
-			if at+elementSize > len(page) {
-				trouble()
-				return
-			}
-			key := uint64(at) + uint64(binary.NativeEndian.Uint32(page[at:]))
-			if key+uint64(binary.NativeEndian.Uint32(page[at+4:])) > uint64(len(page)) {
-				trouble() // the key is of no use here, and bbolt would read it to its end
-			}
-			p.Walk(binary.NativeEndian.Uint64(page[at+8:]), visit, trouble)
-		}
+		p.branch(page, visit, trouble)
 	case flagsOf(page)&leafFlag != 0:
 		if p.OnLeaf != nil {
 			p.OnLeaf(page)
@@ -164,6 +153,22 @@ func (p *File) Walk(id uint64, visit func(l Leaf), trouble func()) {
 		}
 	default:
 		trouble()
+	}
+}
+
+// branch walks what a branch page leads to.
+func (p *File) branch(page []byte, visit func(l Leaf), trouble func()) {
+	for n := range countOf(page) {
+		at := pageHead + n*elementSize
+		if at+elementSize > len(page) {
+			trouble()
+			return
+		}
+		key := uint64(at) + uint64(binary.NativeEndian.Uint32(page[at:]))
+		if key+uint64(binary.NativeEndian.Uint32(page[at+4:])) > uint64(len(page)) {
+			trouble() // the key is of no use here, and bbolt would read it to its end
+		}
+		p.Walk(binary.NativeEndian.Uint64(page[at+8:]), visit, trouble)
 	}
 }
 
