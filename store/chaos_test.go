@@ -192,6 +192,9 @@ func TestChaosIsFoundOrHarmlessAndTheRestGoesOn(t *testing.T) {
 			if lost := missingFrom(want, g.readFile(t, flipped)); len(lost) > 0 {
 				t.Errorf("%s: passes for sound, and differs: %.150q", where, lost)
 			}
+			if n%25 == 0 { // each push asks the disk
+				g.pushesAgain(t, flipped, where)
+			}
 			continue
 		} else if !errors.Is(err, store.ErrDamaged) {
 			t.Errorf("%s: %v", where, err)
@@ -269,6 +272,23 @@ func goesOn(t *testing.T, path, where string) {
 	}
 	if err := s.Check(); err != nil {
 		t.Errorf("%s: after going on: %v", where, err)
+	}
+}
+
+// pushesAgain sends every push once more: all of them are known.
+func (g lived) pushesAgain(t *testing.T, path, where string) {
+	t.Helper()
+	s, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	before, _ := s.Feed(store.Place{}, 0)
+	for _, c := range g.pushed {
+		put(t, s, c)
+	}
+	if after, err := s.Feed(store.Place{}, 0); err != nil || after.Cursor != before.Cursor || after.Kept != before.Kept {
+		t.Errorf("%s: pushes sent again change something: %+v, before %+v, %v", where, after, before, err)
 	}
 }
 

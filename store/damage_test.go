@@ -266,3 +266,64 @@ func TestADamagedPageLengthIsNotCountedOut(t *testing.T) {
 		s.Close()
 	}
 }
+
+// A garage of an older layout that is damaged is mended too, and brought up to
+// this one: of the broken document the newest past version stands, where there
+// was one, and the others are as they were.
+func TestADamagedOlderLayoutIsMended(t *testing.T) {
+	for _, layout := range []string{"v1", "v2", "v3", "v4"} {
+		old, err := os.ReadFile(filepath.Join("..", "testdata", "db", layout+".db"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		damaged := bytes.ReplaceAll(old, []byte(`{"kind":"distributor"`), []byte(`{"kind":"distributo"r`))
+		path := filepath.Join(t.TempDir(), "old.db")
+		if err := os.WriteFile(path, damaged, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := store.Inspect(path); !errors.Is(err, store.ErrDamaged) {
+			t.Errorf("%s: passes for sound: %v", layout, err)
+		}
+		try, err := store.TryMend(path, noon)
+		if after, _ := os.ReadFile(path); err != nil || !bytes.Equal(after, damaged) || len(try.Broken) == 0 {
+			t.Errorf("%s: tried: %v %v", layout, try, err)
+		}
+		m, err := store.Mend(path, noon)
+		if err != nil || m.String() != try.String() || m.Report.Layout != store.Layout() ||
+			m.Report.Documents["visit"] != 1 || m.Report.Kept != 1 || len(m.Report.Broken) != len(m.Broken) {
+			t.Errorf("%s: %v, %+v, %v", layout, m, m.Report, err)
+		}
+		s := storetest.OpenFile(t, path)
+		if d, err := s.Get("car", "car0000000000001"); err != nil || !bytes.Contains(d.Body, []byte("Linnet 1250")) {
+			t.Errorf("%s: %s %v", layout, d.Body, err)
+		}
+		if _, err := s.Get("distributor", "dist000000000001"); !errors.Is(err, store.ErrNotFound) {
+			t.Errorf("%s: the broken document: %v", layout, err)
+		}
+		s.Close()
+	}
+}
+
+// Of a document whose current version is broken the newest past one stands
+// again; a phone that holds the lost one pushes it, and nothing is in its way.
+func TestThePastVersionStandsForABrokenOne(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "garage.db")
+	s, err := store.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := put(t, s, change("", 0, `{"name":"Linnet","owner":"Ann"}`))
+	b := put(t, s, change(a.Revision, 1, `{"name":"Linnet","owner":"Bea"}`))
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	flippedIn(t, path, `"owner":"Bea"`, 10)
+	m, err := store.Mend(path, noon)
+	if err != nil || m.String() != `the record of a document ("Linnet") is not as it was written` {
+		t.Fatalf("%v %v", m, err)
+	}
+	s = storetest.OpenFile(t, path)
+	wantCurrent(t, s, `{"name":"Linnet","owner":"Ann"}`)
+	put(t, s, change(b.Revision, 2, `{"name":"Linnet","owner":"Bea"}`))
+	wantCurrent(t, s, `{"name":"Linnet","owner":"Bea"}`)
+}
