@@ -55,7 +55,9 @@ func openMended(t terminal, path string, prove func(*store.Store) error) (*store
 		return nil, err
 	}
 	if mendErr != nil {
-		return nil, fmt.Errorf("%w; it could not be mended: %w", err, mendErr)
+		// not ErrDamaged: what can be mended later stays where it is
+		return nil, fmt.Errorf("%v; it stays where it is, and could not be mended: %w; do: make room on its disk, and start again",
+			err, mendErr)
 	}
 	t.warn("%s", mended(path, m))
 	return store.Open(path)
