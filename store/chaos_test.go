@@ -287,7 +287,8 @@ func (g lived) pushesAgain(t *testing.T, path, where string) {
 	for _, c := range g.pushed {
 		put(t, s, c)
 	}
-	if after, err := s.Feed(store.Place{}, 0); err != nil || after.Cursor != before.Cursor || after.Kept != before.Kept {
+	after, err := s.Feed(store.Place{}, 0)
+	if err != nil || after.Cursor != before.Cursor || after.Kept != before.Kept {
 		t.Errorf("%s: pushes sent again change something: %+v, before %+v, %v", where, after, before, err)
 	}
 }
