@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"maps"
 	"os"
 	"regexp"
@@ -167,7 +166,7 @@ func mend(garage string, now time.Time, isTrial bool) (m Mended, err error) {
 	if err := isHeld(garage); err != nil {
 		return m, fmt.Errorf("mend %q: %w", garage, err)
 	}
-	draft, err := writeDraft(garage, func(io.Writer) error { return nil })
+	draft, err := emptyDraft(garage)
 	if err != nil {
 		return m, fmt.Errorf("mend: %w", writingError(err))
 	}
