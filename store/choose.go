@@ -1,6 +1,8 @@
 package store
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"fmt"
 	"time"
@@ -64,6 +66,13 @@ type decided struct {
 	Take  string    `json:"take"`
 	NewID string    `json:"newId,omitempty"`
 	At    time.Time `json:"at"`
+	Says  string    `json:"says,omitempty"` // of the copy: its saying; none before there was this
+}
+
+// saying is a digest of what a copy says, whatever its revision.
+func saying(d Document) string {
+	sum := sha256.Sum256(d.Body)
+	return hex.EncodeToString(sum[:16])
 }
 
 func choose(tx *bolt.Tx, version Document, c Choice) (Chosen, error) {
@@ -71,7 +80,7 @@ func choose(tx *bolt.Tx, version Document, c Choice) (Chosen, error) {
 	if value == nil {
 		return chosenBefore(tx, version, c)
 	}
-	kept, err := decode(value)
+	kept, err := decode(bucketKept, version.versionKey(), value)
 	if err != nil {
 		return Chosen{}, err
 	}
@@ -85,6 +94,7 @@ func choose(tx *bolt.Tx, version Document, c Choice) (Chosen, error) {
 	if current.Revision != c.Current {
 		return Chosen{}, ErrMoved
 	}
+	c.Now = timeOfChoice(current, kept, c.Now)
 	switch c.Take {
 	case TakeKept:
 		err = takeKept(tx, current, kept, c)
@@ -119,13 +129,24 @@ func takeKept(tx *bolt.Tx, current, kept *record, c Choice) error {
 	return save(tx, current, record{Document: next, Device: c.Device, Received: c.Now})
 }
 
+// timeOfChoice is the time of the server's clock, or, where that is not set,
+// that of the later of the two versions: the phone is not to blame for it.
+func timeOfChoice(current, kept *record, now time.Time) time.Time {
+	if ClockIsSet(now) {
+		return now
+	}
+	if isLater(kept.Document, current.Document) {
+		return kept.ChangedAt
+	}
+	return current.ChangedAt
+}
+
 func takeBoth(tx *bolt.Tx, kept *record, c Choice) error {
-	next := Document{Kind: kept.Kind, ID: c.NewID, ChangedAt: c.Now,
-		Body: renamed(kept.Body, copyName(kept.Document, kept.Device))}
+	next := Document{Kind: kept.Kind, ID: c.NewID, ChangedAt: c.Now}
 	if err := next.check(); err != nil {
 		return err
 	}
-	if len(next.Body) > MaxBody || c.Fits != nil && !c.Fits(next.Body) {
+	if next.Body = copied(kept, c.Fits); next.Body == nil {
 		return ErrTooLarge
 	}
 	if there, err := load(tx, next.key()); err != nil {
@@ -137,20 +158,33 @@ func takeBoth(tx *bolt.Tx, kept *record, c Choice) error {
 	return save(tx, nil, record{Document: next, Device: c.Device, Received: c.Now})
 }
 
+// copied is the body under the name of a copy, whole. Where that is longer than
+// a name may be, the copy keeps its own name, and nothing is cut. nil: it does
+// not fit either way.
+func copied(kept *record, fits func(body []byte) bool) json.RawMessage {
+	for _, body := range []json.RawMessage{renamed(kept.Body, wholeCopyName(kept.Document, kept.Device)), kept.Body} {
+		if len(body) <= MaxBody && (fits == nil || fits(body)) {
+			return body
+		}
+	}
+	return nil
+}
+
 // decide takes the copy out of the list and notes the choice.
 func decide(tx *bolt.Tx, kept *record, c Choice) error {
 	kept.Received = c.Now // it is past from now on
 	if err := remember(tx, *kept); err != nil {
 		return err
 	}
-	if err := tx.Bucket(bucketKept).Delete(kept.versionKey()); err != nil {
+	if err := drop(tx, bucketKept, kept.versionKey()); err != nil {
 		return err
 	}
-	value, err := json.Marshal(decided{c.Take, c.NewID, c.Now})
+	value, err := json.Marshal(decided{c.Take, c.NewID, c.Now, saying(kept.Document)})
 	if err != nil {
 		return err
 	}
-	return tx.Bucket(bucketChosen).Put(kept.versionKey(), value)
+	key := kept.versionKey()
+	return put(tx, bucketChosen, key, sealed(bucketChosen, key, sealedEntry, value))
 }
 
 // chosenBefore answers for a choice that has been made.
@@ -160,8 +194,8 @@ func chosenBefore(tx *bolt.Tx, version Document, c Choice) (Chosen, error) {
 		return Chosen{}, ErrNotFound
 	}
 	var before decided
-	if err := json.Unmarshal(value, &before); err != nil {
-		return Chosen{}, fmt.Errorf("%w: %v", ErrDamaged, err)
+	if err := readEntry(bucketChosen, version.versionKey(), value, &before); err != nil {
+		return Chosen{}, err
 	}
 	if before.Take != c.Take || before.Take == TakeBoth && before.NewID != c.NewID {
 		return Chosen{}, ErrChosen

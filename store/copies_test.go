@@ -28,7 +28,7 @@ func TestDailyCopiesAreSevenDaysAndFourWeeks(t *testing.T) {
 	if made, err := s.CopyToday(day.AddDate(0, 0, 89)); err != nil || made {
 		t.Errorf("a second copy of a day: %v %v", made, err)
 	}
-	copies, err := store.DailyCopies(path)
+	copies, err := store.DailyCopies(path, day.AddDate(0, 0, 89))
 	if err != nil || len(copies) != 11 {
 		t.Fatalf("%d copies, %v", len(copies), err)
 	}
@@ -66,7 +66,7 @@ func TestDamagedGarageReplacesNoGoodCopy(t *testing.T) {
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
-	before, _ := store.DailyCopies(path)
+	before, _ := store.DailyCopies(path, day.AddDate(0, 0, 89))
 	whole, err := os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
@@ -81,7 +81,7 @@ func TestDamagedGarageReplacesNoGoodCopy(t *testing.T) {
 	}
 	defer s.Close()
 	made, err := s.CopyToday(day.AddDate(0, 0, 40))
-	after, _ := store.DailyCopies(path)
+	after, _ := store.DailyCopies(path, day.AddDate(0, 0, 89))
 	if made || !errors.Is(err, store.ErrDamaged) || len(after) != len(before) {
 		t.Errorf("made %v, %v; %d copies before, %d after", made, err, len(before), len(after))
 	}
@@ -262,5 +262,39 @@ func TestAStalledReaderOfACopyHoldsUpNobody(t *testing.T) {
 	reader.Close()
 	if err := <-copied; !errors.Is(err, io.ErrClosedPipe) {
 		t.Errorf("the copy ended with %v", err)
+	}
+}
+
+// A copy of 2036, made while a clock was ahead, is not the newest, takes no
+// place from a real one, and stays.
+func TestADailyCopyOfADayToComeTakesNoPlace(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "garage.db")
+	s := storetest.OpenFile(t, path)
+	put(t, s, change("", 0, `{"name":"Linnet"}`))
+	ahead := time.Date(2036, 2, 1, 20, 0, 0, 0, time.UTC)
+	if _, err := s.CopyToday(ahead); err != nil {
+		t.Fatal(err)
+	}
+	day := time.Date(2026, 6, 1, 20, 0, 0, 0, time.UTC)
+	for n := range 60 {
+		if _, err := s.CopyToday(day.AddDate(0, 0, n)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	last := day.AddDate(0, 0, 59)
+	copies, err := store.DailyCopies(path, last)
+	if err != nil || len(copies) != 7+4+1 {
+		t.Fatalf("%d copies, %v", len(copies), err)
+	}
+	if newest := copies[0]; newest.IsAhead || newest.Day.Format(time.DateOnly) != last.Format(time.DateOnly) {
+		t.Errorf("the newest is %+v", newest)
+	}
+	for n, c := range copies {
+		if c.IsAhead != (n == 11) || c.IsAhead != (c.Day.Year() == 2036) {
+			t.Errorf("copy %d: %+v", n, c)
+		}
+	}
+	if copies, err = store.DailyCopies(path, ahead); err != nil || copies[0].IsAhead || copies[0].Day.Year() != 2036 {
+		t.Errorf("when its day has come: %+v %v", copies, err)
 	}
 }

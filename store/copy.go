@@ -83,9 +83,23 @@ func SaveCopy(path string, write func(w io.Writer) error) (report Report, err er
 	return report, nil
 }
 
+// emptyDraft makes a file beside path, to be filled and brought to the disk by
+// whoever asks.
+func emptyDraft(path string) (name string, err error) {
+	f, err := newDraft(path)
+	if err != nil {
+		return "", err
+	}
+	return f.Name(), f.Close()
+}
+
+func newDraft(path string) (*os.File, error) {
+	return os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*.part") // mode 0600
+}
+
 // writeDraft writes a file beside path and brings it to the disk.
 func writeDraft(path string, write func(w io.Writer) error) (name string, err error) {
-	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+".*.part") // mode 0600
+	f, err := newDraft(path)
 	if err != nil {
 		return "", err
 	}

@@ -20,12 +20,14 @@ const (
 
 // A DailyCopy is one of them.
 type DailyCopy struct {
-	Path string
-	Day  time.Time
+	Path    string
+	Day     time.Time
+	IsAhead bool // of a day that has not come: a clock was wrong when it was made, or is now
 }
 
-// DailyCopies lists the daily copies of a garage file, the newest first.
-func DailyCopies(garage string) ([]DailyCopy, error) {
+// DailyCopies lists the daily copies of a garage file, the newest first. Those
+// ahead of now come last: nobody knows when they were made.
+func DailyCopies(garage string, now time.Time) ([]DailyCopy, error) {
 	entries, err := os.ReadDir(filepath.Dir(garage))
 	if err != nil {
 		return nil, fmt.Errorf("look for daily copies: %w", err)
@@ -34,11 +36,20 @@ func DailyCopies(garage string) ([]DailyCopy, error) {
 	for _, e := range entries {
 		if date, isOne := strings.CutPrefix(e.Name(), filepath.Base(garage)+autoMark); isOne {
 			if day, err := time.Parse(time.DateOnly, date); err == nil {
-				copies = append(copies, DailyCopy{filepath.Join(filepath.Dir(garage), e.Name()), day})
+				isAhead := day.After(now.AddDate(0, 0, 1)) // a day of grace: days are those of a time zone
+				copies = append(copies, DailyCopy{filepath.Join(filepath.Dir(garage), e.Name()), day, isAhead})
 			}
 		}
 	}
-	slices.SortFunc(copies, func(a, b DailyCopy) int { return b.Day.Compare(a.Day) })
+	slices.SortFunc(copies, func(a, b DailyCopy) int {
+		switch {
+		case a.IsAhead == b.IsAhead:
+			return b.Day.Compare(a.Day)
+		case a.IsAhead:
+			return 1
+		}
+		return -1
+	})
 	return copies, nil
 }
 
@@ -52,7 +63,7 @@ func (s *Store) CopyToday(today time.Time) (made bool, err error) {
 	} else if err != nil {
 		return false, fmt.Errorf("make the daily copy: %w", err)
 	}
-	copies, err := DailyCopies(s.Path())
+	copies, err := DailyCopies(s.Path(), today)
 	if err != nil {
 		return true, err
 	}
@@ -64,13 +75,14 @@ func (s *Store) CopyToday(today time.Time) (made bool, err error) {
 	return true, nil
 }
 
-// outlived picks, from copies with the newest first, those to drop.
+// outlived picks, from copies with the newest first, those to drop. One that
+// is ahead takes nobody's place and stays until its day has come.
 func outlived(copies []DailyCopy) (gone []DailyCopy) {
 	weeks := map[[2]int]bool{}
 	for n, c := range copies {
 		year, week := c.Day.ISOWeek()
 		switch {
-		case n < dailyCopies:
+		case c.IsAhead, n < dailyCopies:
 		case weeks[[2]int{year, week}], len(weeks) == weeklyCopies:
 			gone = append(gone, c)
 		default:

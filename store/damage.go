@@ -3,21 +3,26 @@ package store
 import (
 	"bytes"
 	"encoding/binary"
-	"errors"
+	"encoding/json"
 	"fmt"
-	"hash/fnv"
-	"io"
 	"os"
 	"runtime/debug"
+	"slices"
+	"time"
 
 	bolt "go.etcd.io/bbolt"
+
+	"pointsmith/store/pagefile"
 )
 
 // Check reads the whole file and reports the first inconsistency it finds:
 // every version and photo against its check sum, feed and documents against each other,
 // and bbolt's own pages. The error is ErrDamaged when the file is to blame.
 func (s *Store) Check() error {
-	err := guarded(func() error { return s.db.View(checkContent) })
+	err := guarded(func() error { return s.db.View(checkHeads) })
+	if err == nil {
+		err = guarded(func() error { return s.db.View(checkContent) })
+	}
 	if err == nil {
 		err = guarded(func() error { return s.db.View(checkPages) })
 	}
@@ -30,37 +35,87 @@ func (s *Store) Check() error {
 // checkContent reads everything through cursors, in this goroutine, where a
 // fault can be caught, before checkPages walks the same pages in one of bbolt's.
 func checkContent(tx *bolt.Tx) error {
-	err := tx.ForEach(func(name []byte, b *bolt.Bucket) error {
-		isVersions := string(name) == string(bucketDocuments) || string(name) == string(bucketKept) ||
-			string(name) == string(bucketPast)
-		return b.ForEach(func(k, v []byte) error {
-			if !bytes.Equal(b.Get(k), v) { // the search reads every key on the way to each
-				return fmt.Errorf("%w: the keys of %q are out of order", ErrDamaged, name)
-			}
-			if isVersions {
-				_, err := decode(v)
-				return err
-			}
-			if string(name) == string(bucketPhotos) {
-				return provePhoto(k, v)
-			}
-			sum := byte(0)
-			for _, x := range v {
-				sum ^= x
-			}
-			_ = sum // read to the last byte: a page that is not there shows here
-			return nil
-		})
+	meta := tx.Bucket(bucketMeta)
+	if meta == nil {
+		return fmt.Errorf("%w: %q is missing", ErrDamaged, bucketMeta)
+	}
+	sums, err := checkMeta(meta)
+	if err != nil {
+		return err
+	}
+	for n, name := range tallied {
+		b := tx.Bucket(name)
+		if b == nil && layoutIn(meta) >= madeIn[n] {
+			return fmt.Errorf("%w: %q is missing", ErrDamaged, name)
+		}
+		if b == nil {
+			continue
+		}
+		counted, err := checkBucket(name, b)
+		if err != nil {
+			return err
+		}
+		if sums != nil && counted != tallyAt(sums, n) {
+			return fmt.Errorf("%w: %q does not hold what was put in it", ErrDamaged, name)
+		}
+	}
+	err = tx.ForEach(func(name []byte, _ *bolt.Bucket) error {
+		if !isKnownBucket(name) {
+			return fmt.Errorf("%w: %q is no name of a bucket", ErrDamaged, name)
+		}
+		return nil
 	})
 	if err != nil {
 		return err
 	}
-	for _, name := range [][]byte{bucketMeta, bucketDocuments, bucketFeed, bucketKept, bucketAnswers} {
-		if tx.Bucket(name) == nil {
-			return fmt.Errorf("%w: %q is missing", ErrDamaged, name)
-		}
-	}
 	return checkFeed(tx)
+}
+
+// madeIn is the layout since which there is each of the tallied buckets.
+var madeIn = []uint64{1, 1, 1, 3, 1, 3, 4, 2, 2, sealedSince}
+
+func layoutIn(meta *bolt.Bucket) uint64 {
+	if v := meta.Get(keyVersion); len(v) == 8 {
+		return binary.BigEndian.Uint64(v)
+	}
+	return 0
+}
+
+func isKnownBucket(name []byte) bool {
+	return bytes.Equal(name, bucketMeta) ||
+		slices.ContainsFunc(tallied, func(known []byte) bool { return bytes.Equal(known, name) })
+}
+
+// checkBucket proves every entry of a bucket, and counts them.
+func checkBucket(name []byte, b *bolt.Bucket) (counted tally, err error) {
+	counted.sequence = b.Sequence()
+	err = b.ForEach(func(k, v []byte) error {
+		if !bytes.Equal(b.Get(k), v) { // the search reads every key on the way to each
+			return fmt.Errorf("%w: the keys of %q are out of order", ErrDamaged, name)
+		}
+		counted.more(name, k, v)
+		return proveEntry(name, k, v)
+	})
+	return counted, err
+}
+
+// proveEntry holds an entry against its check sum. That of the feed is proved
+// by the documents.
+func proveEntry(name, k, v []byte) error {
+	switch string(name) {
+	case string(bucketFeed):
+		return nil
+	case string(bucketPhotos):
+		return provePhoto(k, v)
+	case string(bucketDocuments), string(bucketKept), string(bucketPast):
+		_, err := decode(name, k, v)
+		return err
+	}
+	var said json.RawMessage
+	if err := readEntry(name, k, v, &said); err != nil {
+		return fmt.Errorf("%w: %v", err, newBroken(name, k, v, time.Time{}))
+	}
+	return nil
 }
 
 // checkFeed proves that the feed and the documents name each other one to one.
@@ -111,14 +166,8 @@ func guarded(work func() error) (err error) {
 	return work()
 }
 
-// What bbolt's two first pages hold, from its documented format of version 2:
-// a head of 16 bytes, then magic, version, page size, flags (4 bytes each),
-// root (16), free list, number of pages, transaction, sum (8 each).
-const (
-	boltMagic    = 0xED0CDAED
-	boltPageHead = 16
-	boltMetaSize = 64
-)
+// errCut: too much is gone to go on with the rest; a daily copy has more.
+var errCut = fmt.Errorf("%w", ErrDamaged)
 
 // checkHead looks at the file before bbolt maps it: whether it is a bbolt file
 // at all, and whether it is as long as it says. A file that is not there, or
@@ -133,43 +182,56 @@ func checkHead(path string) error {
 	if err != nil || info.Size() == 0 || !info.Mode().IsRegular() {
 		return err
 	}
-	isOurs, pages, size := false, uint64(0), uint64(0)
-	var newest uint64
-	for _, at := range []int64{0, 1024, 2048, 4096, 8192, 16384, 32768, 65536} {
-		m := readMeta(f, at)
-		isOurs = isOurs || m.hasMagic
-		if m.isWhole && (at == 0 || uint64(at) == m.pageSize) && (pages == 0 || m.transaction > newest) {
-			newest, pages, size = m.transaction, m.pages, m.pageSize
-		}
-	}
-	switch {
-	case pages > 0 && uint64(info.Size()) < pages*size:
-		return fmt.Errorf("%w: %d of its %d bytes are missing", ErrDamaged, pages*size-uint64(info.Size()), pages*size)
-	case pages > 0:
-		return nil
-	case isOurs:
-		return fmt.Errorf("%w: neither of its two first pages can be read", ErrDamaged)
+	first, second := pagefile.Metas(f)
+	m := pagefile.Newest(first, second)
+	switch whole := m.Pages * m.PageSize; {
+	case m.IsWhole && uint64(info.Size()) < whole:
+		return fmt.Errorf("%w: %d of its %d bytes are missing", errCut, whole-uint64(info.Size()), whole)
+	case first.IsWhole && second.IsWhole:
+		return checkFreelist(f, info.Size())
+	case m.IsWhole:
+		return fmt.Errorf("%w: one of its two first pages is not as it was written; the last change may be missing",
+			ErrDamaged)
+	case first.HasMagic || second.HasMagic || pagefile.HasPages(f):
+		return fmt.Errorf("%w: %w", ErrDamaged, pagefile.ErrFirst)
 	}
 	return ErrNotGarage
 }
 
-type boltMeta struct {
-	hasMagic, isWhole            bool
-	pageSize, pages, transaction uint64
+// checkFreelist proves the list of free pages, at which bbolt panics while it
+// holds the lock of the file.
+func checkFreelist(f *os.File, bytes int64) error {
+	p, err := pagefile.New(f, bytes)
+	if err == nil {
+		_, err = p.Free()
+	}
+	if err != nil {
+		return fmt.Errorf("%w: %w", ErrDamaged, err)
+	}
+	return nil
 }
 
-func readMeta(f io.ReaderAt, at int64) (m boltMeta) {
-	page := make([]byte, boltPageHead+boltMetaSize)
-	if _, err := f.ReadAt(page, at); err != nil && !errors.Is(err, io.EOF) {
-		return m
+// checkHeads proves of every page in use what bbolt believes unasked: that it
+// is where it says, and ends in the file. Where others have written since the
+// transaction began, checkPages alone has to do.
+func checkHeads(tx *bolt.Tx) error {
+	f, err := os.Open(tx.DB().Path())
+	if err != nil {
+		return err
 	}
-	meta := page[boltPageHead:]
-	sum := fnv.New64a()
-	_, _ = sum.Write(meta[:boltMetaSize-8])
-	m.hasMagic = binary.NativeEndian.Uint32(meta) == boltMagic
-	m.isWhole = m.hasMagic && binary.NativeEndian.Uint64(meta[56:]) == sum.Sum64()
-	m.pageSize = uint64(binary.NativeEndian.Uint32(meta[8:]))
-	m.pages = binary.NativeEndian.Uint64(meta[40:])
-	m.transaction = binary.NativeEndian.Uint64(meta[48:])
-	return m
+	defer f.Close()
+	p, err := pagefile.New(f, tx.Size())
+	if err != nil || p.Meta.Transaction != uint64(tx.ID()) {
+		return nil
+	}
+	trouble := func() { err = fmt.Errorf("%w: %w", ErrDamaged, pagefile.ErrPage) }
+	p.Walk(p.Meta.Root, func(l pagefile.Leaf) {
+		if l.IsBucket {
+			p.Bucket(l.Value, func(pagefile.Leaf) {}, trouble)
+		}
+	}, trouble)
+	if _, bad := p.Page(p.Meta.Freelist); bad != nil {
+		trouble()
+	}
+	return err
 }

@@ -103,7 +103,7 @@ func (s *Store) Revoke(id string) (revoked Device, err error) {
 		if key == nil {
 			return ErrUnknownDevice
 		}
-		return tx.Bucket(bucketDevices).Delete(key)
+		return drop(tx, bucketDevices, key)
 	})
 	if err != nil {
 		return Device{}, fmt.Errorf("revoke device %.40q: %w", id, err)
@@ -111,11 +111,12 @@ func (s *Store) Revoke(id string) (revoked Device, err error) {
 	return revoked, nil
 }
 
+// eachDevice visits those whose record is as it was written.
 func eachDevice(tx *bolt.Tx, visit func(key []byte, d Device) error) error {
 	return tx.Bucket(bucketDevices).ForEach(func(k, v []byte) error {
 		var d Device
-		if err := json.Unmarshal(v, &d); err != nil {
-			return fmt.Errorf("%w: device: %v", ErrNotGarage, err)
+		if readEntry(bucketDevices, k, v, &d) != nil {
+			return nil // BrokenDevices tells of it
 		}
 		return visit(slices.Clone(k), d)
 	})
@@ -126,8 +127,8 @@ func loadDevice(tx *bolt.Tx, key []byte) (d Device, err error) {
 	if v == nil {
 		return d, ErrUnknownDevice
 	}
-	if err := json.Unmarshal(v, &d); err != nil {
-		return d, fmt.Errorf("%w: device: %v", ErrNotGarage, err)
+	if readEntry(bucketDevices, key, v, &d) != nil {
+		return Device{}, ErrUnknownDevice // what is broken lets nobody in
 	}
 	return d, nil
 }
@@ -137,7 +138,7 @@ func saveDevice(tx *bolt.Tx, key []byte, d Device) error {
 	if err != nil {
 		return err
 	}
-	return tx.Bucket(bucketDevices).Put(key, v)
+	return put(tx, bucketDevices, key, sealed(bucketDevices, key, sealedEntry, v))
 }
 
 // digest is all that is stored of a token or a code. Tokens have 130 bits of
@@ -167,5 +168,5 @@ func pairInsteadOfKey(tx *bolt.Tx) error {
 	if err := saveDevice(tx, digest(string(key)), d); err != nil {
 		return err
 	}
-	return meta.Delete(keyAccessKey)
+	return meta.Delete(keyAccessKey) // layout 2: there are no sums yet
 }

@@ -2,6 +2,8 @@ package store_test
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -217,5 +219,138 @@ func TestADeviceIsWrittenAsItIsDocumented(t *testing.T) {
 	if err != nil ||
 		string(text) != `{"id":"a","name":"b","owner":true,"pairedAt":"2026-05-01T12:00:00Z","seenAt":"2026-05-01T12:00:00Z"}` {
 		t.Errorf("%s %v", text, err)
+	}
+}
+
+// flippedIn writes a garage file with one bit of the first place turned over
+// where text stands, and says where that is.
+func flippedIn(t *testing.T, path, text string, past int) {
+	t.Helper()
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for from := 0; ; n++ { // in stale pages too: who reads those reads what is no longer so
+		at := bytes.Index(whole[from:], []byte(text))
+		if at < 0 {
+			break
+		}
+		whole[from+at+past] ^= 0x02
+		from += at + len(text)
+	}
+	if n == 0 {
+		t.Fatalf("%q does not stand in the file", text)
+	}
+	if err := os.WriteFile(path, whole, 0o600); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// digestOf is all that is stored of a token.
+func digestOf(token string) string {
+	sum := sha256.Sum256([]byte(token))
+	return hex.EncodeToString(sum[:])
+}
+
+// Wherever one bit of a paired phone's record turns over, in what it says, in
+// its key, or in the name of its bucket, it is found; the record is kept whole,
+// and the others go on.
+func TestABrokenDeviceIsNamedAndTheOthersGoOn(t *testing.T) {
+	for name, where := range map[string]func(token string) (string, int){
+		"what it says": func(string) (string, int) { return `"Phone 1","owner":false`, 9 },
+		"its name":     func(string) (string, int) { return `"Phone 1","owner":false`, 1 },
+		"its key":      func(token string) (string, int) { return digestOf(token), 5 },
+		"its bucket":   func(string) (string, int) { return "devices", 3 },
+	} {
+		t.Run(name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), "garage.db")
+			s, err := store.Open(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var tokens []string
+			for n := range 3 {
+				token, _, err := s.Pair(newCode(t, s, noon), fmt.Sprint("Phone ", n), noon)
+				if err != nil {
+					t.Fatal(err)
+				}
+				tokens = append(tokens, token)
+			}
+			put(t, s, change("", 0, `{"name":"Linnet"}`))
+			if err := s.Close(); err != nil {
+				t.Fatal(err)
+			}
+			text, past := where(tokens[1])
+			flippedIn(t, path, text, past)
+			if _, err := store.Inspect(path); !errors.Is(err, store.ErrDamaged) {
+				t.Errorf("passes for sound: %v", err)
+			}
+			if _, err := store.CopyFile(path, path+".copy"); !errors.Is(err, store.ErrDamaged) {
+				t.Errorf("backed up as checked: %v", err)
+			}
+			m, err := store.Mend(path, noon)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s = storetest.OpenFile(t, path)
+			wantCurrent(t, s, `{"name":"Linnet"}`)
+			isWhole := name == "its bucket" // the name is one bit away from a known one
+			for n, token := range tokens {
+				if _, _, err := s.DeviceOf(token, noon); (err == nil) != (n != 1 || isWhole) {
+					t.Errorf("phone %d: %v", n, err)
+				}
+			}
+			broken, err := s.BrokenDevices()
+			if isWhole {
+				if err != nil || len(broken) != 0 || !strings.Contains(m.String(), "no name of a bucket") {
+					t.Errorf("%v %v %v", m, broken, err)
+				}
+				return
+			}
+			if err != nil || len(broken) != 1 || !bytes.Contains(broken[0].Entry, []byte("pairedAt")) ||
+				!strings.HasPrefix(m.String(), `the record of a device ("`) {
+				t.Errorf("%v %v %v", m, broken, err)
+			}
+			report, err := s.Inspect()
+			if err != nil || len(report.Broken) != 1 {
+				t.Errorf("%+v %v", report, err)
+			}
+			devices, _ := s.Devices()
+			if _, err := s.Revoke(devices[0].ID); err != nil || len(devices) != 2 {
+				t.Errorf("%v, %d devices", err, len(devices))
+			}
+		})
+	}
+}
+
+// A device that is broken already when an older file is brought up to this
+// layout is set apart; the others, and all else, come along.
+func TestAnOlderLayoutComesAlongWithoutItsBrokenDevice(t *testing.T) {
+	old, err := os.ReadFile(filepath.Join("..", "testdata", "db", "v4.db"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "v4.db")
+	if err := os.WriteFile(path, old, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	good, _ := json.Marshal(store.Device{ID: "goodgoodgoodgoodgood", Name: "Good phone", PairedAt: noon})
+	editBolt(t, path, func(tx *bolt.Tx) error {
+		devices := tx.Bucket([]byte("devices"))
+		return errors.Join(devices.Put([]byte(digestOf("good")), good),
+			devices.Put([]byte(digestOf("bad")), append([]byte("\x7b\x02"), good[2:]...)))
+	})
+	s := storetest.OpenFile(t, path)
+	devices, err := s.Devices()
+	if err != nil || len(devices) != 2 { // the one of the old file, and the good one
+		t.Errorf("%+v %v", devices, err)
+	}
+	if d, _, err := s.DeviceOf("good", noon); err != nil || d.Name != "Good phone" {
+		t.Errorf("%+v %v", d, err)
+	}
+	if broken, err := s.BrokenDevices(); err != nil || len(broken) != 1 ||
+		!bytes.Equal(broken[0].Entry[2:], good[2:]) {
+		t.Errorf("%v %v", broken, err)
 	}
 }

@@ -17,7 +17,7 @@
 //
 // # Buckets
 //
-//	meta       version of the layout, name of this file, mark of forgotten deletions
+//	meta       version of the layout, name of this file, mark of forgotten deletions, sums
 //	documents  kind/id           → the current version
 //	feed       cursor, 8 bytes   → kind/id, one entry a document, newest last
 //	kept       kind/id/revision  → a copy that waits for a choice
@@ -27,14 +27,19 @@
 //	photos     digest of a photo → the photo, which is its own check sum
 //	devices    digest of a token → a device the garage is open to
 //	codes      digest of a code  → a pairing code that is open
+//	broken     bucket/digest     → an entry that was not as it was written, whole
 //
-// A version is a byte of state, four bytes of check sum, and JSON.
+// An entry is a byte of state, four bytes of check sum, and JSON. The sum holds
+// for that bucket and that key alone, and the sums in meta tell of each bucket
+// how many entries it has; a photo is its own sum, the feed that of the
+// documents.
 //
 // # Keeping
 //
 // [Store.CopyTo] and [Store.CopyToday] copy while others write; [Inspect] reads
 // and checks a file without changing it; [Restore] and [SetAside] replace and
-// move, and never delete.
+// move, and never delete. [Mend] makes a damaged file usable: the rest goes on,
+// and what is broken is kept apart.
 //
 // # Promises
 //
@@ -45,7 +50,7 @@
 // # Caveats
 //
 // The file does not shrink when documents are deleted. [Store.Tidy] has to be
-// run once a day by whoever serves. Check sums are kept of versions and
-// photos, not of answers, choices, devices and codes. A photo is kept for good,
-// also one that no document names any more.
+// run once a day by whoever serves. A check sum finds chance, not malice. A
+// photo is kept for good, also one that no document names any more, and so is
+// what was set apart as broken.
 package store

@@ -80,10 +80,18 @@ func (d Document) check() error {
 	if !kindShape.MatchString(d.Kind) || !idShape.MatchString(d.ID) {
 		return fmt.Errorf("%.40q %.40q: %w", d.Kind, d.ID, ErrKey)
 	}
-	if y := d.ChangedAt.Year(); y < 2000 || y > 2200 {
+	if !isDate(d.ChangedAt) {
 		return ErrTime
 	}
 	return nil
+}
+
+// Years a change may be of. Chosen: wide enough for every phone whose clock is
+// set at all.
+const earliestYear, latestYear = 2000, 2200
+
+func isDate(at time.Time) bool {
+	return at.UTC().Year() >= earliestYear && at.UTC().Year() <= latestYear
 }
 
 // revisionFrom gives the revision of a version edited from base. The digest is

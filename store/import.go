@@ -18,6 +18,9 @@ type Imported struct {
 
 	Removed int `json:"removed"` // removed in the file, with nothing else known of them; remembered as removed
 	Photos  int `json:"photos"`  // photos that were not here
+
+	// Undated came with a time that cannot be true, from a clock that was not set. They count as the oldest.
+	Undated int `json:"undated"`
 }
 
 // Import takes in documents and kept copies of an exported file, by the rules
@@ -28,11 +31,13 @@ type Imported struct {
 func (s *Store) Import(changes []Change, copies []Copy, now time.Time, photos ...[]byte) (sum Imported, err error) {
 	err = s.db.Update(func(tx *bolt.Tx) error {
 		for _, c := range changes {
+			c.ChangedAt = sum.dated(c.ChangedAt)
 			if err := importOne(tx, c, &sum); err != nil {
 				return fmt.Errorf("%s %s: %w", c.Kind, c.ID, err)
 			}
 		}
 		for _, k := range copies {
+			k.ChangedAt = sum.dated(k.ChangedAt)
 			if err := importCopy(tx, k, now, &sum); err != nil {
 				return fmt.Errorf("copy %q: %w", k.Name, err)
 			}
@@ -52,6 +57,17 @@ func (s *Store) Import(changes []Change, copies []Copy, now time.Time, photos ..
 		return Imported{}, fmt.Errorf("import, nothing was taken in: %w", writingError(err))
 	}
 	return sum, nil
+}
+
+// dated is the time of a document in a file. One that cannot be true was
+// written by a server whose clock was not set; so that nothing with a true time
+// yields to it, it counts as the earliest there is.
+func (sum *Imported) dated(at time.Time) time.Time {
+	if isDate(at) {
+		return at
+	}
+	sum.Undated++
+	return time.Date(earliestYear, 1, 1, 0, 0, 0, 0, time.UTC)
 }
 
 func importOne(tx *bolt.Tx, c Change, sum *Imported) error {
@@ -78,9 +94,12 @@ func importOne(tx *bolt.Tx, c Change, sum *Imported) error {
 	if isRemoved {
 		return importRemoved(tx, old, d, c, sum)
 	}
-	a, err := putIn(tx, c)
-	if err == nil {
-		sum.count(false, a.Kept)
+	before := entriesIn(tx, bucketKept)
+	_, err = putIn(tx, c)
+	if isKept := entriesIn(tx, bucketKept) > before; err == nil && isKept {
+		sum.Kept++
+	} else if err == nil {
+		sum.United++
 	}
 	return err
 }
@@ -119,6 +138,7 @@ func importRemoved(tx *bolt.Tx, old *record, d Document, c Change, sum *Imported
 	if c.Received.IsZero() {
 		c.Received = time.Now()
 	}
+	c.Received = arrival(c.Received, d.ChangedAt)
 	d.Revision = d.revisionFrom(c.Base)
 	if old.Deleted { // here too: it is what was in it
 		sum.United++
@@ -128,19 +148,20 @@ func importRemoved(tx *bolt.Tx, old *record, d Document, c Change, sum *Imported
 	if body, isLost := unite(nil, d.Body, old.Body); !isLost && sameJSON(body, old.Body) {
 		return nil // what is here says all of it
 	}
-	sum.Kept++
-	return keep(tx, Version{d, c.Device}, WhyBoth, c.Received.UTC())
+	return sum.keep(tx, Version{d, c.Device}, WhyBoth, c.Received.UTC())
 }
 
-func (sum *Imported) count(isNew, isKept bool) {
+// keep lays a version aside and counts it where it is stored.
+func (sum *Imported) keep(tx *bolt.Tx, v Version, why string, now time.Time) error {
+	isNew, err := keep(tx, v, why, now)
 	switch {
+	case err != nil:
 	case isNew:
-		sum.New++
-	case isKept:
 		sum.Kept++
 	default:
-		sum.United++
+		sum.Known++
 	}
+	return err
 }
 
 // isKnown reports whether a version is, or was, here as it is.
@@ -166,9 +187,9 @@ func isKept(tx *bolt.Tx, _ *record, d Document) (bool, error) {
 }
 
 func importCopy(tx *bolt.Tx, k Copy, now time.Time, sum *Imported) error {
-	if tx.Bucket(bucketChosen).Get(k.versionKey()) != nil {
+	if isOver, err := wasChosen(tx, k.Document); err != nil || isOver {
 		sum.Known++
-		return nil
+		return err
 	}
 	old, err := load(tx, k.key())
 	if err != nil {
@@ -188,6 +209,18 @@ func importCopy(tx *bolt.Tx, k Copy, now time.Time, sum *Imported) error {
 		sum.Known++
 		return err
 	}
-	sum.Kept++
-	return keep(tx, Version{k.Document, k.Device}, why, now)
+	return sum.keep(tx, Version{k.Document, k.Device}, why, arrival(now, k.ChangedAt))
+}
+
+// wasChosen reports whether a choice was made about this very copy. Another
+// that goes by its revision, in a file that somebody edited, was not chosen
+// about; of a choice made before choices noted that, the revision has to do.
+func wasChosen(tx *bolt.Tx, d Document) (bool, error) {
+	value := tx.Bucket(bucketChosen).Get(d.versionKey())
+	if value == nil {
+		return false, nil
+	}
+	var before decided
+	err := readEntry(bucketChosen, d.versionKey(), value, &before)
+	return before.Says == "" || before.Says == saying(d), err
 }

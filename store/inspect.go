@@ -1,7 +1,6 @@
 package store
 
 import (
-	"encoding/binary"
 	"fmt"
 	"os"
 	"time"
@@ -21,6 +20,8 @@ type Report struct {
 	Changed    time.Time      // time of the latest change, zero when there is none
 	Photos     int
 	PhotoBytes int64 // of all photos together
+
+	Broken []Broken // entries that were not as they were written, and are kept apart
 }
 
 // Layout is the version of the layout this program writes.
@@ -73,8 +74,8 @@ func (s *Store) Inspect() (Report, error) {
 
 func (r *Report) count(tx *bolt.Tx) error {
 	r.Bytes = tx.Size()
-	err := tx.Bucket(bucketDocuments).ForEach(func(_, v []byte) error {
-		d, err := decode(v)
+	err := tx.Bucket(bucketDocuments).ForEach(func(k, v []byte) error {
+		d, err := decode(bucketDocuments, k, v)
 		if err != nil {
 			return err
 		}
@@ -94,6 +95,9 @@ func (r *Report) count(tx *bolt.Tx) error {
 	if err := r.countPhotos(tx); err != nil {
 		return err
 	}
+	if r.Broken, err = apart(tx); err != nil {
+		return err
+	}
 	kept, err := keptUnder(tx, nil)
 	if r.Kept = len(kept); r.Kept > 0 {
 		r.OldestKept = &kept[0]
@@ -101,23 +105,37 @@ func (r *Report) count(tx *bolt.Tx) error {
 	return err
 }
 
-// version reads the layout's version; a new file has 0. A bbolt file with
-// buckets but no version is somebody else's.
+// hasOurs reports whether a bucket goes by a name of ours.
+func hasOurs(tx *bolt.Tx) bool {
+	c := tx.Cursor()
+	for name, _ := c.First(); name != nil; name, _ = c.Next() {
+		if near := nearest(name); near != "" && near != string(bucketMeta) {
+			return true
+		}
+	}
+	return false
+}
+
+// version reads the layout's version, and proves it where there are sums; a
+// new file has 0. A bbolt file with buckets but none of ours is somebody else's.
 func (s *Store) version() (version uint64, err error) {
 	err = s.db.View(func(tx *bolt.Tx) error {
 		meta := tx.Bucket(bucketMeta)
-		if meta == nil {
-			if name, _ := tx.Cursor().First(); name != nil {
-				return ErrNotGarage
-			}
+		if name, _ := tx.Cursor().First(); meta == nil && name == nil {
 			return nil
 		}
-		v := meta.Get(keyVersion)
-		if len(v) != 8 {
+		if meta == nil || len(meta.Get(keyVersion)) != 8 {
+			if hasOurs(tx) {
+				return fmt.Errorf("%w: its layout cannot be read", ErrDamaged)
+			}
 			return ErrNotGarage
 		}
-		version = binary.BigEndian.Uint64(v)
-		return nil
+		version = layoutIn(meta)
+		if version > Layout() && len(meta.Get(keySums)) < sumsTallies {
+			return nil // a later program's own way of keeping sums
+		}
+		_, err := checkMeta(meta)
+		return err
 	})
 	return version, err
 }

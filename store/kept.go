@@ -55,31 +55,39 @@ func (s *Store) AllKept() (kept []Copy, err error) {
 	return kept, nil
 }
 
-// keep lays a version aside, unless one that says the same is there already.
-func keep(tx *bolt.Tx, v Version, why string, now time.Time) error {
+// keep lays a version aside, unless one that says the same is there already:
+// then isNew is false. One of a revision that another copy has, or that was
+// chosen about as something else, gets a revision of its own: a file that
+// somebody edited may say so.
+func keep(tx *bolt.Tx, v Version, why string, now time.Time) (isNew bool, err error) {
 	kept, err := keptUnder(tx, append(v.key(), '/'))
 	if err != nil {
-		return err
+		return false, err
 	}
 	for _, k := range kept {
 		if sameContent(k.Document, v.Document) {
-			return nil
+			return false, nil
 		}
 	}
 	if len(kept) >= MaxKept {
-		return ErrTooManyKept
+		return false, ErrTooManyKept
 	}
-	value, err := encode(record{Document: v.Document, Device: v.Device, Received: now, Why: why})
+	key := v.versionKey()
+	for tx.Bucket(bucketKept).Get(key) != nil || tx.Bucket(bucketChosen).Get(key) != nil {
+		v.Revision = v.revisionFrom(v.Revision + "+file")
+		key = v.versionKey()
+	}
+	value, err := encode(bucketKept, key, record{Document: v.Document, Device: v.Device, Received: now, Why: why})
 	if err != nil {
-		return err
+		return false, err
 	}
-	return tx.Bucket(bucketKept).Put(v.versionKey(), value)
+	return true, put(tx, bucketKept, key, value)
 }
 
 func keptUnder(tx *bolt.Tx, prefix []byte) (kept []Copy, err error) {
 	c := tx.Bucket(bucketKept).Cursor()
 	for k, v := c.Seek(prefix); k != nil && bytes.HasPrefix(k, prefix); k, v = c.Next() {
-		r, err := decode(v)
+		r, err := decode(bucketKept, k, v)
 		if err != nil {
 			return nil, err
 		}
@@ -94,7 +102,8 @@ func (r record) asCopy() Copy {
 		KeptAt: r.Received, Why: r.Why}
 }
 
-// longestName is how many characters a name may have.
+// longestName is how many characters of a copy's name a list shows: as many as
+// a car's name may have.
 const longestName = 80
 
 var (
@@ -102,15 +111,26 @@ var (
 	unfit      = regexp.MustCompile(`[<>()\pC]`)
 )
 
-// copyName is "NAME (from DEVICE, DATE)"; a copy's name is not lengthened again.
+// copyName is "NAME (from DEVICE, DATE)" as a list shows it: a long name is
+// shortened. A copy's name is not lengthened again.
 func copyName(d Document, device string) string {
+	name, suffix := copyNameParts(d, device)
+	return shorten(name, longestName-len([]rune(suffix))) + suffix
+}
+
+// wholeCopyName is the same with nothing of the name cut.
+func wholeCopyName(d Document, device string) string {
+	name, suffix := copyNameParts(d, device)
+	return name + suffix
+}
+
+func copyNameParts(d Document, device string) (name, suffix string) {
 	device = unfit.ReplaceAllString(device, "")
 	if device = shorten(strings.TrimSpace(device), 24); device == "" {
 		device = "another device"
 	}
-	suffix := fmt.Sprintf(" (from %s, %s)", device, d.ChangedAt.Format(time.DateOnly))
-	name := copySuffix.ReplaceAllString(nameOf(d), "")
-	return shorten(name, longestName-len([]rune(suffix))) + suffix
+	suffix = fmt.Sprintf(" (from %s, %s)", device, d.ChangedAt.Format(time.DateOnly))
+	return copySuffix.ReplaceAllString(nameOf(d), ""), suffix
 }
 
 func shorten(text string, length int) string {

@@ -103,6 +103,9 @@ func useReadOnly(path string) error {
 		!strings.Contains(err.Error(), "a folder you may write") {
 		return fmt.Errorf("new file: %v", err)
 	}
+	if _, err := store.Mend(path, noon); !errors.Is(err, os.ErrPermission) || errors.Is(err, store.ErrDamaged) {
+		return fmt.Errorf("mend: %v", err)
+	}
 	if _, err := store.SetAside(path, noon); !errors.Is(err, os.ErrPermission) {
 		return fmt.Errorf("set aside: %v", err)
 	}

@@ -34,7 +34,8 @@ import "time"
 // fact: a time later than the server's own clock counts as the moment of
 // arrival, so a phone whose clock runs ahead does not win for ever; one whose
 // clock runs behind loses, and is kept. At equal times the greater revision is
-// the newer, so that the order of arrival plays no part.
+// the newer, so that the order of arrival plays no part. A server's clock that
+// was never set (a year before there was this program) sets no such bound.
 //
 // A kept copy is not a document: nobody pushes to it, so a conflict on a copy
 // cannot make another. It waits until someone chooses ([Store.Choose]), for
@@ -98,6 +99,23 @@ func isLater(a, b Document) bool {
 		return a.Revision > b.Revision
 	}
 	return a.ChangedAt.After(b.ChangedAt)
+}
+
+// ClockIsSet reports whether a server's clock can be right: not before there
+// was this program. One that is not set, as after its battery has died, says
+// nothing of any time.
+func ClockIsSet(now time.Time) bool { return now.Year() >= firstYear }
+
+// firstYear is the year in which the first garage file was written.
+const firstYear = 2026
+
+// arrival is when a change came by the server's clock or, where that is not
+// set, by the phone's.
+func arrival(received, changedAt time.Time) time.Time {
+	if ClockIsSet(received) || changedAt.Before(received) {
+		return received
+	}
+	return changedAt
 }
 
 // believable is the time a change counts with: no later than its arrival.

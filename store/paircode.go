@@ -41,7 +41,8 @@ func (s *Store) NewCode(forOwner bool, now time.Time) (code string, until time.T
 		if err != nil {
 			return err
 		}
-		return tx.Bucket(bucketCodes).Put(digest(code), v)
+		key := digest(code)
+		return put(tx, bucketCodes, key, sealed(bucketCodes, key, sealedEntry, v))
 	})
 	if err != nil {
 		return "", time.Time{}, fmt.Errorf("open a pairing code: %w", err)
@@ -62,7 +63,7 @@ func (s *Store) Pair(code, name string, now time.Time) (token string, d Device, 
 		if tx.Bucket(bucketDevices).Stats().KeyN >= MaxDevices {
 			return ErrTooManyDevices
 		}
-		if err := tx.Bucket(bucketCodes).Delete(key); err != nil {
+		if err := drop(tx, bucketCodes, key); err != nil {
 			return err
 		}
 		d.IsOwner = open.IsOwner
@@ -104,8 +105,8 @@ func randomCode() string {
 func findCode(tx *bolt.Tx, wanted []byte, now time.Time) (key []byte, found openCode, err error) {
 	err = tx.Bucket(bucketCodes).ForEach(func(k, v []byte) error {
 		var open openCode
-		if err := json.Unmarshal(v, &open); err != nil {
-			return fmt.Errorf("%w: code: %v", ErrNotGarage, err)
+		if readEntry(bucketCodes, k, v, &open) != nil {
+			return nil // what is broken opens nothing, and ends in ten minutes anyway
 		}
 		if subtle.ConstantTimeCompare(k, wanted) == 1 && now.Before(open.Until) &&
 			now.After(open.Until.Add(-CodeLife-time.Minute)) {
@@ -128,7 +129,7 @@ func dropCodes(tx *bolt.Tx, now time.Time) error {
 	left := 0
 	err := tx.Bucket(bucketCodes).ForEach(func(k, v []byte) error {
 		var open openCode
-		if err := json.Unmarshal(v, &open); err != nil || !now.Before(open.Until) {
+		if err := readEntry(bucketCodes, k, v, &open); err != nil || !now.Before(open.Until) {
 			gone = append(gone, bytes.Clone(k))
 			return nil
 		}
@@ -144,7 +145,7 @@ func dropCodes(tx *bolt.Tx, now time.Time) error {
 		gone = append(gone, oldest)
 	}
 	for _, k := range gone {
-		if err := tx.Bucket(bucketCodes).Delete(k); err != nil {
+		if err := drop(tx, bucketCodes, k); err != nil {
 			return err
 		}
 	}

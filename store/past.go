@@ -24,17 +24,17 @@ func remember(tx *bolt.Tx, r record) error {
 	if r.Deleted {
 		return nil
 	}
-	past := tx.Bucket(bucketPast)
-	order, err := past.NextSequence()
+	order, err := nextIn(tx, bucketPast)
 	if err != nil {
 		return err
 	}
 	r.Cursor = 0
-	value, err := encode(r)
+	key := append(append(r.key(), '/'), feedKey(order)...)
+	value, err := encode(bucketPast, key, r)
 	if err != nil {
 		return err
 	}
-	if err := past.Put(append(append(r.key(), '/'), feedKey(order)...), value); err != nil {
+	if err := put(tx, bucketPast, key, value); err != nil {
 		return err
 	}
 	return prunePast(tx, r.key())
@@ -53,7 +53,7 @@ func prunePast(tx *bolt.Tx, key []byte) error {
 	for n := len(keys) - 1; n >= 0; n-- {
 		total += sizes[n]
 		if kept := len(keys) - n; kept > 1 && (kept > pastVersions || total > pastBytes) {
-			if err := tx.Bucket(bucketPast).Delete(bytes.Clone(keys[n])); err != nil {
+			if err := drop(tx, bucketPast, bytes.Clone(keys[n])); err != nil {
 				return err
 			}
 		}
@@ -86,7 +86,7 @@ func eachPast(tx *bolt.Tx, key []byte, visit func(r *record) bool) error {
 	prefix := append(bytes.Clone(key), '/')
 	c := tx.Bucket(bucketPast).Cursor()
 	for k, v := c.Seek(prefix); bytes.HasPrefix(k, prefix); k, v = c.Next() {
-		r, err := decode(v)
+		r, err := decode(bucketPast, k, v)
 		if err != nil {
 			return err
 		}

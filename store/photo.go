@@ -76,7 +76,7 @@ func putPhoto(tx *bolt.Tx, photo []byte) (isNew bool, err error) {
 	if photos.Get(key) != nil {
 		return false, nil
 	}
-	return true, photos.Put(key, photo)
+	return true, put(tx, bucketPhotos, key, photo)
 }
 
 // Photo returns a photo, or ErrNoPhoto. ErrDamaged says that it is no longer

@@ -30,7 +30,7 @@ func putIn(tx *bolt.Tx, c Change) (Answer, error) {
 	if c.Received.IsZero() {
 		c.Received = time.Now()
 	}
-	c.Received = c.Received.UTC()
+	c.Received = arrival(c.Received, d.ChangedAt).UTC()
 	d.Revision = d.revisionFrom(c.Base) // of what was pushed, so that the same push is known again
 	d.ChangedAt = believable(d.ChangedAt, c.Received)
 	return push(tx, d, c)
@@ -52,32 +52,43 @@ type noted struct {
 func push(tx *bolt.Tx, d Document, c Change) (Answer, error) {
 	answers := tx.Bucket(bucketAnswers)
 	var n noted
+	var current *Document
 	var err error
 	if earlier := answers.Get(d.versionKey()); earlier != nil {
-		err = json.Unmarshal(earlier, &n)
-	} else if n, err = settle(tx, d, c); err == nil {
+		if err = readEntry(bucketAnswers, d.versionKey(), earlier, &n); err == nil {
+			current, err = currentOf(tx, d)
+		}
+	} else if n, current, err = settle(tx, d, c); err == nil {
 		n.At = c.Received
 		var value []byte
 		if value, err = json.Marshal(n); err == nil {
-			err = answers.Put(d.versionKey(), value)
+			key := d.versionKey()
+			err = put(tx, bucketAnswers, key, sealed(bucketAnswers, key, sealedEntry, value))
 		}
 	}
 	if err != nil {
 		return Answer{}, err
 	}
 	answer := Answer{Revision: n.Revision, Kept: n.Kept, Cursor: tx.Bucket(bucketFeed).Sequence()}
-	current, err := load(tx, d.key())
-	if err == nil && current != nil && current.Revision != n.Revision {
-		answer.Document = &current.Document
+	if current != nil && current.Revision != n.Revision {
+		answer.Document = current
 	}
-	return answer, err
+	return answer, nil
 }
 
-// settle merges a push nobody has sent before.
-func settle(tx *bolt.Tx, d Document, c Change) (noted, error) {
+func currentOf(tx *bolt.Tx, d Document) (*Document, error) {
+	r, err := load(tx, d.key())
+	if err != nil || r == nil {
+		return nil, err
+	}
+	return &r.Document, nil
+}
+
+// settle merges a push nobody has sent before, and says what is current then.
+func settle(tx *bolt.Tx, d Document, c Change) (noted, *Document, error) {
 	old, err := load(tx, d.key())
 	if err != nil {
-		return noted{}, err
+		return noted{}, nil, err
 	}
 	n := noted{Revision: d.Revision}
 	incoming := Version{d, c.Device}
@@ -86,13 +97,13 @@ func settle(tx *bolt.Tx, d Document, c Change) (noted, error) {
 	if old != nil {
 		current = &Version{old.Document, old.Device}
 		if ancestor, err = findVersion(tx, old, c.Base); err != nil {
-			return n, err
+			return n, nil, err
 		}
 	}
 	m := Merge(current, incoming, c.Base, ancestor, c.Fits)
 	if current != nil && m.Document.Revision == current.Revision && sameContent(current.Document, d) {
 		n.Revision = current.Revision
-		return n, nil
+		return n, &current.Document, nil
 	}
 	if m.Kept != nil {
 		n.Kept = true
@@ -100,11 +111,11 @@ func settle(tx *bolt.Tx, d Document, c Change) (noted, error) {
 		if m.Document.Deleted {
 			why = WhyDeleted
 		}
-		if err := keep(tx, *m.Kept, why, c.Received); err != nil {
-			return n, err
+		if _, err := keep(tx, *m.Kept, why, c.Received); err != nil {
+			return n, nil, err
 		}
 	}
-	return n, move(tx, old, incoming, m.Document, c.Received)
+	return n, &m.Document, move(tx, old, incoming, m.Document, c.Received)
 }
 
 // move makes the outcome current and remembers, as what later pushes may have

@@ -97,7 +97,7 @@ func (s *Store) Since(cursor uint64) (documents []Document, next uint64, err err
 func (s *Store) Count() (n int, err error) {
 	err = s.db.View(func(tx *bolt.Tx) error {
 		return tx.Bucket(bucketDocuments).ForEach(func(_, v []byte) error {
-			if len(v) > 0 && (v[0] == stateLive || v[0] == oldLive) {
+			if len(v) > 0 && v[0] == sealedLive {
 				n++
 			}
 			return nil

@@ -20,20 +20,8 @@ type record struct {
 	Why      string    `json:"why,omitempty"`     // of a kept copy
 }
 
-// The first byte of a stored record, so that documents can be counted without
-// reading them. Four bytes of check sum and JSON follow.
-const (
-	stateLive    = 'L'
-	stateDeleted = 'D'
-	oldLive      = 'l' // up to layout 2: JSON follows at once
-	oldDeleted   = 'd'
-)
-
-const headLength = 5
-
-var castagnoli = crc32.MakeTable(crc32.Castagnoli)
-
-func encode(r record) ([]byte, error) {
+// encode makes the entry of a version, to be put under key.
+func encode(bucket, key []byte, r record) ([]byte, error) {
 	var out bytes.Buffer
 	out.Write(make([]byte, headLength))
 	e := json.NewEncoder(&out)
@@ -41,23 +29,25 @@ func encode(r record) ([]byte, error) {
 	if err := e.Encode(r); err != nil {
 		return nil, err
 	}
-	value := out.Bytes()
-	value[0] = stateLive
+	state := byte(sealedLive)
 	if r.Deleted {
-		value[0] = stateDeleted
+		state = sealedDeleted
 	}
-	binary.BigEndian.PutUint32(value[1:], crc32.Checksum(value[headLength:], castagnoli))
-	return value, nil
+	return sealHead(bucket, key, state, out.Bytes()), nil
 }
 
 // decode copies everything out of value, which is only valid in a transaction,
 // and proves it against its check sum.
-func decode(value []byte) (*record, error) {
+func decode(bucket, key, value []byte) (*record, error) {
 	if len(value) <= headLength {
 		return nil, fmt.Errorf("%w: a record is cut short", ErrDamaged)
 	}
 	text := value[headLength:]
 	switch value[0] {
+	case sealedLive, sealedDeleted:
+		if _, err := unseal(bucket, key, value); err != nil {
+			return nil, err
+		}
 	case stateLive, stateDeleted:
 		if crc32.Checksum(text, castagnoli) != binary.BigEndian.Uint32(value[1:]) {
 			return nil, fmt.Errorf("%w: a record is not as it was written", ErrDamaged)
@@ -80,7 +70,7 @@ func load(tx *bolt.Tx, key []byte) (*record, error) {
 	if value == nil {
 		return nil, nil
 	}
-	r, err := decode(value)
+	r, err := decode(bucketDocuments, key, value)
 	if err == nil && !bytes.Equal(r.key(), key) {
 		err = fmt.Errorf("%w: %q holds another document", ErrDamaged, key)
 	}
@@ -89,25 +79,36 @@ func load(tx *bolt.Tx, key []byte) (*record, error) {
 
 // save makes next the current version and moves it to the end of the feed.
 func save(tx *bolt.Tx, old *record, next record) error {
-	feed := tx.Bucket(bucketFeed)
 	if old != nil {
-		if err := feed.Delete(feedKey(old.Cursor)); err != nil {
+		if err := drop(tx, bucketFeed, feedKey(old.Cursor)); err != nil {
 			return err
 		}
 	}
-	cursor, err := feed.NextSequence()
+	cursor, err := nextIn(tx, bucketFeed)
 	if err != nil {
 		return err
 	}
-	if err := feed.Put(feedKey(cursor), next.key()); err != nil {
+	if err := put(tx, bucketFeed, feedKey(cursor), next.key()); err != nil {
 		return err
 	}
 	next.Cursor = cursor
-	value, err := encode(next)
+	value, err := encode(bucketDocuments, next.key(), next)
 	if err != nil {
 		return err
 	}
-	return tx.Bucket(bucketDocuments).Put(next.key(), value)
+	return put(tx, bucketDocuments, next.key(), value)
 }
 
 func feedKey(cursor uint64) []byte { return binary.BigEndian.AppendUint64(nil, cursor) }
+
+// readEntry proves an entry that is no version, and reads what it says.
+func readEntry(bucket, key, entry []byte, into any) error {
+	said, err := unseal(bucket, key, entry)
+	if err != nil {
+		return err
+	}
+	if err := json.Unmarshal(said, into); err != nil {
+		return fmt.Errorf("%w: %v", ErrDamaged, err)
+	}
+	return nil
+}

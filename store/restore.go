@@ -91,15 +91,17 @@ func TryRestore(from, garage string) (r Restored, err error) {
 	if _, err := os.Lstat(garage); err == nil {
 		r.Before = garage
 		r.Previous, r.Trouble = Inspect(garage)
-		if r.Trouble == nil {
-			r.list, r.Trouble = accessOf(garage)
+		if list, err := accessOf(garage, r.Trouble != nil); r.Trouble == nil {
+			r.list, r.Trouble = list, err
+		} else if err == nil {
+			r.list = list
 		}
 	}
 	if r.KeepsDevices = r.list != nil; r.KeepsDevices {
 		r.Devices = len(r.list.devices)
 		return r, nil
 	}
-	own, err := accessOf(from)
+	own, err := accessOf(from, false)
 	if own != nil {
 		r.Devices = len(own.devices)
 	}

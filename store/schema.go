@@ -35,6 +35,7 @@ var migrations = []migration{
 	pairInsteadOfKey,
 	provable,
 	withPhotos,
+	sealAll,
 }
 
 func makeBuckets(tx *bolt.Tx) error {
@@ -65,12 +66,11 @@ func (s *Store) migrate(steps []migration) error {
 }
 
 func step(tx *bolt.Tx, run migration, version uint64) error {
-	meta, err := tx.CreateBucketIfNotExists(bucketMeta)
-	if err != nil {
+	if _, err := tx.CreateBucketIfNotExists(bucketMeta); err != nil {
 		return err
 	}
 	if err := run(tx); err != nil {
 		return err
 	}
-	return meta.Put(keyVersion, binary.BigEndian.AppendUint64(nil, version))
+	return putMeta(tx, keyVersion, binary.BigEndian.AppendUint64(nil, version))
 }

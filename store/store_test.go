@@ -285,7 +285,8 @@ func TestOpenRefusesNewerLayout(t *testing.T) {
 	s.Close()
 	setVersion := func(v byte) {
 		editBolt(t, path, func(tx *bolt.Tx) error {
-			return tx.Bucket([]byte("meta")).Put([]byte("version"), []byte{0, 0, 0, 0, 0, 0, 0, v})
+			meta := tx.Bucket([]byte("meta"))
+			return errors.Join(meta.Delete([]byte("sums")), meta.Put([]byte("version"), []byte{0, 0, 0, 0, 0, 0, 0, v}))
 		})
 	}
 	setVersion(200)

@@ -2,7 +2,6 @@ package store
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"time"
 
@@ -34,13 +33,12 @@ func (s *Store) Tidy(now time.Time) (deletions int, err error) {
 }
 
 func forgetDeletions(tx *bolt.Tx, before time.Time) (n int, err error) {
-	documents, feed := tx.Bucket(bucketDocuments), tx.Bucket(bucketFeed)
 	var gone []*record
-	err = documents.ForEach(func(k, v []byte) error {
-		if len(v) == 0 || v[0] != stateDeleted {
+	err = tx.Bucket(bucketDocuments).ForEach(func(k, v []byte) error {
+		if len(v) == 0 || v[0] != sealedDeleted {
 			return nil
 		}
-		r, err := decode(v)
+		r, err := decode(bucketDocuments, k, v)
 		if err != nil {
 			return err
 		}
@@ -53,27 +51,27 @@ func forgetDeletions(tx *bolt.Tx, before time.Time) (n int, err error) {
 	mark := purgeMark(tx)
 	for _, r := range gone {
 		if err == nil {
-			err = documents.Delete(r.key())
+			err = drop(tx, bucketDocuments, r.key())
 		}
 		if err == nil {
-			err = feed.Delete(feedKey(r.Cursor))
+			err = drop(tx, bucketFeed, feedKey(r.Cursor))
 		}
 		mark = max(mark, r.Cursor)
 	}
 	if err != nil || len(gone) == 0 {
 		return 0, err
 	}
-	return len(gone), tx.Bucket(bucketMeta).Put(keyPurged, feedKey(mark))
+	return len(gone), putMeta(tx, keyPurged, feedKey(mark))
 }
 
 // forgetAnswers drops old answers and old choices.
 func forgetAnswers(tx *bolt.Tx, now time.Time) error {
 	for _, name := range [][]byte{bucketAnswers, bucketChosen} {
-		err := forgetWhere(tx.Bucket(name), func(v []byte) bool {
+		err := forgetWhere(tx, name, func(k, v []byte) bool {
 			var of struct {
 				At time.Time `json:"at"`
 			}
-			return json.Unmarshal(v, &of) == nil && of.At.Before(now.Add(-tombstoneLife))
+			return readEntry(name, k, v, &of) == nil && of.At.Before(now.Add(-tombstoneLife))
 		})
 		if err != nil {
 			return err
@@ -83,23 +81,23 @@ func forgetAnswers(tx *bolt.Tx, now time.Time) error {
 }
 
 func forgetPast(tx *bolt.Tx, before time.Time) error {
-	return forgetWhere(tx.Bucket(bucketPast), func(v []byte) bool {
-		r, err := decode(v)
+	return forgetWhere(tx, bucketPast, func(k, v []byte) bool {
+		r, err := decode(bucketPast, k, v)
 		return err == nil && r.Received.Before(before)
 	})
 }
 
-func forgetWhere(bucket *bolt.Bucket, isOver func(value []byte) bool) error {
+func forgetWhere(tx *bolt.Tx, bucket []byte, isOver func(key, value []byte) bool) error {
 	var gone [][]byte
-	err := bucket.ForEach(func(k, v []byte) error {
-		if isOver(v) {
+	err := tx.Bucket(bucket).ForEach(func(k, v []byte) error {
+		if isOver(k, v) {
 			gone = append(gone, bytes.Clone(k))
 		}
 		return nil
 	})
 	for _, k := range gone {
 		if err == nil {
-			err = bucket.Delete(k)
+			err = drop(tx, bucket, k)
 		}
 	}
 	return err

@@ -28,7 +28,7 @@ func runBackup(t terminal, _ io.Reader, args []string) int {
 			return fmt.Errorf("%s is there already and is not written over; do: give another name", file)
 		}
 		if err != nil {
-			return err
+			return afterMending(err)
 		}
 		t.say("backed up to %s: %s; opened and checked", file, counts(report))
 		return nil

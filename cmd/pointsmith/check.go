@@ -38,11 +38,14 @@ func runCheck(t terminal, _ io.Reader, args []string) int {
 func check(t terminal, garage string) error {
 	report, err := inspect(garage)
 	if errors.Is(err, store.ErrDamaged) {
-		copies, _ := store.DailyCopies(garage)
-		return fmt.Errorf("%w; do: keep a copy of it; %s", err, wayOut(garage, copies))
+		if m, tryErr := store.TryMend(garage, time.Now()); tryErr == nil {
+			copies, _ := store.DailyCopies(garage, time.Now())
+			return fmt.Errorf("%w; %s; do: start pointsmith serve, which sets apart what is broken and goes on with the rest; or: %s",
+				err, m, wayOut(garage, copies))
+		}
 	}
 	if err != nil {
-		return err
+		return overwritten(garage, err)
 	}
 	warnIfOpen(t, garage)
 	t.say("%s is sound: layout %d, %d bytes, %s, %s remembered, last changed %s", garage, report.Layout, report.Bytes,
@@ -51,11 +54,17 @@ func check(t terminal, garage string) error {
 	if k := report.OldestKept; k != nil {
 		t.say("waiting longest for a choice, since %s: %s", day(k.KeptAt), named(k.Name))
 	}
+	for _, one := range report.Broken {
+		t.say("set apart on %s, not as it was written, kept whole: %s", day(one.Found), one)
+	}
+	if now := time.Now(); !store.ClockIsSet(now) {
+		t.say("the clock of this machine says %s, which cannot be; do: set it", day(now))
+	}
 	return checkCopies(t, garage)
 }
 
 func checkCopies(t terminal, garage string) error {
-	copies, err := store.DailyCopies(garage)
+	copies, err := store.DailyCopies(garage, time.Now())
 	if err != nil {
 		return err
 	}
@@ -69,7 +78,12 @@ func checkCopies(t terminal, garage string) error {
 			bad = errors.Join(bad, err)
 			continue
 		}
-		t.say("daily copy of %s is sound: %s", c.Day.Format(time.DateOnly), counts(report))
+		ahead := ""
+		if c.IsAhead {
+			ahead = "; its day has not come, so that it is neither the newest nor takes a place; do: look at the clock, and delete " +
+				quoted(c.Path) + " if that was wrong when it was made"
+		}
+		t.say("daily copy of %s is sound: %s%s", c.Day.Format(time.DateOnly), counts(report), ahead)
 	}
 	return bad
 }

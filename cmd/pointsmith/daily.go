@@ -31,6 +31,9 @@ func startDaily(ctx context.Context, garage *store.Store, log *slog.Logger) (sto
 
 // daily is silent when all is well. A garage with nothing in it is not copied.
 func daily(garage *store.Store, now time.Time, log *slog.Logger) {
+	if !store.ClockIsSet(now) {
+		log.Warn("the clock of this machine cannot be right; changes count with the phones' times; do: set it", "clock", now)
+	}
 	if n, err := garage.Count(); err != nil || n == 0 {
 		return
 	}

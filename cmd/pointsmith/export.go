@@ -58,7 +58,7 @@ func export(garage, file string) (err error) {
 	}
 	s, err := store.Open(garage)
 	if err != nil {
-		return err
+		return afterMending(err)
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
 	return writeNew(file, func(w io.Writer) error {

@@ -28,6 +28,10 @@ func runImport(t terminal, _ io.Reader, args []string) int {
 		if sum.Left > 0 {
 			t.say("removed in the file, left here: %s", plural(sum.Left, "document"))
 		}
+		if sum.Undated > 0 {
+			t.say("with a time that cannot be true, from a server whose clock was not set: %d; they count as the oldest",
+				sum.Undated)
+		}
 		if sum.Photos > 0 {
 			t.say("photos that were not here: %d", sum.Photos)
 		}
@@ -60,7 +64,7 @@ func importFile(garage, file string) (sum store.Imported, err error) {
 	}
 	s, err := store.Open(garage)
 	if err != nil {
-		return sum, err
+		return sum, afterMending(err)
 	}
 	defer func() { err = errors.Join(err, s.Close()) }()
 	return s.Import(read.Documents, read.Copies, time.Now(), read.Photos...)

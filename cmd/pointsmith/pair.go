@@ -59,9 +59,9 @@ func pair(t terminal, o wish) (err error) {
 	if isAbsent(path) {
 		return fmt.Errorf("there is no garage file %s yet, and no server runs on it; do: start pointsmith serve, which shows a first code, or give -data the right file", path)
 	}
-	garage, err := store.Open(path)
+	garage, err := openMended(t, path, unproved)
 	if err != nil {
-		return err
+		return overwritten(path, err)
 	}
 	defer func() { err = errors.Join(err, garage.Close()) }()
 	return fileDesk{garage}.serve(t, o)
@@ -85,11 +85,17 @@ type serverDesk struct {
 func (d serverDesk) serve(t terminal, o wish) error {
 	switch {
 	case o.list:
-		var answer struct{ Devices []deskDevice }
+		var answer struct {
+			Devices []deskDevice
+			Broken  []string
+		}
 		if err := d.client.Ask(d.ctx, "GET", "/api/v1/devices", nil, &answer); err != nil {
 			return err
 		}
 		listDevices(t, answer.Devices)
+		for _, one := range answer.Broken {
+			sayBroken(t, one)
+		}
 	case o.revoke != "":
 		var answer struct{ Device deskDevice }
 		if err := d.client.Ask(d.ctx, "DELETE", "/api/v1/devices/"+o.revoke, nil, &answer); err != nil {
@@ -138,6 +144,13 @@ func (d fileDesk) serve(t terminal, o wish) error {
 				one.SeenAt.Format(time.RFC3339)})
 		}
 		listDevices(t, all)
+		broken, err := d.garage.BrokenDevices()
+		if err != nil {
+			return err
+		}
+		for _, one := range broken {
+			sayBroken(t, one.String())
+		}
 	case o.revoke != "":
 		device, err := d.garage.Revoke(o.revoke)
 		if errors.Is(err, store.ErrUnknownDevice) {
@@ -160,6 +173,10 @@ func (d fileDesk) serve(t terminal, o wish) error {
 
 func sayRevoked(t terminal, name string) {
 	t.say("%s is shut out; what it holds of the garage stays on it", named(name))
+}
+
+func sayBroken(t terminal, what string) {
+	t.say("%s is not as it was written; it lets nobody in; do: pair that phone again", what)
 }
 
 func listDevices(t terminal, devices []deskDevice) {

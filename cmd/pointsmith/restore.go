@@ -81,7 +81,7 @@ func restoreProblem(err error, file, garage string) error {
 	case errors.Is(err, store.ErrNotGarage):
 		return fmt.Errorf("%s is not a garage file; nothing was changed; do: give a backup made with pointsmith backup, or a daily copy; for a file of JSON use pointsmith import", file)
 	case errors.Is(err, store.ErrDamaged):
-		return fmt.Errorf("%w; nothing was changed; do: try an earlier backup or daily copy", err)
+		return fmt.Errorf("%w; nothing was changed; do: try an earlier backup or daily copy; or put a copy of it in the place of the garage file and start pointsmith serve, which goes on with what is sound in it", err)
 	}
 	return err
 }

@@ -327,3 +327,30 @@ test("whatever is changed in a file, the gate refuses it in words, or what it le
 	}
 	assert.ok(refused > 300 && taken > 300, `${refused} refused, ${taken} taken in`);
 });
+
+// Keeping both cuts nothing: a title may be long, and where the name of the copy
+// would be longer than a name may be, its own stays.
+test("keeping both cuts no name", async () => {
+	const { carryOut, newCopy } = await import("../app/js/kept/own-copies.js");
+	const long = `${"points, dwell, ".repeat(22)}plugs`;
+	for (const [kind, key, name, want] of [
+		["visit", "title", long, `${long} (from Ann, 2026-05-01)`],
+		["visit", "title", long.padEnd(390, "!"), long.padEnd(390, "!")],
+		["car", "name", "L".repeat(80), "L".repeat(80)],
+		["car", "name", "Linnet", "Linnet (from Ann, 2026-05-01)"],
+	]) {
+		const version = {
+			kind,
+			id,
+			changedAt: "2026-05-01T12:00:00Z",
+			body: whole(/** @type {any} */ (kind), { [key]: name }),
+		};
+		const before = new Set(garage.everything().map((doc) => doc.id));
+		await carryOut(newCopy(/** @type {any} */ (version), { device: "Ann", why: "" }), "both");
+		const made = garage.everything().filter((doc) => !before.has(doc.id));
+		assert.deepEqual(
+			made.map((doc) => /** @type {any} */ (doc.body)[key]),
+			[want],
+		);
+	}
+});

@@ -19,6 +19,7 @@ type device struct {
 // A deviceList is every paired device, and which of them asks.
 type deviceList struct {
 	Devices []device `json:"devices"`
+	Broken  []string `json:"broken" help:"records of devices that are not as they were written, in words; they let nobody in"`
 	This    string   `json:"this" help:"id of the device that asks; empty on the server's own machine"`
 }
 
@@ -29,9 +30,17 @@ func (s *Site) listDevices(w http.ResponseWriter, r *http.Request) {
 		s.refuseStore(w, err)
 		return
 	}
-	list := deviceList{Devices: []device{}, This: memberOf(r).device.ID}
+	broken, err := s.store.BrokenDevices()
+	if err != nil {
+		s.refuseStore(w, err)
+		return
+	}
+	list := deviceList{Devices: []device{}, Broken: []string{}, This: memberOf(r).device.ID}
 	for _, d := range devices {
 		list.Devices = append(list.Devices, describeDevice(d))
+	}
+	for _, b := range broken {
+		list.Broken = append(list.Broken, b.String())
 	}
 	reply(w, list)
 }

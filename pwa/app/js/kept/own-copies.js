@@ -47,23 +47,40 @@ export function newCopy({ kind, id, changedAt, body }, { device, why, revision }
 }
 
 /**
- * copyName is "NAME (from DEVICE, DATE)"; a copy's name is not lengthened again.
+ * copyName is "NAME (from DEVICE, DATE)" as a list shows it: a long name is
+ * shortened. A copy's name is not lengthened again.
  * @param {Kind} kind
  * @param {any} body
  * @param {string} changedAt
  * @param {string} device
  */
 function copyName(kind, body, changedAt, device) {
+	const { name, suffix } = copyNameParts(kind, body, changedAt, device);
+	const letters = [...name];
+	const room = longestName - [...suffix].length;
+	return (letters.length > room ? `${letters.slice(0, room - 1).join("")}…` : name) + suffix;
+}
+
+/** @param {Kind} kind @param {any} body @param {string} changedAt @param {string} device */
+function copyNameParts(kind, body, changedAt, device) {
 	const from = [...device.replace(/[<>()\p{C}]/gu, "").trim()].slice(0, 24).join("") || "another device";
 	const suffix = ` (from ${from}, ${changedAt.slice(0, 10)})`;
-	const name = [
-		...String(body.name || body.title || `${kind} of ${body.date ?? ""}`).replace(
-			/( \(from [^()]*, \d{4}-\d\d-\d\d\))+$/,
-			"",
-		),
-	];
-	const room = longestName - [...suffix].length;
-	return (name.length > room ? `${name.slice(0, room - 1).join("")}…` : name.join("")) + suffix;
+	const name = String(body.name || body.title || `${kind} of ${body.date ?? ""}`).replace(
+		/( \(from [^()]*, \d{4}-\d\d-\d\d\))+$/,
+		"",
+	);
+	return { name, suffix };
+}
+
+/**
+ * named is the body under the name of a copy, whole. Where that is longer than
+ * a name may be, the copy keeps its own, and nothing is cut. @param {Copy} copy
+ */
+function named({ kind, body, changedAt, device }) {
+	const { name, suffix } = copyNameParts(kind, body, changedAt, device);
+	const key = kind === "visit" ? "title" : "name";
+	const most = longest[/** @type {"car.name"} */ (`${kind}.${key}`)];
+	return [...name, ...suffix].length <= most ? { ...body, [key]: name + suffix } : body;
 }
 
 /**
@@ -76,8 +93,7 @@ export async function carryOut(copy, take) {
 	const now = garage.get(kind, id);
 	if (take === "kept")
 		await garage.put(kind, id, fitting(now && !now.deleted ? unite(now.body, whole(kind, body)).body : body));
-	if (take === "both")
-		await garage.put(kind, garage.newId(), fitting({ ...body, [kind === "visit" ? "title" : "name"]: copy.name }));
+	if (take === "both") await garage.put(kind, garage.newId(), fitting(named(copy)));
 }
 
 /** @param {any} body */

@@ -59,6 +59,9 @@ async function drawList(list) {
 						),
 					)
 				: h("p", null, "No other phone is let in yet."),
+			(found.broken ?? []).map((what) =>
+				h("p", null, `Not let in: ${what} is not as it was written. Pair that phone again.`),
+			),
 		);
 		return true;
 	} catch (problem) {

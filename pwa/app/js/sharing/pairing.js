@@ -73,7 +73,10 @@ export async function pair(code, name) {
 	return device;
 }
 
-/** devices lists those the garage is open to. @returns {Promise<{devices: Device[], this: string}>} */
+/**
+ * devices lists those the garage is open to.
+ * @returns {Promise<{devices: Device[], broken?: string[], this: string}>} broken: records that let nobody in, in words
+ */
 export const devices = () => ask("GET", "devices");
 
 /** shutOut ends what a device may do. @param {string} id @param {boolean} isThis */
