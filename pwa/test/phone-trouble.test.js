@@ -2,7 +2,9 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { car, fact, newPhone } from "./phones.js";
+import { car, fact, newPhone, withServer } from "./phones.js";
+
+withServer();
 
 const isPut = (/** @type {string} */ line) => line.startsWith("PUT ");
 

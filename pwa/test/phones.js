@@ -18,22 +18,25 @@ export let address;
 /** @type {any[]} */
 export const phones = [];
 
-before(
-	async () => {
-		folder = await mkdtemp(path.join(tmpdir(), "phones-"));
-		program = path.join(folder, "pointsmith");
-		await promisify(execFile)("go", ["build", "-o", program, "./cmd/pointsmith"], { cwd: top });
-		address = `http://127.0.0.1:${await freePort()}/`;
-		await start("garage.db");
-	},
-	{ timeout: 240_000 },
-);
+/** withServer has a server run while the tests of this file do. */
+export function withServer() {
+	before(
+		async () => {
+			folder = await mkdtemp(path.join(tmpdir(), "phones-"));
+			program = path.join(folder, "pointsmith");
+			await promisify(execFile)("go", ["build", "-o", program, "./cmd/pointsmith"], { cwd: top });
+			address = `http://127.0.0.1:${await freePort()}/`;
+			await start("garage.db");
+		},
+		{ timeout: 240_000 },
+	);
 
-after(async () => {
-	for (const phone of phones) await phone.worker.terminate();
-	await stop();
-	await rm(folder, { recursive: true, force: true });
-});
+	after(async () => {
+		for (const phone of phones) await phone.worker.terminate();
+		await stop();
+		await rm(folder, { recursive: true, force: true });
+	});
+}
 
 async function freePort() {
 	const probe = createServer().listen(0, "127.0.0.1");

@@ -2,8 +2,10 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { address, car, fact, newPhone, phones, start, stop } from "./phones.js";
+import { address, car, fact, newPhone, phones, start, stop, withServer } from "./phones.js";
 import { whole } from "../app/js/kept/whole.js";
+
+withServer();
 
 const [carId, visitId] = ["abcdefghij0123456789", "vvvvvvvvvv0123456789"];
 

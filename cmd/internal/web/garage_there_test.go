@@ -31,7 +31,12 @@ func TestNothingIsStoredInAGarageFileThatIsGone(t *testing.T) {
 				t.Fatal(status)
 			}
 			log.Reset()
-			if err := c.away(s.store.Path()); err != nil {
+			path := s.store.Path()
+			if err := os.Link(path, path+".kept"); err != nil {
+				t.Fatal(err)
+			}
+			t.Cleanup(func() { _ = os.Rename(path+".kept", path) }) // the store is checked at its place
+			if err := c.away(path); err != nil {
 				t.Fatal(err)
 			}
 			wantProblem(t, ask(s, "PUT", carPath, putCar(`{"name":"Wren"}`)), 503, c.word, "nothing is lost",
