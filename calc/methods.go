@@ -26,4 +26,4 @@ var table = slices.Concat([]Method{
 	method("advance.prescribe",
 		"the smallest change of springs, posts or stop that brings the curve into the book's band",
 		`{"spec": `+demoSpec+`, "readings": `+demoBench+`, "allow": {"stop": false}}`, advance.Prescribe),
-}, bayMethods, sparkMethods, faultMethods, engineMethods, recordMethods, figureMethods, shelfMethods)
+}, bayMethods, sparkMethods, faultMethods, engineMethods, recordMethods, figureMethods, shelfMethods, turnMethods)

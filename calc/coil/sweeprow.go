@@ -42,13 +42,20 @@ func (r *run) cylinder(rpm float64) spark.Cylinder {
 	return c
 }
 
-// row is the spark at one speed from volts and the ohms of the loop.
-func (r *run) row(rpm, volts, ohm float64, c spark.Cylinder) (Row, *refuse.Error) {
+// charged is the coil's own part of a row.
+func (r *run) charged(rpm, volts, ohm float64) (Row, *refuse.Error) {
 	l := loop{volts, ohm, r.circuit.milliH / 1000}
 	ms := points.ChargeMs(r.dwell, rpm, engineTurns(r.in.DriveRatio))
 	row := Row{EngineRPM: rpm, ChargeMs: ms, CurrentA: l.current(ms / 1000)}
 	row.EnergyMilliJ = 1000 * l.energy(row.CurrentA)
 	best, leaky, bad := r.circuit.kilovolts(volts, ohm, row.CurrentA, r.leak)
+	row.AvailableKV, row.AvailableLowKV = best, leaky
+	return row, bad
+}
+
+// row is the spark at one speed from volts and the ohms of the loop.
+func (r *run) row(rpm, volts, ohm float64, c spark.Cylinder) (Row, *refuse.Error) {
+	row, bad := r.charged(rpm, volts, ohm)
 	if bad != nil {
 		return row, bad
 	}
@@ -56,9 +63,8 @@ func (r *run) row(rpm, volts, ohm float64, c spark.Cylinder) (Row, *refuse.Error
 	if err != nil {
 		return row, needField(err)
 	}
-	row.AvailableKV, row.AvailableLowKV = best, leaky
 	row.RequiredKV, row.RequiredLowKV, row.RequiredGoodKV = high, low, good
-	row.MarginKV, row.MarginLowKV = best-high, leaky-high
+	row.MarginKV, row.MarginLowKV = row.AvailableKV-high, row.AvailableLowKV-high
 	return row, r.lose(&row, volts, ohm)
 }
 

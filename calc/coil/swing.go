@@ -70,3 +70,9 @@ func (s swing) creep() float64 {
 	t := math.Atanh(x) / s.omega
 	return s.level + math.Exp(-s.alpha*t)*(b*math.Sinh(s.omega*t)-s.level*math.Cosh(s.omega*t))
 }
+
+// current is that of the primary at time t where nothing leaks: C v′.
+func (s swing) current(t float64) float64 {
+	b := (s.i/s.c - s.alpha*s.level) / s.omega
+	return math.Exp(-s.alpha*t) * (s.i*math.Cos(s.omega*t) + s.c*(s.omega*s.level-s.alpha*b)*math.Sin(s.omega*t))
+}

@@ -42,6 +42,9 @@ type Load struct {
 // p = 101.325 (1 − h/44329)^5.255876.
 func (a Air) kPa() float64 { return 101.325 * math.Pow(1-or(a.AltitudeM, 0)/44329, 5.255876) }
 
+// AmbientKPa is the pressure of the air there, kPa absolute.
+func (a Air) AmbientKPa() float64 { return a.kPa() }
+
 func (a Air) kelvin() float64 { return or(a.TemperatureC, 25) + 273.15 }
 
 func or(x *float64, otherwise float64) float64 {

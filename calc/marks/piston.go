@@ -61,6 +61,9 @@ func Piston(in PistonIn) (PistonOut, error) {
 	return out, nil
 }
 
+// Travel is how far the piston is below its top, mm, by the rule of Piston, which refuses a rod that is too short.
+func Travel(strokeMm, rodMm, crankDeg float64) float64 { return travel(strokeMm/2, rodMm, crankDeg) }
+
 func travel(r, l, deg float64) float64 {
 	sin, cos := math.Sincos(deg * math.Pi / 180)
 	return r*(1-cos) + l - math.Sqrt(l*l-r*r*sin*sin)

@@ -68,7 +68,7 @@ func (c *court) ask(question string) { c.out.Ask = append(c.out.Ask, question) }
 // bandOfLine allows the straight line its tolerances both ways.
 func (c *court) bandOfLine(start, full, most float64) {
 	deg, kPa := c.tolerances()
-	line := func(v float64) float64 { return most * min(1, max(0, (v-start)/(full-start))) }
+	line := func(v float64) float64 { return straight(start, full, most, v) }
 	var corners []float64
 	for _, v := range []float64{start - kPa, start, start + kPa, full - kPa, full, full + kPa} {
 		corners = append(corners, max(0, v))
@@ -79,6 +79,11 @@ func (c *court) bandOfLine(start, full, most float64) {
 	}
 	c.say("Straight from 0 at %s to %.3g distributor degrees at %s, ± %.3g degrees and ± %s.", both(start), most,
 		both(full), deg, both(kPa))
+}
+
+// straight is the rule of Judge: none up to start, a straight line, all from full on.
+func straight(start, full, most, kPa float64) float64 {
+	return most * min(1, max(0, (kPa-start)/(full-start)))
 }
 
 func (c *court) tolerances() (deg, kPa float64) {

@@ -139,10 +139,17 @@ func (l HeatLoss) check() *refuse.Error {
 	return nil
 }
 
-// run goes the whole way, from break to break of the burning.
+// run goes the whole way.
 func (g gas) run() CycleOut {
 	var out CycleOut
 	f := slope(g.slope)
+	y := g.steps(f, func(s taken) { out.seePeak(f, s) })
+	out.WorkRatio, out.HeatLostRatio, out.MassLostRatio = y[1], y[2], 1-y[3]
+	return out
+}
+
+// steps goes from break to break of the burning and shows seen each step.
+func (g gas) steps(f slope, seen func(taken)) state {
 	y := state{1, 0, 0, 1}
 	from := -180.0
 	breaks := []float64{g.burn.Start, 180}
@@ -150,11 +157,10 @@ func (g gas) run() CycleOut {
 		breaks = []float64{g.burn.Start, min(180, g.burn.Start+g.burn.Duration), 180}
 	}
 	for _, to := range breaks {
-		y = f.run(from, to, y, func(s taken) { out.seePeak(f, s) })
+		y = f.run(from, to, y, seen)
 		from = to
 	}
-	out.WorkRatio, out.HeatLostRatio, out.MassLostRatio = y[1], y[2], 1-y[3]
-	return out
+	return y
 }
 
 // seePeak keeps the highest pressure; inside a step it is where the change of

@@ -17,6 +17,15 @@ var betweenCalcRooms = map[[2]string]string{
 	{"engine", "advance"}:  "a target is held against the band of the book",
 	{"scatter", "cap"}:     "errors are read in firing order, which cap checks",
 	{"shelf", "advance"}:   "many units are held against one book by the same governor, book and repairs",
+	{"turn", "advance"}:    "one cycle is laid out from the other rooms' figures: the curve",
+	{"turn", "cap"}:        "… the firing order",
+	{"turn", "clock"}:      "… crank degrees and time",
+	{"turn", "coil"}:       "… current and volts",
+	{"turn", "engine"}:     "… burning and pressure",
+	{"turn", "marks"}:      "… the piston",
+	{"turn", "points"}:     "… the dwell",
+	{"turn", "spark"}:      "… the plug's need",
+	{"turn", "vacuum"}:     "… the capsule",
 	{"vacuum", "quantity"}: "a capsule's code is stamped in units of its own",
 }
 
