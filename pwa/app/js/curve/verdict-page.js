@@ -184,7 +184,8 @@ async function draw(view, given, how) {
 			? null
 			: folded("verdict/base", baseFigures(judgement, spec)),
 	);
-	fill(rooms.readings, everyReading(judgement, given), about(judgement, given, how.choose));
+	const why = isUnit ? null : h("p", null, h("a", { href: address("car", how.carId, "why") }, "Show why"));
+	fill(rooms.readings, everyReading(judgement, given), about(judgement, given, how.choose), why);
 	await breath();
 	if (how.isStale()) return;
 	fill(rooms.governor, folded("verdict/governor", beingWorkedOut("The governor behind these readings")));

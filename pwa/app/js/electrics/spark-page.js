@@ -145,6 +145,7 @@ function bench(root, carId, ground, change, keep, again) {
 		questions(found.ask),
 		figure,
 		rooms.words,
+		h("p", null, h("a", { href: address("car", carId, "why") }, "Show why")),
 		care(),
 		fold("spark/found", { title: "What is found, as it is", id: "findings-title" }, findings(found.findings)),
 		rooms.start,
