@@ -26,7 +26,7 @@ const near = (/** @type {number} */ a, /** @type {number | null} */ b, /** @type
 export const chapters = [
 	{
 		title: "Why earlier with speed",
-		text: "A charge burns in about the same time at any speed: 2 to 3 ms, common practice. The crank does not wait. In that time it turns 9 to 13.5 degrees at 750 rpm, 18 to 27 at 1500, 36 to 54 at 3000. The top pressure belongs shortly after TDC. So the spark must come earlier as the speed rises.",
+		text: "A charge burns in about the same time at any speed: 2 to 3 ms, common practice. The crank does not wait. In that time it turns 9 to 13.5 degrees at 750 rpm, 18 to 27 at 1500, 36 to 54 at 3000. The top pressure belongs shortly after TDC. So the spark must come earlier as speed rises.",
 		question: "Set the speed at which 2.5 ms are 36 degrees.",
 		rpm: 700,
 		stop: "spark",

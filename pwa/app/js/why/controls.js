@@ -73,7 +73,10 @@ const jumps = [
 	{ event: "peak pressure", label: "Top pressure" },
 ];
 
-/** Buttons that turn the crank to what happens; what is left out cannot be jumped to. @param {(deg: number) => void} go */
+/**
+ * Buttons that turn the crank to what happens; what is left out cannot be jumped to.
+ * @param {(deg: number) => void} go
+ */
 export function jumpButtons(go) {
 	/** @type {Turn | null} */
 	let turn = null;
@@ -102,7 +105,7 @@ export function jumpButtons(go) {
 }
 
 /** Seconds for one turn of the crank; the quickest lets nothing flash. */
-const paces = [
+export const paces = [
 	{ value: "8", label: "8 s" },
 	{ value: "16", label: "16 s" },
 	{ value: "32", label: "32 s" },

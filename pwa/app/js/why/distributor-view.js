@@ -13,7 +13,10 @@ const posts = 84; // radius of the posts
 const tip = 58; // of the rotor arm
 const pivot = 38; // from the heel down to the pivot, and up to the contacts
 
-/** distributorView draws it, or gives null where no spark is known. @param {Turn} turn @param {1 | -1} way clockwise, or not */
+/**
+ * distributorView draws it, or gives null where no spark is known.
+ * @param {Turn} turn @param {1 | -1} way clockwise, or not
+ */
 export function distributorView(turn, way) {
 	if (!turn.timing) return null;
 	const cam = camOf(turn);
@@ -52,7 +55,10 @@ export function distributorView(turn, way) {
 	return { element, move };
 }
 
-/** Each place of the firing order has its post, No. 1 drawn at the top. @param {Turn} turn @param {any[]} fired @param {1 | -1} way */
+/**
+ * Each place of the firing order has its post, No. 1 drawn at the top.
+ * @param {Turn} turn @param {any[]} fired @param {1 | -1} way
+ */
 function postAngles(turn, fired, way) {
 	const each = 720 / Math.max(1, fired.length) / ratioOf(turn);
 	return (/** @type {number} */ place) => -90 + way * each * (place - 1);

@@ -54,7 +54,10 @@ export function heelOn({ series }, { pitch, plate }, deg) {
 	return pitch - past < snap ? 0 : past;
 }
 
-/** heelLift is how far the cam lifts the heel: nothing while the points are closed. @param {Turn} turn @param {Cam} cam @param {number} deg */
+/**
+ * heelLift is how far the cam lifts the heel: nothing while the points are closed.
+ * @param {Turn} turn @param {Cam} cam @param {number} deg
+ */
 export function heelLift(turn, cam, deg) {
 	const past = heelOn(turn, cam, deg);
 	return past < cam.open - snap ? Math.max(least, camRadius(cam, past) - touching) : 0;
@@ -69,7 +72,10 @@ export const isDrawnClosed = (turn, cam, deg) => heelLift(turn, cam, deg) === 0;
 /** agrees says whether drawing and answer show the same. @param {Turn} turn @param {Cam} cam @param {number} deg */
 export const agrees = (turn, cam, deg) => isDrawnClosed(turn, cam, deg) === isClosed(turn, deg);
 
-/** camPath draws the cam turning one way or the other, the corner of No. 1 to the right. @param {Cam} cam @param {1 | -1} way */
+/**
+ * camPath draws the cam turning one way or the other, the corner of No. 1 to the right.
+ * @param {Cam} cam @param {1 | -1} way
+ */
 export function camPath(cam, way) {
 	const steps = 240;
 	const points = Array.from({ length: steps }, (_, i) => {

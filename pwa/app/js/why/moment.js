@@ -9,8 +9,8 @@ import { num } from "../kit/format.js";
  *
  * @typedef {object} Turn the answer of time.turn
  * @property {number} revMs @property {number} degPerMs
- * @property {{crankDeg: number[], pistonMm: number[], shaftDistDeg: number[], rotorDistDeg: number[], closed: boolean[],
- *   primaryA: number[], secondaryKV: number[], burnt: number[], pressureKPa: number[]}} series
+ * @property {{crankDeg: number[], pistonMm: number[], shaftDistDeg: number[], rotorDistDeg: number[],
+ *   closed: boolean[], primaryA: number[], secondaryKV: number[], burnt: number[], pressureKPa: number[]}} series
  * @property {TurnEvent[]} events
  * @property {{sparkCrankDeg: number, plateDistDeg: number | null} | null} timing
  * @property {{currentA: number, realLowKV: number, realHighKV: number, requiredKV: number} | null} coil

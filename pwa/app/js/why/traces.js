@@ -14,7 +14,10 @@ const each = 60; // from trace to trace
 const tall = 38;
 const foot = top + 2 * each + 18 + tall;
 
-/** Where an angle stands on the axis; it has one turn: compression and power, or exhaust and inlet. @param {number} deg */
+/**
+ * Where an angle stands on the axis; it has one turn: compression and power, or exhaust and inlet.
+ * @param {number} deg
+ */
 export const xOf = (deg) => left + (((deg > 180 ? deg - 360 : deg) + 180) / 360) * (right - left);
 
 /** @param {number} deg @returns {0 | 1} */

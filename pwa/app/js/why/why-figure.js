@@ -19,8 +19,15 @@ export function whyFigure() {
 	const caption = h("figcaption", { class: "plate-caption" }, inEnglish(captionOf("")));
 	/** @type {((deg: number) => void)[]} */
 	let movers = [];
+	const element = h(
+		"figure",
+		{ class: "plate why-plate", "aria-busy": "true" },
+		h("div", { class: "plate-sheet" }, drawing),
+		caption,
+	);
+	drawing.setAttribute("aria-label", "Moving picture of one engine cycle");
 	return {
-		element: h("figure", { class: "plate why-plate" }, h("div", { class: "plate-sheet" }, drawing), caption),
+		element,
 		draw(turn, rotation) {
 			const views = [
 				cylinderView(turn),
@@ -36,6 +43,7 @@ export function whyFigure() {
 				views.map(({ element }) => element),
 				marked.map(ring),
 			);
+			element.removeAttribute("aria-busy");
 			drawing.setAttribute("aria-label", inEnglish(alternative(marked, rotation)));
 			fill(
 				caption,

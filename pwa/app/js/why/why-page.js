@@ -82,42 +82,7 @@ function sheetOf(state, number, ctx, work) {
 	const [missing, below] = [h("div", { class: "why-missing" }), h("div")];
 	const part = chapterPart(state, number, work);
 
-	/** Shows an angle. @param {number} deg */
-	const turnTo = (deg) => {
-		state.deg = deg;
-		figure.move(deg);
-		if (state.turn) fill(said, inEnglish(momentWords(state.turn, deg)));
-		part.check();
-	};
-	const crank = crankStepper(state.deg, (deg) => {
-		play.stop();
-		turnTo(deg);
-	});
-	const jump = jumpButtons((deg) => {
-		play.stop();
-		crank.set(deg);
-		turnTo(deg);
-	});
-	const play = player({
-		deg: () => state.deg,
-		turn: slowly(
-			(deg) => {
-				state.deg = deg;
-				figure.move(deg);
-			},
-			(deg) => {
-				crank.set(deg);
-				turnTo(deg);
-			},
-		),
-		told: (isPlaying) => {
-			said.setAttribute("aria-live", isPlaying ? "off" : "polite");
-			if (isPlaying) return;
-			crank.set(state.deg);
-			turnTo(state.deg);
-		},
-		signal: ctx.signal,
-	});
+	const { turnTo, crank, jump, play } = turning(state, { figure, said, check: part.check, signal: ctx.signal });
 	const speed = speedStepper(state.rpm, (rpm) => {
 		state.rpm = rpm;
 		work();
@@ -154,14 +119,63 @@ function sheetOf(state, number, ctx, work) {
 		/** @param {Problem} problem */
 		fails(problem) {
 			fill(said);
+			figure.element.removeAttribute("aria-busy");
 			fill(missing, problemLine(problem), button("Look at the facts", address("car", carId, "facts")));
 		},
 	};
 }
 
+/**
+ * What turns the crank: by hand, to what happens, or slowly by itself.
+ * @param {State} state
+ * @param {{figure: ReturnType<typeof whyFigure>, said: HTMLElement, check: () => void, signal: AbortSignal}} of
+ */
+function turning(state, { figure, said, check, signal }) {
+	/** Shows an angle. @param {number} deg */
+	const turnTo = (deg) => {
+		state.deg = deg;
+		figure.move(deg);
+		if (state.turn) fill(said, inEnglish(momentWords(state.turn, deg)));
+		check();
+	};
+	const crank = crankStepper(state.deg, (deg) => {
+		play.stop();
+		turnTo(deg);
+	});
+	const jump = jumpButtons((deg) => {
+		play.stop();
+		crank.set(deg);
+		turnTo(deg);
+	});
+	const play = player({
+		deg: () => state.deg,
+		turn: slowly(
+			(deg) => {
+				state.deg = deg;
+				figure.move(deg);
+			},
+			(deg) => {
+				crank.set(deg);
+				turnTo(deg);
+			},
+		),
+		told: (isPlaying) => {
+			said.setAttribute("aria-live", isPlaying ? "off" : "polite");
+			if (isPlaying) return;
+			crank.set(state.deg);
+			turnTo(state.deg);
+		},
+		signal,
+	});
+	return { turnTo, crank, jump, play };
+}
+
 const between = 1000; // ms between two words while it plays: figures that change faster only flicker
 
-/** Draws every picture, and says what stands there now and then. @param {(deg: number) => void} draw @param {(deg: number) => void} say */
+/**
+ * Draws every picture, and says what stands there now and then.
+ * @param {(deg: number) => void} draw @param {(deg: number) => void} say
+ */
 function slowly(draw, say) {
 	let last = 0;
 	return (/** @type {number} */ deg) => {
