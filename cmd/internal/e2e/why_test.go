@@ -4,6 +4,7 @@ package e2e
 
 import (
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -136,4 +137,29 @@ func TestWhatIsMissingIsNotDrawn(t *testing.T) {
 	p.sees("It cannot be asked yet")
 	p.tap("link", "Fill in the facts")
 	p.sees("Stroke")
+}
+
+// On paper it is a still on one sheet, with what stands at its angle.
+func TestShowWhyIsPrintedOnOneSheet(t *testing.T) {
+	p, car := demo(t)
+	for _, chapter := range []string{"", "/4"} {
+		p.open(car + "/why" + chapter)
+		p.sees("before TDC", "Fig. 1.")
+		p.tap("button", "Points open: spark")
+		ctx, cancel := p.limited()
+		paper, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4)))
+		cancel()
+		if err != nil {
+			t.Fatal(err)
+		}
+		pages, text := readPDF(t, paper)
+		if pages != 1 {
+			t.Errorf("why%s: %d sheets", chapter, pages)
+		}
+		for _, want := range []string{"Rotor arm", "points just open", "kV to be had", " ms"} {
+			if !strings.Contains(squeezed(text), squeezed(want)) {
+				t.Errorf("why%s: %q is not on the paper, which says: %.3000s", chapter, want, text)
+			}
+		}
+	}
 }

@@ -79,7 +79,7 @@ function sheetOf(state, number, ctx, work) {
 	const carId = ctx.params.car;
 	const figure = whyFigure();
 	const said = h("p", { class: "why-said", role: "status" }, "Working it out …");
-	const [missing, below] = [h("div", { class: "why-missing" }), h("div")];
+	const [missing, below] = [h("div", { class: "why-missing" }), h("div", { class: "why-below" })];
 	const part = chapterPart(state, number, work);
 
 	const { turnTo, crank, jump, play } = turning(state, { figure, said, check: part.check, signal: ctx.signal });
@@ -102,7 +102,7 @@ function sheetOf(state, number, ctx, work) {
 				play.element,
 				part.knob === "speed" ? null : speed.element,
 			),
-			chapterList(carId, number),
+			h("div", { class: "why-list" }, chapterList(carId, number)),
 			below,
 		],
 		draw() {
