@@ -14,7 +14,7 @@ const { eventOf, inSeries, isClosed, lastDeg, firstDeg, momentWords, sparkAt, st
 const { agrees, camOf, camPath, camRadius, heelLift, heelOn, partsAt, sliderOf, touching } =
 	await import("../app/js/why/geometry.js");
 const { firstSwing, xOf } = await import("../app/js/why/traces.js");
-const { chapters } = await import("../app/js/why/chapters.js");
+const { chapters, parts } = await import("../app/js/why/chapters.js");
 const { paces, slowest, fastest } = await import("../app/js/why/controls.js");
 const { knownOf, missingOf } = await import("../app/js/why/turn-input.js");
 
@@ -249,26 +249,31 @@ test("the first swing is drawn whole and what rings after it is not", async () =
 
 test("each chapter is short, and is not answered before something is moved", async () => {
 	const { input } = await knownOf(linnet);
-	for (const { title, text, question, rpm, stop, isRight } of chapters) {
+	for (const { title, text, question, rpm, stop, needs, now, isRight } of chapters) {
 		assert.ok(text.split(/\s+/).length <= 60, `${title}: ${text.split(/\s+/).length} words`);
 		assert.match(question, /\.$|\?$/);
 		assert.ok(rpm >= slowest && rpm <= fastest && rpm % 100 === 0);
 		const turn = await turnOf({ ...input, engineRPM: rpm });
 		const deg = eventOf(turn, stop);
 		assert.notEqual(deg, null, `${title}: no ${stop}`);
-		assert.equal(isRight(turn, { rpm, deg, shift: 0 }), false, `${title} is answered as it opens`);
+		assert.equal(isRight(turn, { deg, shift: 0, first: turn }), false, `${title} is answered as it opens`);
+		assert.ok(parts[needs](turn), `${title} cannot be asked`);
+		assert.doesNotMatch(now(turn, { deg, shift: 0, first: turn }), /–|NaN|undefined/);
+		assert.equal(
+			needs === "speed" || !parts[needs](await turnOf({ engineRPM: 1500 })),
+			true,
+			`${title} needs nothing`,
+		);
 	}
 });
 
 test("each question has its answer, and one step further it has not", async () => {
 	const { input, dwell } = await knownOf(linnet);
-	const right = async (/** @type {number} */ n, /** @type {any} */ more, /** @type {any} */ now) =>
-		chapters[n - 1].isRight(await turnOf({ ...input, engineRPM: 1500, ...more }), {
-			rpm: 0,
-			deg: 0,
-			shift: 0,
-			...now,
-		});
+	const right = async (/** @type {number} */ n, /** @type {any} */ more, /** @type {any} */ now) => {
+		const moved = await turnOf({ ...input, engineRPM: 1500, ...more });
+		const first = await turnOf({ ...input, engineRPM: chapters[n - 1].rpm });
+		return chapters[n - 1].isRight(moved, { deg: 0, shift: 0, first, ...now });
+	};
 	for (let rpm = 300; rpm <= 6000; rpm += 100)
 		assert.equal(await right(1, { engineRPM: rpm }, {}), rpm === 2400, `${rpm}`);
 	const turn = await turnOf({ ...input, engineRPM: 1500 });
@@ -292,11 +297,38 @@ test("each question has its answer, and one step further it has not", async () =
 	const found = [];
 	for (let spark = -10; spark <= 60; spark++) {
 		const moved = await turnOf({ ...input, engineRPM: 2500, sparkCrankDeg: spark });
-		const is = chapters[3].isRight(moved, { rpm: 2500, deg: 0, shift: 0 });
+		const is = chapters[3].isRight(moved, { deg: 0, shift: 0, first: moved });
 		assert.equal(is, moved.gas.pMaxCrankDeg >= 14 && moved.gas.pMaxCrankDeg <= 16);
 		if (is) found.push(spark);
 	}
 	assert.ok(found.length >= 1 && found.length <= 5, `${found}`);
+	const spark = eventOf(turn, "spark");
+	for (const past of [0, 88, 90, 92, 450])
+		assert.equal(await right(6, {}, { deg: spark + past }), past === 90, `${past}`);
+});
+
+test("what is to be reached by speed alone is reached, and not before", async () => {
+	for (const id of [linnet, ridgeway]) {
+		const { input } = await knownOf(id);
+		for (const [n, figure, least] of [
+			[5, (/** @type {any} */ turn) => turn.timing.centrifugalCrankDeg, 5],
+			[
+				7,
+				(/** @type {any} */ turn, /** @type {any} */ first) => first.coil.currentA / turn.coil.currentA,
+				1 / 0.9,
+			],
+		]) {
+			const first = await turnOf({ ...input, engineRPM: chapters[n - 1].rpm });
+			const seen = new Set();
+			for (let rpm = 500; rpm <= 6000; rpm += 500) {
+				const turn = await turnOf({ ...input, engineRPM: rpm });
+				const is = chapters[n - 1].isRight(turn, { deg: 0, shift: 0, first });
+				assert.equal(is, figure(turn, first) >= least, `${id}: chapter ${n} at ${rpm}`);
+				seen.add(is);
+			}
+			assert.equal(seen.size, 2, `${id}: chapter ${n} cannot be answered`);
+		}
+	}
 });
 
 test("a whole car lacks nothing; what is missing is named with the page that asks it", async () => {

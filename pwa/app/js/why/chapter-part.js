@@ -9,7 +9,7 @@ import { short } from "../kit/format.js";
 import { mark } from "../kit/mark.js";
 import { stepper } from "../kit/stepper.js";
 import { inEnglish } from "../kit/words.js";
-import { chapters } from "./chapters.js";
+import { chapters, parts } from "./chapters.js";
 
 /** @typedef {import("./turn-input.js").State} State */
 /** @typedef {import("../kit/stepper.js").Stepper} Stepper */
@@ -21,12 +21,15 @@ import { chapters } from "./chapters.js";
 export function chapterPart(state, number, work) {
 	const chapter = chapters[number - 1];
 	if (!chapter) return { head: h("p", { class: "lead" }, inEnglish(lead)), draw() {}, check() {} };
-	const [question, answer, place] = [
+	const [question, answer, figure, place] = [
 		h("p", { class: "why-question" }, inEnglish(chapter.question)),
-		h("p", { class: "why-answer", role: "status" }),
+		h("span", { role: "status" }),
+		h("span"), // not said at every step: the sentence under the figure is
 		h("div", { class: "why-knob" }),
 	];
-	let isRight = false;
+	let said = "";
+	/** @type {import("./moment.js").Turn | null} */
+	let first = null;
 	/** @type {Stepper | null} */
 	let moved = null;
 	return {
@@ -38,12 +41,12 @@ export function chapterPart(state, number, work) {
 			question,
 		),
 		/** What the question is answered by stands beneath the figure. */
-		asks: h("div", null, place, answer),
+		asks: h("div", null, place, h("p", { class: "why-answer" }, answer, figure)),
 		knob: chapter.knob,
 		draw() {
 			const { turn } = state;
-			const isThere = turn && (chapter.needs !== "points" || turn.series.closed.length > 0);
-			const canAnswer = isThere && (chapter.needs !== "burning" || turn.gas !== null);
+			const canAnswer = turn !== null && parts[chapter.needs](turn);
+			first ??= turn;
 			question.toggleAttribute("hidden", !canAnswer);
 			if (!canAnswer) return fill(answer, "It cannot be asked yet: see beneath the figure what is not drawn.");
 			if (moved || !["dwell", "timing"].includes(chapter.knob)) return;
@@ -53,10 +56,13 @@ export function chapterPart(state, number, work) {
 		check() {
 			const { turn } = state;
 			if (!turn || question.hasAttribute("hidden")) return;
-			const now = chapter.isRight(turn, { rpm: state.rpm, deg: state.deg, shift: state.shift });
-			if (now === isRight && answer.hasChildNodes()) return;
-			isRight = now;
-			fill(answer, now ? [mark("done"), " ", inEnglish(chapter.right)] : "Not answered yet.");
+			const now = { deg: state.deg, shift: state.shift, first: first ?? turn };
+			const isRight = chapter.isRight(turn, now);
+			fill(figure, isRight ? null : inEnglish(` ${chapter.now(turn, now)}`));
+			const words = isRight ? chapter.right : "Not answered yet.";
+			if (words === said) return;
+			said = words;
+			fill(answer, isRight ? [mark("done"), " "] : null, inEnglish(words));
 		},
 	};
 }
@@ -103,7 +109,7 @@ function dwellKnob(state, work) {
 	});
 }
 
-/** The chapters; beneath one the next, and the others folded. @param {string} carId @param {number} number */
+/** The next chapter, and all of them folded. @param {string} carId @param {number} number */
 export function chapterList(carId, number) {
 	const href = (/** @type {number} */ n) => address("car", carId, "why", String(n));
 	const list = h(
@@ -123,9 +129,9 @@ export function chapterList(carId, number) {
 			),
 		),
 	);
-	if (number === 0) return [h("h2", null, "Chapters"), list];
+	const next = chapters[number];
 	return [
-		number < chapters.length ? button(`Next: ${chapters[number].title.toLowerCase()}`, href(number + 1)) : null,
-		fold("why/chapters", { title: "All chapters", answer: `${chapters.length}` }, list),
+		next ? button(`${number ? "Next" : "Begin"}: ${next.title.toLowerCase()}`, href(number + 1)) : null,
+		fold("why/chapters", { title: "Chapters", answer: `${chapters.length}, each with a question` }, list),
 	];
 }

@@ -1,12 +1,13 @@
 // The chapters: one idea each, in at most 60 words, and a question that is
 // answered by moving something. Data alone; why-page.js shows them.
 
-import { eventOf } from "./moment.js";
+import { num } from "../kit/format.js";
+import { eventOf, valueAt } from "./moment.js";
 
 /** @typedef {import("./moment.js").Turn} Turn */
 /**
- * @typedef {{rpm: number, deg: number, shift: number}} Stand shift: by how much the dwell has moved the timing, crank
- *   degrees, later negative
+ * @typedef {{deg: number, shift: number, first: Turn}} Stand shift: by how much the dwell has moved the timing, crank
+ *   degrees, later negative; first: the turn as the chapter opened
  *
  * @typedef {object} Chapter
  * @property {string} title @property {string} text
@@ -14,10 +15,27 @@ import { eventOf } from "./moment.js";
  * @property {number} rpm set when it is opened
  * @property {string} stop the event the crank is set to
  * @property {"timing" | "dwell" | "speed" | "crank"} knob what the question is answered by
- * @property {"" | "points" | "burning"} needs the part without which there is nothing to answer
+ * @property {keyof typeof parts} needs the part without which there is nothing to answer
+ * @property {(turn: Turn, now: Stand) => string} now the figure that the question is about
  * @property {(turn: Turn, now: Stand) => boolean} isRight
  * @property {string} right said once it is answered
  */
+
+/** What a question may need, and whether it is there. */
+export const parts = {
+	speed: () => true,
+	timing: (/** @type {Turn} */ { timing }) => timing !== null,
+	weights: (/** @type {Turn} */ { timing }) => timing !== null && timing.centrifugalCrankDeg !== null,
+	points: (/** @type {Turn} */ { series }) => series.closed.length > 0,
+	coil: (/** @type {Turn} */ { coil }) => coil !== null,
+	burning: (/** @type {Turn} */ { gas }) => gas !== null,
+};
+
+/** The rotor arm past its place at the spark of No. 1. @param {Turn} turn @param {number} deg */
+const rotorAt = ({ series }, deg) => Number(valueAt(series.crankDeg, series.rotorDistDeg, deg));
+
+/** @param {number} deg */
+const tdc = (deg) => `${num(Math.abs(deg))} degrees ${deg < 0 ? "before" : "after"} TDC`;
 
 const near = (/** @type {number} */ a, /** @type {number | null} */ b, /** @type {number} */ by) =>
 	b !== null && Math.abs(a - b) <= by;
@@ -31,7 +49,8 @@ export const chapters = [
 		rpm: 700,
 		stop: "spark",
 		knob: "speed",
-		needs: "",
+		needs: "speed",
+		now: ({ degPerMs }) => `Now the crank turns ${num(degPerMs)} degrees in a millisecond.`,
 		isRight: ({ degPerMs }) => near(2.5 * degPerMs, 36, 0.7),
 		right: "Right. At 2400 rpm the crank turns 14.4 degrees in a millisecond.",
 	},
@@ -43,6 +62,7 @@ export const chapters = [
 		stop: "spark",
 		knob: "crank",
 		needs: "points",
+		now: () => "",
 		isRight: (turn, { deg }) =>
 			turn.events
 				.filter(({ name }) => name.endsWith("spark"))
@@ -61,6 +81,7 @@ export const chapters = [
 		stop: "spark",
 		knob: "dwell",
 		needs: "points",
+		now: ({ timing }) => `Now the spark comes ${tdc(-Number(timing?.sparkCrankDeg))}.`,
 		isRight: (_, { shift }) => near(shift, -3, 0.51),
 		right: "Right. More dwell, less gap, a later spark: one change, seen three ways.",
 	},
@@ -72,7 +93,46 @@ export const chapters = [
 		stop: "peak pressure",
 		knob: "timing",
 		needs: "burning",
+		now: ({ gas }) => `Now the top pressure stands ${tdc(Number(gas?.pMaxCrankDeg))}.`,
 		isRight: ({ gas }) => gas !== null && near(gas.pMaxCrankDeg, 15, 1),
 		right: "Right. Earlier or later from here, the same charge does less work.",
+	},
+	{
+		title: "What weights and springs do",
+		text: "Weights swing out as the distributor turns faster. They carry the cam ahead of its shaft, so the points open earlier. Springs hold them back: weak springs let the spark come early, stiff ones late. A stop ends it. So this part of the timing follows speed alone, and a wrong spring shows only above idle.",
+		question: "Raise the speed until the weights add 5 crank degrees or more.",
+		rpm: 500,
+		stop: "spark",
+		knob: "speed",
+		needs: "weights",
+		now: ({ timing }) => `Now the weights add ${num(timing?.centrifugalCrankDeg)} crank degrees.`,
+		isRight: ({ timing }) => Number(timing?.centrifugalCrankDeg) >= 5,
+		right: "Right. The base is as it was; what the weights add comes on top.",
+	},
+	{
+		title: "Degrees of crank and distributor",
+		text: "Nearly every distributor turns once while the crank turns twice. So 10 degrees at the distributor are 20 at the crank. Speeds go the same way: 1000 rpm of the distributor are 2000 of the engine. Books and benches use either. A figure that does not say its shaft cannot be used.",
+		question: "Turn the crank until the rotor arm is 45 distributor degrees past No. 1.",
+		rpm: 1500,
+		stop: "spark",
+		knob: "crank",
+		needs: "timing",
+		now: (turn, { deg }) => `Now it is ${num(rotorAt(turn, deg), 0)} distributor degrees past No. 1.`,
+		isRight: (turn, { deg }) => near(rotorAt(turn, deg), 45, 0.6),
+		right: "Right. The crank has turned twice as far, unless the distributor turns at crank speed.",
+	},
+	{
+		title: "Why a weak spark shows at speed and load",
+		text: "The coil gives what it had time to take. At speed the points are closed for less time, and less current grows. At full throttle the cylinder is fuller, and the plug asks for more kilovolts. A weak coil or a bad connection still fires at idle. It misfires where both come together.",
+		question: "Raise the speed until a tenth of the current is lost.",
+		rpm: 800,
+		stop: "spark",
+		knob: "speed",
+		needs: "coil",
+		now: ({ coil }, { first }) =>
+			`Now ${num(coil?.currentA)} A; it was ${num(first.coil?.currentA)} A as this page opened. ` +
+			`${num(coil?.realLowKV, 0)} to ${num(coil?.realHighKV, 0)} kV to be had, the plug may ask for ${num(coil?.requiredKV, 0)}.`,
+		isRight: ({ coil }, { first }) => Number(coil?.currentA) <= 0.9 * Number(first.coil?.currentA),
+		right: "Right. Less current, fewer kilovolts, and the plug asks for as much as before.",
 	},
 ];
