@@ -8,6 +8,7 @@ import { fold } from "../kit/fold.js";
 import { short } from "../kit/format.js";
 import { mark } from "../kit/mark.js";
 import { stepper } from "../kit/stepper.js";
+import { convert } from "../kit/units.js";
 import { inEnglish } from "../kit/words.js";
 import { chapters, parts } from "./chapters.js";
 
@@ -49,8 +50,9 @@ export function chapterPart(state, number, work) {
 			first ??= turn;
 			question.toggleAttribute("hidden", !canAnswer);
 			if (!canAnswer) return fill(answer, "It cannot be asked yet: see beneath the figure what is not drawn.");
-			if (moved || !["dwell", "timing"].includes(chapter.knob)) return;
-			moved = chapter.knob === "dwell" ? dwellKnob(state, work) : timingKnob(state, work);
+			const make = knobs[chapter.knob];
+			if (moved || !make) return;
+			moved = make(state, work);
 			fill(place, moved.element);
 		},
 		check() {
@@ -108,6 +110,29 @@ function dwellKnob(state, work) {
 		},
 	});
 }
+
+const mostVacuum = 20; // inHg; no engine idles deeper
+
+/** The vacuum in the manifold as the throttle closes. @param {State} state @param {() => void} work */
+const vacuumKnob = (state, work) =>
+	stepper({
+		name: "Manifold vacuum",
+		min: 0,
+		max: mostVacuum,
+		step: 1,
+		value: 0,
+		rest: 0,
+		words: (inHg) => (inHg ? `${short(inHg)} inHg` : "0 inHg, full throttle"),
+		less: "1 inHg less, the throttle opened",
+		more: "1 inHg more, the throttle closed",
+		onChange: (inHg) => {
+			state.vacuumKPa = Number(convert(inHg, "inHg", "kPa"));
+			work();
+		},
+	});
+
+/** @type {{[knob: string]: (state: State, work: () => void) => Stepper}} */
+const knobs = { dwell: dwellKnob, timing: timingKnob, vacuum: vacuumKnob };
 
 /** The next chapter, and all of them folded. @param {string} carId @param {number} number */
 export function chapterList(carId, number) {

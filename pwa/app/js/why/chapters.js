@@ -14,7 +14,7 @@ import { eventOf, valueAt } from "./moment.js";
  * @property {string} question
  * @property {number} rpm set when it is opened
  * @property {string} stop the event the crank is set to
- * @property {"timing" | "dwell" | "speed" | "crank"} knob what the question is answered by
+ * @property {"timing" | "dwell" | "vacuum" | "speed" | "crank"} knob what the question is answered by
  * @property {keyof typeof parts} needs the part without which there is nothing to answer
  * @property {(turn: Turn, now: Stand) => string} now the figure that the question is about
  * @property {(turn: Turn, now: Stand) => boolean} isRight
@@ -26,6 +26,7 @@ export const parts = {
 	speed: () => true,
 	timing: (/** @type {Turn} */ { timing }) => timing !== null,
 	weights: (/** @type {Turn} */ { timing }) => timing !== null && timing.centrifugalCrankDeg !== null,
+	capsule: (/** @type {Turn} */ { timing }) => timing !== null && timing.vacuumCrankDeg !== null,
 	points: (/** @type {Turn} */ { series }) => series.closed.length > 0,
 	coil: (/** @type {Turn} */ { coil }) => coil !== null,
 	burning: (/** @type {Turn} */ { gas }) => gas !== null,
@@ -134,5 +135,18 @@ export const chapters = [
 			`${num(coil?.realLowKV, 0)} to ${num(coil?.realHighKV, 0)} kV to be had, the plug may ask for ${num(coil?.requiredKV, 0)}.`,
 		isRight: ({ coil }, { first }) => Number(coil?.currentA) <= 0.9 * Number(first.coil?.currentA),
 		right: "Right. Less current, fewer kilovolts, and the plug asks for as much as before.",
+	},
+	{
+		title: "What vacuum adds",
+		text: "With the throttle nearly closed the charge is thin and burns slowly. Vacuum from the manifold pulls the capsule, which turns the plate against the rotation: the points open earlier still. Full throttle leaves no vacuum, and the capsule adds nothing. It is off while the base is timed, or it would be taken for base.",
+		question: "Raise the vacuum until the capsule adds 4 crank degrees or more.",
+		rpm: 2000,
+		stop: "spark",
+		knob: "vacuum",
+		needs: "capsule",
+		now: ({ timing }) =>
+			`Now the capsule adds ${num(timing?.vacuumCrankDeg)} crank degrees; the spark comes ${tdc(-Number(timing?.sparkCrankDeg))}.`,
+		isRight: ({ timing }) => Number(timing?.vacuumCrankDeg) >= 4,
+		right: "Right. The plate has turned, and the points stand further against the rotation.",
 	},
 ];

@@ -106,9 +106,9 @@ export function jumpButtons(go) {
 
 /** Seconds for one turn of the crank; the quickest lets nothing flash. */
 export const paces = [
-	{ value: "8", label: "8 s" },
-	{ value: "16", label: "16 s" },
-	{ value: "32", label: "32 s" },
+	{ value: "8", label: "8 s a turn" },
+	{ value: "16", label: "16 s a turn" },
+	{ value: "32", label: "32 s a turn" },
 ];
 const reducedStep = 10; // degrees a second for those who want little motion
 const wholeCycle = lastDeg - firstDeg;
@@ -163,6 +163,7 @@ export function player({ deg, turn, told, signal }) {
 		value: "8",
 		options: paces,
 		isRow: true,
+		isPlain: true,
 		onChange: (value) => {
 			pace = Number(value);
 		},

@@ -12,7 +12,8 @@ import { num } from "../kit/format.js";
  * @property {{crankDeg: number[], pistonMm: number[], shaftDistDeg: number[], rotorDistDeg: number[],
  *   closed: boolean[], primaryA: number[], secondaryKV: number[], burnt: number[], pressureKPa: number[]}} series
  * @property {TurnEvent[]} events
- * @property {{sparkCrankDeg: number, plateDistDeg: number | null, centrifugalCrankDeg: number | null} | null} timing
+ * @property {{sparkCrankDeg: number, plateDistDeg: number | null, centrifugalCrankDeg: number | null,
+ *   vacuumCrankDeg: number | null} | null} timing
  * @property {{currentA: number, realLowKV: number, realHighKV: number, requiredKV: number} | null} coil
  * @property {{pMaxKPa: number, pMaxCrankDeg: number} | null} gas
  * @property {{what: string, field: string, because: string, limit: string, do: string}[]} leftOut

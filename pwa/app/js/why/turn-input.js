@@ -2,11 +2,12 @@
 // coil as the spark's page has it. Unknown stays unknown and is left out.
 
 import { electricsOf, unitDocuments } from "../record/car-electrics.js";
-import { orderOf, rotationOf, specOf } from "../record/known.js";
+import { factText, orderOf, rotationOf, specOf } from "../record/known.js";
 import { factsOf } from "../record/visit-facts.js";
 import { dwellNow } from "../electrics/points.js";
 import { polarityOf, voltsOf } from "../electrics/spark-ground.js";
 import { sweepIn } from "../electrics/spark.js";
+import { capsuleOf } from "../vacuum/capsule.js";
 import { engineKnown } from "../choose/engine-input.js";
 
 /**
@@ -15,6 +16,7 @@ import { engineKnown } from "../choose/engine-input.js";
  * @property {"clockwise" | "anticlockwise" | ""} rotation
  * @property {boolean} isElectronic an electronic trigger: no points to draw
  * @property {number | null} dwell distributor degrees
+ * @property {{[field: string]: unknown} | null} capsule for light throttle; null where its pipe goes nowhere
  */
 
 /**
@@ -22,6 +24,7 @@ import { engineKnown } from "../choose/engine-input.js";
  * @property {number} rpm @property {number} deg
  * @property {number | null} spark the timing as it was moved
  * @property {number | null} dwell the dwell as it was moved
+ * @property {number | null} vacuumKPa the vacuum as it was moved; full throttle else
  * @property {number} shift what that has done to the timing
  * @property {import("./moment.js").Turn | null} turn @property {Known | null} known
  */
@@ -52,6 +55,7 @@ export async function knownOf(carId) {
 		rotation: rotationOf(given),
 		isElectronic: electronic,
 		dwell: dwell?.dwell ?? null,
+		capsule: distributor && factText(given, "vacuumPort") !== "nowhere" ? capsuleOf(given) : null,
 	};
 }
 
@@ -79,6 +83,7 @@ const parts = /** @type {{[what: string]: string}} */ ({
 	"plug's need": "what the plug asks for",
 	burning: "fire and pressure",
 	"cylinders by number": "the cylinders’ numbers",
+	capsule: "what the capsule adds",
 });
 
 /** What is wanted, and the page that asks it. @type {{[field: string]: [words: string, page: string]}} */
@@ -93,17 +98,26 @@ const wanted = {
 	"points.dwellDistDeg": ["dwell", "points"],
 	spec: ["the book’s curve", "book"],
 	baseCrankDeg: ["base timing", "book"],
+	capsule: ["the capsule’s figures", "vacuum"],
+	"capsule.startKPa": ["the capsule’s figures", "vacuum"],
 };
 
 /** Where each page leads, by what it holds. @type {{[page: string]: string}} */
-const pages = { facts: "Fill in the facts", points: "Enter the dwell", book: "Enter the book’s figures" };
+const pages = {
+	facts: "Fill in the facts",
+	points: "Enter the dwell",
+	book: "Enter the book’s figures",
+	vacuum: "Look at the capsule",
+};
 
 /**
  * missingOf says what is not drawn, what for, and where it is asked.
  * @param {import("./moment.js").Turn} turn @param {Known} known
+ * @param {boolean} [isLight] the throttle is not wide open
  */
-export function missingOf({ leftOut }, { input, isElectronic }) {
-	const out = leftOut.filter(({ what }) => what in parts);
+export function missingOf({ leftOut }, { input, isElectronic }, isLight = false) {
+	// with the throttle open the capsule rests
+	const out = leftOut.filter(({ what }) => what in parts && (isLight || what !== "capsule"));
 	const follows = [...out.map(({ field }) => field), ...(input.engine.displacementCc ? [] : ["engine.boreMm"])];
 	if (out.some(({ what }) => what === "burning"))
 		follows.push(

@@ -31,7 +31,16 @@ export async function show(root, ctx) {
 	const number = Number(ctx.params.chapter);
 	const chapter = chapters[number - 1] ?? null;
 	/** @type {State} */
-	const state = { rpm: (chapter ?? usual).rpm, deg: 0, spark: null, dwell: null, shift: 0, turn: null, known: null };
+	const state = {
+		rpm: (chapter ?? usual).rpm,
+		deg: 0,
+		spark: null,
+		dwell: null,
+		vacuumKPa: chapter?.knob === "vacuum" ? 0 : null,
+		shift: 0,
+		turn: null,
+		known: null,
+	};
 	const sheet = sheetOf(state, chapter ? number : 0, ctx, () => work());
 	fill(root, sheet.parts);
 
@@ -58,8 +67,9 @@ export async function show(root, ctx) {
  * The turn that is looked at: this car's, with what was moved in its place.
  * @param {Known} known @param {State} state @returns {Promise<{turn: Turn, shift: number}>}
  */
-async function turnOf({ input, dwell }, { rpm, spark, dwell: moved }) {
-	const as = { ...input, engineRPM: rpm };
+async function turnOf({ input, dwell, capsule }, { rpm, spark, dwell: moved, vacuumKPa }) {
+	const light = vacuumKPa === null ? {} : { vacuumKPa, ...(capsule ? { capsule } : {}) };
+	const as = { ...input, ...light, engineRPM: rpm };
 	if (spark !== null) return { turn: await ask("time.turn", { ...as, sparkCrankDeg: spark }), shift: 0 };
 	if (moved === null || dwell === null) return { turn: await ask("time.turn", as), shift: 0 };
 	const ratio = input.driveRatio === undefined ? {} : { driveRatio: input.driveRatio };
@@ -113,7 +123,7 @@ function sheetOf(state, number, ctx, work) {
 			crank.set(state.deg);
 			part.draw();
 			turnTo(state.deg);
-			fill(missing, missingLine(turn, known, carId));
+			fill(missing, missingLine(turn, known, carId, state.vacuumKPa !== null));
 			fill(below, assumedLines(turn), working("this turn", turn.working, turn.sources));
 		},
 		/** @param {Problem} problem */
@@ -186,9 +196,12 @@ function slowly(draw, say) {
 	};
 }
 
-/** What is not drawn, and where it is asked. @param {Turn} turn @param {Known} known @param {string} carId */
-function missingLine(turn, known, carId) {
-	const { parts, wants, pages } = missingOf(turn, known);
+/**
+ * What is not drawn, and where it is asked.
+ * @param {Turn} turn @param {Known} known @param {string} carId @param {boolean} isLight
+ */
+function missingLine(turn, known, carId, isLight) {
+	const { parts, wants, pages } = missingOf(turn, known, isLight);
 	const lines = [
 		known.isElectronic ? "An electronic trigger sets its own charge: points and current are not drawn." : "",
 		parts.length ? `Not drawn: ${parts.join(", ")}.${wants.length ? ` Asked for: ${wants.join(", ")}.` : ""}` : "",
@@ -203,8 +216,12 @@ function missingLine(turn, known, carId) {
 const assumedLines = ({ assumed }) =>
 	fold(
 		"why/assumed",
-		{ title: "What this picture stands on", answer: `full throttle; ${assumed.length} taken that nobody said` },
-		h("p", null, "Full throttle, the middle of the book’s curve, cylinders that fire evenly."),
+		{ title: "What this picture stands on", answer: `${assumed.length} taken that nobody said` },
+		h(
+			"p",
+			null,
+			"Full throttle unless the vacuum was moved, the middle of the book’s curve, cylinders that fire evenly.",
+		),
 		h("p", null, notToScale),
 		h(
 			"ul",
