@@ -28,6 +28,7 @@ test("every fact that is a figure questions words and the absurd, in each of its
 		year: { "": ["1961", "19611"] },
 		cylinders: { "": ["4", "400"] },
 		capacity: { cc: ["1250", "9"], "cu in": ["318", "5200"] },
+		stroke: { mm: ["80", "800"], in: ["3.15", "80"] },
 		compressionRatio: { ": 1": ["8.3", "83"] },
 		firingOrder: { "": ["1-3-4-2", "1-3-4-4"] },
 		pulleyDiameter: { mm: ["130", "13"], in: ["5 1/8", "130"] },

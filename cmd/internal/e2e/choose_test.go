@@ -16,6 +16,8 @@ func choosing(t testing.TB) (*page, []screen) {
 		{"choose", car + "/choose", "As it is now", true},
 		{"heard", car + "/heard", "Kept", true},
 		{"map", car + "/map", "Tap a square", true},
+		{"why", car + "/why", "before TDC", true},
+		{"why, a chapter", car + "/why/4", "Not answered yet", true},
 	}
 }
 

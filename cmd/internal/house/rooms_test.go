@@ -57,6 +57,9 @@ var betweenRooms = map[[2]string]string{
 	{"state", "scatter"}:       "the worst of all that is known: the cylinders",
 	{"state", "vacuum"}:        "the worst of all that is known: the capsule",
 	{"sharing", "card"}:        "two versions are laid side by side as two cards are",
+	{"why", "choose"}:          "the picture is of the same engine that a curve is chosen for",
+	{"why", "vacuum"}:          "the capsule of the picture is the one of its own page",
+	{"why", "electrics"}:       "points and coil are those of their own pages, figure by figure",
 }
 
 // An import, static or not, of code, of a worker, or of a type alone.

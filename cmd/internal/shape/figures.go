@@ -22,7 +22,7 @@ type limit struct {
 // it calls them, because figures for them stand among the facts of a document
 // or are turned by hand.
 var methods = []string{"advance.expect", "advance.whatif", "cap.plan", "card.link", "coil.sweep",
-	"combustion.weigh", "marks.static", "marks.tdc", "points.judge", "scatter.analyse", "vacuum.judge"}
+	"combustion.weigh", "marks.static", "marks.tdc", "points.judge", "scatter.analyse", "time.turn", "vacuum.judge"}
 
 // figures gives the limits of the figures typed in documents, as "reading.deg".
 func figures() (map[string]limit, error) {

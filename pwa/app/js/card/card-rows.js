@@ -19,7 +19,7 @@ const [asSet, distributor, ignition, engine, condition] = cardGroups;
 /** Facts of the app that belong to each part of the sheet; those marked * stand there even when unknown. */
 const factsAt = {
 	[engine]:
-		"year layout cylinders* capacity chamber compressionRatio crankRotation pulleyDiameter altitude modifications",
+		"year layout cylinders* capacity stroke chamber compressionRatio crankRotation pulleyDiameter altitude modifications",
 	[ignition]: "voltage earth charging trigger coilOhm* ballast ballastOhm condenser* plugGap* feedVoltage",
 	[distributor]: "pointsKind drive limitPlate* capsuleCode* vacuumPort gap dwell staticTiming",
 	[condition]: "compression sidePlay* scatter* dwellIdle dwellFast capsuleCheck",

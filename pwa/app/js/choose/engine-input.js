@@ -1,8 +1,10 @@
 // The engine as the calculations of timing and knock take it, and what of it is
 // still asked. Nothing is guessed: compression, chamber and fuel have to be said.
 
+import { inputs } from "../../made/shapes.js";
 import { parse } from "../kit/format.js";
-import { convert } from "../kit/units.js";
+import { convert, figureIn } from "../kit/units.js";
+import { isIn } from "../record/figure-limits.js";
 import { cylindersOf, factText, idleOf } from "../record/known.js";
 import { scatterJudgement } from "../scatter/scatter.js";
 import { recordsOf } from "./listenings.js";
@@ -52,15 +54,11 @@ const figureOf = (given, key) => parse(factText(given, key));
 export function engineOf(given) {
 	if (missingOf(given).length) return null;
 	const facts = given.car.body.facts;
-	const capacity = /** @type {number} */ (figureOf(given, "capacity"));
-	const unit = facts.capacity?.unit;
-	const displacementCc =
-		unit === "cu in" ? capacity * cubicInch : !unit && capacity < 20 ? capacity * litre : capacity;
 	const altitude = figureOf(given, "altitude");
 	const cam = factText(given, "cam");
 	return {
 		engine: {
-			displacementCc,
+			displacementCc: displacementOf(given),
 			cylinders: cylindersOf(given),
 			compressionRatio: figureOf(given, "compressionRatio"),
 			chamber: chambers[factText(given, "chamber")],
@@ -69,6 +67,37 @@ export function engineOf(given) {
 		fuel: { octane: figureOf(given, "fuel"), scale: facts.fuel.unit },
 		...(altitude === null ? {} : { air: { altitudeM: convert(altitude, facts.altitude?.unit || "m", "m") } }),
 		records: recordsOf(given.car.id),
+	};
+}
+
+/** @param {Given} given @returns {number | null} cc */
+function displacementOf(given) {
+	const [capacity, unit] = [figureOf(given, "capacity"), given.car.body.facts.capacity?.unit];
+	if (capacity === null) return null;
+	return unit === "cu in" ? capacity * cubicInch : !unit && capacity < 20 ? capacity * litre : capacity;
+}
+
+/**
+ * engineKnown gives what is known of the engine as time.turn takes it: that leaves out what hangs on the rest.
+ * @param {Given} given
+ */
+export function engineKnown(given) {
+	const facts = given.car.body.facts;
+	const altitude = figureOf(given, "altitude");
+	const found = {
+		strokeMm: figureIn(facts.stroke && { ...facts.stroke, unit: facts.stroke.unit || "mm" }, "mm"),
+		displacementCc: displacementOf(given),
+		compressionRatio: figureOf(given, "compressionRatio"),
+		chamber: chambers[factText(given, "chamber")],
+		cam: factText(given, "cam"),
+	};
+	const limits = inputs["time.turn"];
+	const engine = Object.entries(found).filter(
+		([key, value]) => value && (typeof value === "string" || isIn(value, limits[`engine.${key}`])),
+	);
+	return {
+		engine: Object.fromEntries(engine),
+		air: altitude === null ? null : { altitudeM: convert(altitude, facts.altitude?.unit || "m", "m") },
 	};
 }
 

@@ -184,7 +184,7 @@ async function draw(view, given, how) {
 			? null
 			: folded("verdict/base", baseFigures(judgement, spec)),
 	);
-	fill(rooms.readings, everyReading(judgement, given), about(judgement, given, how.choose));
+	fill(rooms.readings, everyReading(judgement, given), about(judgement, given, how.choose), whyLink(how.carId));
 	await breath();
 	if (how.isStale()) return;
 	fill(rooms.governor, folded("verdict/governor", beingWorkedOut("The governor behind these readings")));
@@ -226,6 +226,10 @@ async function drawMend(rooms, known, fit, how, instead) {
 	fill(rooms.mend, repair);
 	fill(rooms.action, mend.answer?.options.length ? toTheMend(repair) : instead());
 }
+
+/** A distributor by itself turns no crank. @param {string} carId */
+const whyLink = (carId) =>
+	garage.isUnit(carId) ? null : h("p", null, h("a", { href: address("car", carId, "why") }, "Show why"));
 
 /**
  * firstAction is the one thing to do where there is no mend to go to.

@@ -82,13 +82,13 @@ export async function groundOf(carId) {
 }
 
 /**
- * What the walk along the feed measured.
+ * voltsOf gives what the walk along the feed measured.
  * @param {import("../record/car-electrics.js").Electrics} electrics
  * @param {Doc<Visit>[]} visits
  * @param {Facts} car
  * @returns {Promise<ReturnType<typeof measuredFigures>>}
  */
-async function voltsOf(electrics, visits, car) {
+export async function voltsOf(electrics, visits, car) {
 	const input = supplyIn(electrics, "closed", factsOf(visits, "volts"), car);
 	const judged = input
 		? /** @type {SupplyJudgement | null} */ (await ask("supply.judge", input).catch(() => null))

@@ -145,7 +145,7 @@ function bench(root, carId, ground, change, keep, again) {
 		questions(found.ask),
 		figure,
 		rooms.words,
-		care(),
+		care(carId),
 		fold("spark/found", { title: "What is found, as it is", id: "findings-title" }, findings(found.findings)),
 		rooms.start,
 		needTable(ground.need),
@@ -215,11 +215,14 @@ function hero({ found, input }) {
 	);
 }
 
-function care() {
-	return caution("before anything is tried on the car", [
+/** @param {string} carId */
+function care(carId) {
+	const why = h("p", null, h("a", { href: address("car", carId, "why") }, "Show why"));
+	const before = caution("before anything is tried on the car", [
 		"This page works on paper. Coil, ballast and plug gap are changed with the ignition off and the coil cold.",
 		"High tension throws the hand into the fan; never pull a lead with the engine running. With a pacemaker, stay away from a live ignition.",
 	]);
+	return [why, before];
 }
 
 /** @param {Ground} ground @param {Sweep | null} tried @returns {import("./spark-plate.js").SparkPlateInput} */

@@ -36,6 +36,7 @@ export const routes = [
 		working: true,
 	},
 	{ name: "map", room: "choose", path: "car/:car/map", title: "The map", ofCar: true },
+	{ name: "why", room: "why", path: "car/:car/why/:chapter?", title: "Show why", ofCar: true, working: true },
 	{ name: "history", room: "history", path: "car/:car/history", title: "History", ofCar: true },
 	{ name: "photos", room: "photos", path: "car/:car/photos/:visit?/:photo?", title: "Photos", ofCar: true },
 	{

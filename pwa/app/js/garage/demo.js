@@ -33,6 +33,7 @@ const car = {
 		layout: fact("inline", "book", "", "overhead valves"),
 		cylinders: fact("4", "book"),
 		capacity: fact("1250", "book", "cc"),
+		stroke: fact("80", "book", "mm"),
 		chamber: fact("bathtub", "book"),
 		compressionRatio: fact("8.3", "book", ": 1"),
 		firingOrder: fact("1-3-4-2", "book"),

@@ -87,6 +87,7 @@ function others(car, words) {
 				"What the strobe should say",
 				"This car’s own table, before the engine is touched",
 			),
+			also(car, "", "why", "Show why", "The moving picture of the spark, with this car’s own figures"),
 			also(
 				car,
 				"",

@@ -171,6 +171,7 @@ export const checks = {
 
 	cylinders: within(2, 12, "cylinders", "an engine"),
 	capacity: inUnits({ cc: [200, 10_000], "cu in": [12, 610] }, "a car engine"),
+	stroke: inUnits({ mm: [40, 180], in: [1.6, 7] }, "a car engine"), // as time.turn takes it
 	pulleyDiameter: inUnits({ mm: [40, 600], in: [1.5, 24] }, "a pulley or a flywheel"), // chosen
 	fuel: inUnits({ RON: [60, 115], AKI: [55, 110] }, "petrol"), // chosen: below the worst of old, above racing petrol
 	// chosen: lowest shore to highest towns

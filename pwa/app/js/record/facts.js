@@ -86,6 +86,7 @@ const engine = () => [
 	{ key: "layout", of: "car", label: "Layout", kind: "choice", options: ["inline", "V", "flat"] },
 	{ key: "cylinders", of: "car", label: "Cylinders", kind: "number", check: checks.cylinders },
 	{ key: "capacity", of: "car", label: "Capacity", kind: "number", units: ["cc", "cu in"], check: checks.capacity },
+	{ key: "stroke", of: "car", label: "Stroke", kind: "number", units: ["mm", "in"], check: checks.stroke },
 	{
 		key: "chamber",
 		of: "car",

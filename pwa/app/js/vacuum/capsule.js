@@ -93,8 +93,8 @@ export async function capsuleJudgement(given) {
 	return input ? ask("vacuum.judge", input) : null;
 }
 
-/** @param {Given} given */
-function capsuleOf(given) {
+/** capsuleOf gives what is known of the capsule, as the calculations take it. @param {Given} given */
+export function capsuleOf(given) {
 	const code = factText(given, "capsuleCode");
 	const kind = factText(given, "capsuleKind") === "retard" ? "retard" : "advance";
 	const meaning = factText(given, "capsuleMeaning");

@@ -122,6 +122,7 @@ export const ridgeway = {
 					layout: fact("V", "book"),
 					cylinders: fact("8", "book"),
 					capacity: fact("5200", "book", "cc"),
+					stroke: fact("84", "book", "mm"),
 					chamber: fact("wedge", "book"),
 					cam: fact("mild", "measured"),
 					compressionRatio: fact("9.6", "measured", ": 1", "raised from 8.5"),
