@@ -202,7 +202,7 @@ const capsuleQuestion =
 
 /** @param {any} target */
 const targetWords = ({ baseCrankDeg, limitDistDeg, totalCrankDeg, allInEngineRPM, capsuleMostDistDeg }) =>
-	`Base ${short(baseCrankDeg)} and total ${short(totalCrankDeg)} crank degrees, stop ${short(limitDistDeg)} distributor degrees, all in at ${rpm(allInEngineRPM)} rpm. Vacuum at most ${short(capsuleMostDistDeg)}.`;
+	`Base ${short(baseCrankDeg)} and total ${short(totalCrankDeg)} crank degrees, stop ${short(limitDistDeg)} distributor degrees, all in at ${rpm(allInEngineRPM)} rpm. Vacuum adds at most ${short(capsuleMostDistDeg)} distributor degrees.`;
 
 /** What a curve was chosen for. @param {Given} given @param {any} target @param {string} [words] */
 function basisOf({ car }, target, words) {
