@@ -41,7 +41,7 @@ func TestAFileBroughtInAsksWhereBothDiffer(t *testing.T) {
 	p.open("#/")
 	p.sees("2 things have two versions")
 	p.tap("link", "Look at both")
-	p.sees("From a file of 2026-05-02", "Third phone")
+	p.sees("in a file of 2026-05-02", "Third phone")
 	p.tap("link", "Linnet of the third")
 	p.tap("button", "Keep what stands now")
 	p.tap("link", "Linnet of the friend")
