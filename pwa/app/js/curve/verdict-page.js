@@ -33,7 +33,7 @@ import { working } from "../kit/finding/working.js";
 import { breath } from "../kit/platform.js";
 import { fill, h } from "../kit/dom.js";
 import { dateWords } from "../kit/format.js";
-import { nextButton, selectField } from "../kit/field.js";
+import { button, nextButton, selectField } from "../kit/field.js";
 import { fold, folded } from "../kit/fold.js";
 import { inEnglish } from "../kit/words.js";
 import { address } from "../kit/address.js";
@@ -228,8 +228,7 @@ async function drawMend(rooms, known, fit, how, instead) {
 }
 
 /** A distributor by itself turns no crank. @param {string} carId */
-const whyLink = (carId) =>
-	garage.isUnit(carId) ? null : h("p", null, h("a", { href: address("car", carId, "why") }, "Show why"));
+const whyLink = (carId) => (garage.isUnit(carId) ? null : button("Show why", address("car", carId, "why")));
 
 /**
  * firstAction is the one thing to do where there is no mend to go to.

@@ -217,7 +217,7 @@ function hero({ found, input }) {
 
 /** @param {string} carId */
 function care(carId) {
-	const why = h("p", null, h("a", { href: address("car", carId, "why") }, "Show why"));
+	const why = button("Show why", address("car", carId, "why"));
 	const before = caution("before anything is tried on the car", [
 		"This page works on paper. Coil, ballast and plug gap are changed with the ignition off and the coil cold.",
 		"High tension throws the hand into the fan; never pull a lead with the engine running. With a pacemaker, stay away from a live ignition.",
