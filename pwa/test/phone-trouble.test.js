@@ -25,9 +25,9 @@ test(
 		assert.equal(await full.ask("refusedPut", "car", id, car({ name: "Full", owner: "Dora" })), "refused");
 		await full.ask("sync");
 		assert.equal((await there()).owner, "Dora");
-		assert.equal(await full.ask("unsent"), 0);
+		assert.deepEqual([await full.ask("unsent"), await full.ask("areCarried")], [0, true]);
 		await full.ask("refusedPut", "car", id, car({ name: "Full", owner: "Dora Quill" }));
-		assert.equal(await full.ask("unsent"), 1);
+		assert.deepEqual([await full.ask("unsent"), await full.ask("areCarried")], [1, false]);
 		await full.ask("sync");
 		assert.equal((await there()).owner, "Dora Quill");
 		await other.ask("put", "car", id, { ...(await there()), facts: { gap: fact("15") } });
@@ -40,6 +40,9 @@ test(
 		const asked = (await full.ask("requests")).filter(isPut).length;
 		await full.ask("sync");
 		assert.equal((await full.ask("requests")).filter(isPut).length, asked, "what is there is sent again");
+		assert.equal(await full.ask("areCarried"), true);
+		await full.ask("draft", "reading/half", { rpm: "15" });
+		assert.equal(await full.ask("areCarried"), false, "a draft is nowhere but in memory");
 		await full.ask("full", false);
 		await full.ask("saveAgain");
 		assert.equal(await full.ask("sync"), true);

@@ -30,6 +30,8 @@ async function play(port, of) {
 	const { syncNow, syncState, unsent } = await import("../app/js/kept/sync.js");
 	const { unsaved } = await import("../app/js/kept/unsaved.js");
 	const { glance } = await import("../app/js/kept/db.js");
+	const { areCarried } = await import("../app/js/kept/carried.js");
+	const { drafts } = await import("../app/js/kept/drafts.js");
 	const { makeBackup, readBackup } = await import("../app/js/kept/backup.js");
 	const { keptCopies, loadKept } = await import("../app/js/kept/copies.js");
 	const { takeIn } = await import("../app/js/kept/take-in.js");
@@ -54,6 +56,8 @@ async function play(port, of) {
 				() => "refused",
 			),
 		unsent: () => unsent(),
+		areCarried: () => areCarried(),
+		draft: (key, value) => drafts.put(key, value).catch(() => {}),
 		saveAgain: () => unsaved.saveAgain(),
 		deleteStore: () =>
 			new Promise((done) => {

@@ -2,6 +2,8 @@
 // how it was left, what to mind. It is kept among the facts of the car, under
 // names of its own, so that it travels with the car wherever the car goes.
 
+import { firstCapital } from "../kit/words.js";
+
 /** What is said once a card: the field of the card, the longest text, many lines or one. */
 export const said = /** @type {const} */ ([
 	{ field: "setBy", most: 80 },
@@ -48,10 +50,10 @@ export const leftFigures = [
 ];
 
 /** saidKey names the fact that holds a field of the card: setBy → cardSetBy. @param {string} field */
-export const saidKey = (field) => "card" + capital(field);
+export const saidKey = (field) => "card" + firstCapital(field);
 
 /** leftKey names the fact that holds a figure as left: "strobe.crankDeg" → leftStrobeCrankDeg. @param {string} path */
-export const leftKey = (path) => "left" + path.split(".").map(capital).join("");
+export const leftKey = (path) => "left" + path.split(".").map(firstCapital).join("");
 
 const own = new Set([
 	...said.map(({ field }) => saidKey(field)),
@@ -62,11 +64,6 @@ const own = new Set([
 
 /** isCardKey tells the facts that belong to the card alone. @param {string} key */
 export const isCardKey = (key) => own.has(key);
-
-/** @param {string} text */
-function capital(text) {
-	return text.charAt(0).toUpperCase() + text.slice(1);
-}
 
 /**
  * plainText makes a text fit for a card: one line, nothing invisible, no

@@ -1,7 +1,7 @@
 // What a setup card says, line by line, in the words of the trade.
 
 import { btdc, num, rpm, short } from "../kit/format.js";
-import { inEnglish, t } from "../kit/words.js";
+import { firstCapital, inEnglish, t } from "../kit/words.js";
 import { withBook } from "../record/book-facts.js";
 import { answerInWords, questionOf } from "../record/choices.js";
 import { factFields } from "../record/facts.js";
@@ -186,7 +186,7 @@ const setLines = () => [
 	),
 	left(
 		"static",
-		`${cap(t("staticTiming"))}, engine stopped`,
+		`${firstCapital(t("staticTiming"))}, engine stopped`,
 		(set) => (set.staticCrankDeg === undefined ? null : btdc(set.staticCrankDeg)),
 		true,
 	),
@@ -202,7 +202,7 @@ const setLines = () => [
 		true,
 	),
 	left("margin", "Margin kept to that", (set) => withUnit(set.marginCrankDeg, "crank degrees")),
-	left("vernier", cap(t("vernier")), (set) => set.vernier),
+	left("vernier", firstCapital(t("vernier")), (set) => set.vernier),
 	left(
 		"idle",
 		"Idle afterwards",
@@ -210,7 +210,7 @@ const setLines = () => [
 		true,
 	),
 	{ key: "set.idleVacuum", group: asSet, label: "Manifold vacuum at idle", of: idleVacuum },
-	left("capsule", cap(t("capsule")), (set) => capsule(set.capsule), true),
+	left("capsule", firstCapital(t("capsule")), (set) => capsule(set.capsule), true),
 ];
 
 /**
@@ -295,10 +295,5 @@ const inChosenWords = (key, fact) => fact && { ...fact, value: answerInWords(key
 
 /** "endFloat" → "End float". @param {string} key */
 export function asWords(key) {
-	return cap(key.replace(/([a-z0-9])([A-Z])/g, "$1 $2").toLowerCase());
-}
-
-/** @param {string} text */
-function cap(text) {
-	return text.charAt(0).toUpperCase() + text.slice(1);
+	return firstCapital(key.replace(/([a-z0-9])([A-Z])/g, "$1 $2").toLowerCase());
 }

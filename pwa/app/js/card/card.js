@@ -30,6 +30,7 @@ import {
 } from "../record/sheet.js";
 import { withMeasured } from "../record/measured-facts.js";
 import { standingIn } from "../safety/temporaries.js";
+import { firstCapital } from "../kit/words.js";
 
 const mostFacts = 60;
 
@@ -348,7 +349,7 @@ function undoneWords(visits) {
 		.filter((event) => !event.removed && Number.isFinite(Date.parse(event.at)))
 		.sort((a, b) => Date.parse(a.at) - Date.parse(b.at));
 	return standingIn(events, Date.now()).map(({ what, putBack }) =>
-		plainText(`${what.charAt(0).toUpperCase()}${what.slice(1)}. ${putBack}.`, longestLine),
+		plainText(`${firstCapital(what)}. ${putBack}.`, longestLine),
 	);
 }
 

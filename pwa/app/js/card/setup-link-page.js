@@ -14,6 +14,7 @@ import { dayName } from "../record/visits.js";
 import { fill, h } from "../kit/dom.js";
 import { address } from "../kit/address.js";
 import { told } from "../kit/told.js";
+import { firstCapital } from "../kit/words.js";
 
 const longest = 16_000; // characters; card.open reads no more
 
@@ -64,8 +65,7 @@ function drawRefused(root, ctx, problem) {
 }
 
 /** @param {string} text */
-const sentence = (text) =>
-	text ? text.charAt(0).toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? "" : ".") : "";
+const sentence = (text) => (text ? firstCapital(text) + (/[.!?]$/.test(text) ? "" : ".") : "");
 
 /** Where a link is pasted; empty, the style sees its placeholder. */
 const linkArea = () =>

@@ -8,7 +8,7 @@ import { alsoIn } from "../kit/units.js";
 import { text } from "../record/visit-facts.js";
 import { fill, h } from "../kit/dom.js";
 import { num, short } from "../kit/format.js";
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 import { caution } from "../kit/caution.js";
 import { choice, problemLine, textField } from "../kit/field.js";
 import { mark, verdictMark, verdictWord } from "../kit/mark.js";
@@ -128,7 +128,7 @@ function bodyOf(check, keeping, verdicts) {
 /** @param {Measure} measure @param {CheckKeeping} keeping */
 function look(measure, keeping) {
 	return choice({
-		label: `${capital(measure.title)}: by eye`,
+		label: `${firstCapital(measure.title)}: by eye`,
 		name: measure.id,
 		value: text(keeping.facts(), measure.id),
 		isRow: true,
@@ -148,7 +148,7 @@ function figure(check, measure, keeping) {
 	const units = unitsOf(measure);
 	return [
 		measuredField({
-			label: measure.id === "B27" ? "Compressions, cylinder by cylinder" : capital(measure.title),
+			label: measure.id === "B27" ? "Compressions, cylinder by cylinder" : firstCapital(measure.title),
 			name: measure.id,
 			units,
 			fact: keeping.facts()[measure.id],
@@ -278,9 +278,6 @@ function skip(check, keeping) {
 		h("button", { type: "button", class: "button", on: { click: () => say("") } }, "Do not skip it after all"),
 	);
 }
-
-/** @param {string} words */
-const capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** standingWord says a standing for those who hear the page. @param {string} standing */
 export const standingWord = (standing) =>

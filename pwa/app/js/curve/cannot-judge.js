@@ -4,6 +4,7 @@
 import { trouble } from "../kit/caution.js";
 import { address } from "../kit/address.js";
 import { nextLink, notYet } from "../kit/finding/not-yet.js";
+import { firstCapital } from "../kit/words.js";
 
 /** @typedef {import("../record/case.js").Case} Case */
 
@@ -20,10 +21,14 @@ export function bookMissing(given, carId) {
 			{ href, label: "Enter the book’s figures" },
 		);
 	if (!given.problem) return null;
-	return notYet("The book’s figures are not complete", `${capital(given.problem.problem)}. ${given.problem.do}`, {
-		href,
-		label: "Complete the book’s figures",
-	});
+	return notYet(
+		"The book’s figures are not complete",
+		`${firstCapital(given.problem.problem)}. ${given.problem.do}`,
+		{
+			href,
+			label: "Complete the book’s figures",
+		},
+	);
 }
 
 /** @param {string} carId */
@@ -76,10 +81,5 @@ export function place(path) {
 
 /** @param {string | undefined} text */
 function sentence(text) {
-	return text ? capital(text) + (/[.!?]$/.test(text) ? "" : ".") : text;
-}
-
-/** @param {string} text */
-function capital(text) {
-	return text.charAt(0).toUpperCase() + text.slice(1);
+	return text ? firstCapital(text) + (/[.!?]$/.test(text) ? "" : ".") : text;
 }

@@ -4,7 +4,7 @@ import { allowed, namedEdges } from "../record/book-band.js";
 import { num, rpm } from "../kit/format.js";
 import { h } from "../kit/dom.js";
 import { bandWords } from "../kit/plate/stops.js";
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 
 /**
  * rangeWords writes a band of totals: "8.7 to 12.0"; a side is said wherever
@@ -160,5 +160,5 @@ function figures(band) {
 
 /** @param {string} text */
 function sentence(text) {
-	return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+	return `${firstCapital(text)}.`;
 }

@@ -8,7 +8,7 @@ import { working } from "../kit/finding/working.js";
 import { h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
 import { num, short } from "../kit/format.js";
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 
 /** @param {PointsJudgement} judged */
 export function heroOf(judged) {
@@ -125,12 +125,7 @@ function otherReasons({ reasons }) {
 			"ol",
 			{ class: "working-lines" },
 			reasons.map(({ text: why, test }) =>
-				h(
-					"li",
-					null,
-					inEnglish(`${why[0].toUpperCase()}${why.slice(1)}. `),
-					h("em", null, inEnglish(`Test: ${test}.`)),
-				),
+				h("li", null, inEnglish(`${firstCapital(why)}. `), h("em", null, inEnglish(`Test: ${test}.`))),
 			),
 		),
 	);

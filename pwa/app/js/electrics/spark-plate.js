@@ -5,6 +5,7 @@ import { num, rpm } from "../kit/format.js";
 import { verdictMark } from "../kit/mark.js";
 import { figurePlate } from "../kit/plate/frame.js";
 import { kvDrawing, kvLayout } from "./kilovolts.js";
+import { firstCapital } from "../kit/words.js";
 
 export { redraw } from "../kit/plate/frame.js";
 
@@ -63,7 +64,7 @@ export function sparkStops({ found, changed, stops }) {
 
 /** @param {SparkRow} row @param {string} what */
 function sentenceOf(row, what) {
-	return `${rpm(row.engineRPM)} engine rpm, ${what}: the coil can give ${num(row.realLowKV)} to ${num(row.realHighKV)} kV, with a dirty plug ${num(row.dirtyLowKV)} to ${num(row.dirtyHighKV)} kV; the plug may ask ${num(row.requiredLowKV)} to ${num(row.requiredKV)} kV. ${row.verdict[0].toUpperCase()}${row.verdict.slice(1)}: ${words[row.verdict]}.`;
+	return `${rpm(row.engineRPM)} engine rpm, ${what}: the coil can give ${num(row.realLowKV)} to ${num(row.realHighKV)} kV, with a dirty plug ${num(row.dirtyLowKV)} to ${num(row.dirtyHighKV)} kV; the plug may ask ${num(row.requiredLowKV)} to ${num(row.requiredKV)} kV. ${firstCapital(row.verdict)}: ${words[row.verdict]}.`;
 }
 
 /** @param {SparkPlateInput} input @param {string} id */

@@ -10,7 +10,7 @@ import { choice } from "../kit/field.js";
 import { findings } from "../kit/finding/findings.js";
 import { verdictMark } from "../kit/mark.js";
 import { working } from "../kit/finding/working.js";
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 
 /** @param {readonly CrankingRow[]} rows @param {readonly CrankingRow[] | null} changed @param {boolean} ballasted */
 export function startTable(rows, changed, ballasted) {
@@ -76,7 +76,7 @@ export function needTable(need) {
 				h(
 					"li",
 					null,
-					h("p", null, inEnglish(`${words[0].toUpperCase()}${words.slice(1)}`)),
+					h("p", null, inEnglish(firstCapital(words))),
 					h(
 						"p",
 						{ class: "figures" },

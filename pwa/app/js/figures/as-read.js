@@ -5,7 +5,7 @@ import { h } from "../kit/dom.js";
 import { fold } from "../kit/fold.js";
 import { short } from "../kit/format.js";
 import { figureRows } from "../kit/plate/rows.js";
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 
 /** @typedef {import("./put-in.js").ReadTable} ReadTable @typedef {import("./put-in.js").ReadRow} ReadRow */
 
@@ -89,4 +89,4 @@ export function saidOf({ notes, leftOut }) {
 }
 
 /** @param {string} text */
-const capital = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+const capital = (text) => `${firstCapital(text)}.`;

@@ -3,11 +3,12 @@
 // large, page title as the only h1), so a page's own headings begin at h2.
 
 import { engineRests, start as wakeEngine } from "../engine/client.js";
+import { areCarried } from "../kept/carried.js";
 import { garage } from "../kept/garage.js";
 import { askOnceItMatters } from "../kept/second-place.js";
 import { hasServer, learnServer } from "../kept/server.js";
 import { startPhotoSync } from "../kept/photos/photo-sync.js";
-import { onSync, startSync, syncNow, syncState, unsent } from "../kept/sync.js";
+import { onSync, startSync, syncNow, syncState } from "../kept/sync.js";
 import { unsaved } from "../kept/unsaved.js";
 import { startCoilWatch } from "../safety/coil-watch-bar.js";
 import { pageFoot, pageHead } from "./page-frame.js";
@@ -268,7 +269,7 @@ async function startApp() {
 	await resumePlace();
 	addEventListener("hashchange", showPage);
 	addEventListener("beforeunload", (event) => {
-		if (unsaved.isRefused() && !(hasServer() && unsent() === 0)) event.preventDefault(); // the browser asks first
+		if (unsaved.isRefused() && !areCarried()) event.preventDefault(); // the browser asks first
 	});
 	garage.on("change", ({ from }) => {
 		if (from === "here") ownChanges++;

@@ -5,6 +5,7 @@ import { isFull } from "./db.js";
 import { garage } from "./garage.js";
 import { afterPush } from "./merge.js";
 import { thisPhone } from "./this-phone.js";
+import { unsaved } from "./unsaved.js";
 
 /**
  * By "kind/id": the version that was sent, and its revision there.
@@ -35,6 +36,9 @@ export function isCarried(path) {
 	const [kind, id] = /** @type {[Kind, string]} */ (path.split("/"));
 	return carried.get(path)?.mark === (garage.get(kind, id)?.mark ?? null);
 }
+
+/** areCarried says whether the server has all that this phone could not save. A draft it never has. */
+export const areCarried = () => unsaved.every(isCarried);
 
 /**
  * settlePush keeps what the server answered to a push. Without room for it the answer is kept in mind. What another

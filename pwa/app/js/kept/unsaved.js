@@ -22,6 +22,9 @@ export const unsaved = {
 	/** isRefused says whether the phone would not take something that is still not saved. */
 	isRefused: () => wasRefused && unsaved.count() > 0,
 
+	/** every says whether of all that is not saved it is so. @param {(key: string) => boolean} isSo */
+	every: (isSo) => [...all].every((one) => one.keys().every(isSo)),
+
 	/** saveAgain tries once more what the phone would not take. */
 	async saveAgain() {
 		for (const one of all) await one.saveAgain();
@@ -56,6 +59,10 @@ export class Unsaved {
 
 	get size() {
 		return this.#held.size;
+	}
+
+	keys() {
+		return [...this.#held.keys()];
 	}
 
 	/** @param {string} key */

@@ -4,6 +4,7 @@
 import { lastAt, timingChanges } from "./judged-sets.js";
 import { complete } from "./sheet.js";
 import { asWritten, dateWords } from "../kit/format.js";
+import { firstCapital } from "../kit/words.js";
 
 /**
  * @typedef {object} Run one set that was read
@@ -45,7 +46,7 @@ export const runName = (runs, set) => runs.find((run) => run.set.id === set)?.na
 
 /** runTitle is its name with place and day, for a list of many. @param {Run} run */
 export const runTitle = (run) =>
-	capital([ownName(run), run.set.place, dateWords(run.visit.body.date)].filter(Boolean).join(", "));
+	firstCapital([ownName(run), run.set.place, dateWords(run.visit.body.date)].filter(Boolean).join(", "));
 
 /** The title that somebody gave the day says more than “as found”. @param {Run} run */
 export const ownName = ({ name, visit }) => (name.startsWith("after") ? name : visit.body.title || name);
@@ -93,6 +94,3 @@ function setsIn(visits) {
  * @param {Visit} visit @param {VisitSet} set
  */
 const timeOf = (visit, set) => lastAt(set) || (visit.date ? `${visit.date}T00:00:00Z` : "");
-
-/** @param {string} text */
-const capital = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

@@ -3,7 +3,7 @@
 // here because the list must stand on every screen before the engine has
 // started, and when it cannot start. A browser test holds the two together.
 
-import { inEnglish } from "../kit/words.js";
+import { firstCapital, inEnglish } from "../kit/words.js";
 
 /**
  * @typedef {object} Temporary
@@ -138,7 +138,7 @@ export function standingIn(events, now) {
 export function stopped(list, reason, title) {
 	const stops = list.filter((each) => each[reason]);
 	if (stops.length === 0) return null;
-	const why = stops.map((each) => `${each.what.charAt(0).toUpperCase()}${each.what.slice(1)}: ${each[reason]}.`);
+	const why = stops.map((each) => `${firstCapital(each.what)}: ${each[reason]}.`);
 	return { list: stops, title, text: why.join(" ") };
 }
 

@@ -8,6 +8,7 @@ import { onPhotos, photoUse } from "../kept/photos/photos.js";
 import { unsaved } from "../kept/unsaved.js";
 import { thisPhone } from "../kept/this-phone.js";
 import { keptCopies, onKept } from "../kept/copies.js";
+import { areCarried } from "../kept/carried.js";
 import { hasServer } from "../kept/server.js";
 import { onSync, syncNow, syncState, unsent } from "../kept/sync.js";
 import { h, fill } from "../kit/dom.js";
@@ -82,7 +83,7 @@ function lines({ exportedAt, promise, photos }) {
 		line(
 			"Saved here",
 			unsaved.count() > 0
-				? `${unsaved.count() === 1 ? "1 change is" : `${unsaved.count()} changes are`} NOT saved: ${unsaved.isNoRoom() ? "the phone has no room. Free some" : "the phone’s store does not answer. Leave the app open"}; it is tried again every few seconds.${hasServer() && unsent() === 0 ? " The server has it." : ""}`
+				? `${unsaved.count() === 1 ? "1 change is" : `${unsaved.count()} changes are`} NOT saved: ${unsaved.isNoRoom() ? "the phone has no room. Free some" : "the phone’s store does not answer. Leave the app open"}; it is tried again every few seconds.${areCarried() ? " The server has it." : ""}`
 				: `Everything typed is saved on this phone.${promised}`,
 		),
 		photos && (photos.count || photos.away) ? line("Photos", useWords(photos, hasServer())) : null,

@@ -3,7 +3,7 @@
 import { garage } from "../kept/garage.js";
 import { unsaved } from "../kept/unsaved.js";
 import { keptCopies, onKept } from "../kept/copies.js";
-import { hasServer } from "../kept/server.js";
+import { areCarried } from "../kept/carried.js";
 import { syncState, onSync, unsent } from "../kept/sync.js";
 import { fill, h } from "../kit/dom.js";
 import { dateWords } from "../kit/format.js";
@@ -54,7 +54,7 @@ function draw() {
 	);
 }
 
-const noRoom = () => `Not saved: no room${hasServer() && unsent() === 0 ? ". The server has it" : ""}`;
+const noRoom = () => `Not saved: no room${areCarried() ? ". The server has it" : ""}`;
 
 /** @param {number} count */
 export const notSent = (count) => `${count === 1 ? "1 change" : `${count} changes`} not sent yet`;

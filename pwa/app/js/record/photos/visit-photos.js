@@ -5,6 +5,7 @@ import { garage } from "../../kept/garage.js";
 import { namedPhoto } from "../../kept/photos/photos.js";
 import { visitOfToday } from "../visits.js";
 import { asWritten } from "../../kit/format.js";
+import { firstCapital } from "../../kit/words.js";
 
 /** @typedef {{visit: string, date: string, photo: Photo}} DatedPhoto */
 
@@ -22,7 +23,7 @@ export const subjects = [
 /** subjectName says what is on a photo. @param {Photo} photo */
 export function subjectName({ of }) {
 	const name = subjects.find(({ value }) => value === of)?.label ?? "";
-	return of && of !== "other" ? name[0].toUpperCase() + name.slice(1) : "Photo";
+	return of && of !== "other" ? firstCapital(name) : "Photo";
 }
 
 /** @param {Visit} body */
