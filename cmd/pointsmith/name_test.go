@@ -101,19 +101,10 @@ with trust.wrap_socket(socket.create_connection((address, 7373), 10), server_hos
 		filepath.Join(s.folder, "garage-authority.crt"))
 }
 
-func garageAndPhone(t *testing.T) (garage, phone lan.Host) {
-	t.Helper()
-	t.Parallel() // each pair has a network of its own, and waits most of the time
-	garage, phone = lan.Two(t)
-	garage.Move("192.168.77.20/24")
-	phone.Move("192.168.77.40/24")
-	return garage, phone
-}
-
 // The server stands at one address of the house, the router gives it another,
 // and a phone finds it by the same name, with the certificate it trusts.
 func TestOneNameForEver(t *testing.T) {
-	garage, phone := garageAndPhone(t)
+	garage, phone := lan.GarageAndPhone(t)
 	server := serveOn(t, garage)
 	for _, line := range []string{
 		"  on a phone        https://pointsmith.local:7373/\n  or by number      https://192.168.77.20:7373/\n",
@@ -157,7 +148,7 @@ print(urllib.request.urlopen("http://localhost:7373/api/v1/pair/code", b"{}").re
 }
 
 func TestWhereTheNameDoesNotAnswerTheNumberIsSaid(t *testing.T) {
-	garage, _ := garageAndPhone(t)
+	garage, _ := lan.GarageAndPhone(t)
 	garage.Run("ip", "link", "set", lan.Interface, "multicast", "off")
 	server := serveOn(t, garage)
 	server.has(&server.out, "  on a phone        https://192.168.77.20:7373/\n")
@@ -169,7 +160,7 @@ func TestWhereTheNameDoesNotAnswerTheNumberIsSaid(t *testing.T) {
 }
 
 func TestTwoGaragesOnOneNetworkNeedTwoNames(t *testing.T) {
-	garage, other := garageAndPhone(t)
+	garage, other := lan.GarageAndPhone(t)
 	serveOn(t, garage)
 	second := serveOn(t, other)
 	second.has(&second.err, "warning: pointsmith.local is the name of another machine, at ")
@@ -193,7 +184,7 @@ func TestTwoGaragesOnOneNetworkNeedTwoNames(t *testing.T) {
 
 // A server at one address answers with that one only.
 func TestTheNameHasTheAddressThatIsServed(t *testing.T) {
-	garage, phone := garageAndPhone(t)
+	garage, phone := lan.GarageAndPhone(t)
 	garage.Run("ip", "address", "add", "192.168.77.21/24", "dev", lan.Interface)
 	server := serveOn(t, garage, "-listen", "192.168.77.21:7373")
 	server.has(&server.out, "  on a phone        https://pointsmith.local:7373/\n  or by number      https://192.168.77.21:7373/\n")

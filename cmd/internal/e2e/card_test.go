@@ -146,13 +146,7 @@ func TestTheCardIsOneSheet(t *testing.T) {
 	p, car := demo(t)
 	p.open(car + "/card")
 	p.sees("Send this card", "As it was set")
-	ctx, cancel := p.limited()
-	paper, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4)))
-	cancel()
-	if err != nil {
-		t.Fatal(err)
-	}
-	pages, text := readPDF(t, paper)
+	pages, text := readPDF(t, p.onPaper(chromedp.PaperA4))
 	if pages != 1 {
 		t.Errorf("%d pages", pages)
 	}

@@ -28,12 +28,7 @@ var sheets = []struct {
 func isOneSheet(t *testing.T, p *page, name string, wants ...string) {
 	t.Helper()
 	for _, sheet := range sheets {
-		ctx, cancel := p.limited()
-		printed, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(sheet.size)))
-		cancel()
-		if err != nil {
-			t.Fatal(err)
-		}
+		printed := p.onPaper(sheet.size)
 		pages, text := readPDF(t, printed)
 		if to := os.Getenv("PAPERS_TO"); to != "" { // to look at them
 			file := filepath.Join(to, strings.ReplaceAll(name+" "+sheet.name, " ", "-")+".pdf")

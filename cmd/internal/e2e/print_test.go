@@ -26,13 +26,7 @@ func TestVerdictAndStrobeArePrinted(t *testing.T) {
 	} {
 		p.open(car + "/" + c.page)
 		p.sees(c.ready)
-		ctx, cancel := p.limited()
-		paper, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4)))
-		cancel()
-		if err != nil {
-			t.Fatal(err)
-		}
-		pages, text := readPDF(t, paper)
+		pages, text := readPDF(t, p.onPaper(chromedp.PaperA4))
 		if pages < 1 || len(text) < 300 {
 			t.Errorf("%s: %d pages with %d letters", c.page, pages, len(text))
 		}
@@ -62,4 +56,16 @@ func readPDF(t *testing.T, file []byte) (pages int, text string) {
 		t.Fatal(err)
 	}
 	return read.NumPage(), string(all)
+}
+
+// onPaper prints the page.
+func (p *page) onPaper(size chromedp.PaperSize) []byte {
+	p.t.Helper()
+	ctx, cancel := p.limited()
+	defer cancel()
+	paper, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(size)))
+	if err != nil {
+		p.t.Fatal(err)
+	}
+	return paper
 }

@@ -39,12 +39,7 @@ func TestThePrintedTapeIsAtTrueScale(t *testing.T) {
 			map[bool]string{true: "on the right of the zero", false: "on the left of the zero"}[c.isRight])
 		for name, paper := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
 			t.Run(c.rotation+"/"+name, func(t *testing.T) {
-				ctx, cancel := p.limited()
-				defer cancel()
-				pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper)))
-				if err != nil {
-					t.Fatal(err)
-				}
+				pdf := p.in(t).onPaper(paper)
 				zero, tens := tapeLines(t, pdf)
 				far := tens[len(tens)-1] // 50 before TDC
 				if !c.isRight {
@@ -77,12 +72,7 @@ func TestATapeOfSeveralSheets(t *testing.T) {
 	p.rewrites("Diameter where the tape goes", "400")
 	p.sees("Sheet 2 of 2", "104.72 mm")
 	for name, paper := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
-		ctx, cancel := p.limited()
-		defer cancel()
-		pdf, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(paper)))
-		if err != nil {
-			t.Fatal(err)
-		}
+		pdf := p.onPaper(paper)
 		lines, sheets := 0, 0
 		for _, tens := range tensOfSheets(t, pdf, 34.907) {
 			sheets++

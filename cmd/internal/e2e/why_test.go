@@ -149,13 +149,7 @@ func TestShowWhyIsPrintedOnOneSheet(t *testing.T) {
 		p.open(car + "/why" + chapter)
 		p.sees("before TDC", "Fig. 1.")
 		p.tap("button", "Points open: spark")
-		ctx, cancel := p.limited()
-		paper, err := chromedp.Run(ctx, chromedp.PrintToPDF(chromedp.PDFPaper(chromedp.PaperA4)))
-		cancel()
-		if err != nil {
-			t.Fatal(err)
-		}
-		pages, text := readPDF(t, paper)
+		pages, text := readPDF(t, p.onPaper(chromedp.PaperA4))
 		if pages != 1 {
 			t.Errorf("why%s: %d sheets", chapter, pages)
 		}

@@ -92,3 +92,14 @@ func (h Host) arguments(command ...string) []string {
 	}
 	return append(append(whole, "--"), command...)
 }
+
+// GarageAndPhone are two hosts with an address each. The test runs beside others: each pair has a network of its own,
+// and waits most of the time.
+func GarageAndPhone(t *testing.T) (garage, phone Host) {
+	t.Helper()
+	t.Parallel()
+	garage, phone = Two(t)
+	garage.Move("192.168.77.20/24")
+	phone.Move("192.168.77.40/24")
+	return garage, phone
+}

@@ -9,20 +9,10 @@ import (
 	"pointsmith/cmd/internal/lan"
 )
 
-// garageAndPhone are two hosts with an address each.
-func garageAndPhone(t *testing.T) (garage, phone lan.Host) {
-	t.Helper()
-	t.Parallel() // each pair has a network of its own, and waits most of the time
-	garage, phone = lan.Two(t)
-	garage.Move("192.168.77.20/24")
-	phone.Move("192.168.77.40/24")
-	return garage, phone
-}
-
 // The client asks only while it holds no address, so the second one reached it
 // because it was told; the first would have held for two minutes.
 func TestTheNameGoesOnAtAnotherAddress(t *testing.T) {
-	garage, phone := garageAndPhone(t)
+	garage, phone := lan.GarageAndPhone(t)
 	server := start(t, garage, usualOne)
 	client := phone.Look("name", "garage.local")
 	server.says("first answers")
@@ -37,7 +27,7 @@ func TestTheNameGoesOnAtAnotherAddress(t *testing.T) {
 }
 
 func TestAnInterfaceMayGoAndCome(t *testing.T) {
-	garage, phone := garageAndPhone(t)
+	garage, phone := lan.GarageAndPhone(t)
 	server := start(t, garage, usualOne)
 	server.says("first answers")
 	garage.Run("ip", "link", "delete", lan.Interface)
@@ -51,7 +41,7 @@ func TestAnInterfaceMayGoAndCome(t *testing.T) {
 
 // A cable that is pulled is not an interface that is gone.
 func TestWhatFailsLaterIsSaid(t *testing.T) {
-	garage, phone := garageAndPhone(t)
+	garage, phone := lan.GarageAndPhone(t)
 	server := start(t, garage, usualOne)
 	server.says("first answers")
 	garage.Run("ip", "link", "set", lan.Interface, "down")
@@ -64,7 +54,7 @@ func TestWhatFailsLaterIsSaid(t *testing.T) {
 
 // Who comes second stays silent, and goes on when the first is gone.
 func TestANameThatAnotherHasIsLeftToIt(t *testing.T) {
-	first, second := garageAndPhone(t)
+	first, second := lan.GarageAndPhone(t)
 	one := start(t, first, usualOne)
 	one.says("first answers")
 	two := start(t, second, usualOne)
@@ -78,7 +68,7 @@ func TestANameThatAnotherHasIsLeftToIt(t *testing.T) {
 // One that answers without asking, or two networks that become one, are found
 // by the look every so often. Both go on, and it is said.
 func TestAnotherThatComesLaterIsSaid(t *testing.T) {
-	first, second := garageAndPhone(t)
+	first, second := lan.GarageAndPhone(t)
 	one := start(t, first, usualOne)
 	one.says("first answers []")
 	start(t, second, rude).says("it answers")
@@ -88,7 +78,7 @@ func TestAnotherThatComesLaterIsSaid(t *testing.T) {
 
 // RFC 6762, section 6: an answer from another port is none.
 func TestAnAnswerFromElsewhereIsNone(t *testing.T) {
-	garage, phone := garageAndPhone(t)
+	garage, phone := lan.GarageAndPhone(t)
 	impostor := start(t, phone, wrongWay)
 	start(t, garage, usualOne).says("first answers []")
 	impostor.says("it says so <nil>")
@@ -97,14 +87,14 @@ func TestAnAnswerFromElsewhereIsNone(t *testing.T) {
 // A responder of the operating system on the same port, and another garage of
 // the same machine, are no strangers.
 func TestOneMachineMayAnswerTwice(t *testing.T) {
-	garage, phone := garageAndPhone(t)
+	garage, phone := lan.GarageAndPhone(t)
 	start(t, garage, usualOne).says("first answers []")
 	start(t, garage, usualOne).says("first answers []")
 	phone.Look("name", "garage.local").Has("held 192.168.77.20", 20*time.Second)
 }
 
 func TestWhatKeepsItFromAnsweringIsSaid(t *testing.T) {
-	garage, _ := garageAndPhone(t)
+	garage, _ := lan.GarageAndPhone(t)
 	kept := start(t, garage, keepPort)
 	kept.says("first does not answer: another program keeps UDP port 5353 to itself")
 	kept.end()
@@ -112,7 +102,7 @@ func TestWhatKeepsItFromAnsweringIsSaid(t *testing.T) {
 }
 
 func TestTheServiceIsOffered(t *testing.T) {
-	garage, phone := garageAndPhone(t)
+	garage, phone := lan.GarageAndPhone(t)
 	server := start(t, garage, usualOne)
 	client := phone.Look("service", "_https._tcp.local")
 	server.says("first answers")
